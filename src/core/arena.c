@@ -1,0 +1,139 @@
+/* arena.c - blocks from the heap, cut from the front, freed together. */
+#include "core/arena.h"
+
+#include <stdalign.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { FIRST_BLOCK = 64 * 1024 };
+
+struct block {
+	struct block *older;
+	size_t size, at;
+	alignas(max_align_t) unsigned char bytes[];
+};
+
+struct arena {
+	struct block *newest;
+	size_t limit, used;
+};
+
+struct arena *
+arena_new(size_t limit_bytes)
+{
+	struct arena *arena = calloc(1, sizeof *arena);
+
+	if (arena != NULL)
+		arena->limit = limit_bytes;
+	return arena;
+}
+
+static void
+free_newer_than(struct arena *arena, const struct block *kept)
+{
+	while (arena->newest != kept) {
+		struct block *older = arena->newest->older;
+
+		free(arena->newest);
+		arena->newest = older;
+	}
+}
+
+void
+arena_free(struct arena *arena)
+{
+	if (arena == NULL)
+		return;
+	free_newer_than(arena, NULL);
+	free(arena);
+}
+
+/* Each block doubles the one before, so that a large result takes few. */
+static struct block *
+add_block(struct arena *arena, size_t need)
+{
+	size_t size = arena->newest != NULL ? 2 * arena->newest->size
+					    : FIRST_BLOCK;
+	struct block *block;
+
+	if (size > arena->limit)
+		size = arena->limit;
+	if (size < need)
+		size = need;
+	if (size > SIZE_MAX - sizeof *block)
+		return NULL;
+	block = malloc(sizeof *block + size);
+	if (block == NULL)
+		return NULL;
+	*block = (struct block){.older = arena->newest, .size = size};
+	arena->newest = block;
+	return block;
+}
+
+void *
+arena_take(struct arena *arena, size_t n, size_t size)
+{
+	struct block *block = arena->newest;
+	size_t need;
+	void *taken;
+
+	if (__builtin_mul_overflow(n, size, &need))
+		return NULL;
+	if (need > SIZE_MAX - alignof(max_align_t))
+		return NULL;
+	need = (need + alignof(max_align_t) - 1) / alignof(max_align_t) *
+		alignof(max_align_t);
+	if (need > arena->limit - arena->used)
+		return NULL;
+	if (block == NULL || block->size - block->at < need)
+		block = add_block(arena, need);
+	if (block == NULL)
+		return NULL;
+	taken = block->bytes + block->at;
+	block->at += need;
+	arena->used += need;
+	memset(taken, 0, need);
+	return taken;
+}
+
+void *
+arena_copy(struct arena *arena, const void *from, size_t n, size_t size)
+{
+	void *copy = arena_take(arena, n, size);
+
+	if (copy != NULL && n > 0 && size > 0)
+		memcpy(copy, from, n * size);
+	return copy;
+}
+
+char *
+arena_text(struct arena *arena, const char *text)
+{
+	return arena_copy(arena, text, strlen(text) + 1, 1);
+}
+
+size_t
+arena_used(const struct arena *arena)
+{
+	return arena->used;
+}
+
+struct arena_mark
+arena_mark(const struct arena *arena)
+{
+	return (struct arena_mark){
+		.block = arena->newest,
+		.at = arena->newest != NULL ? arena->newest->at : 0,
+		.used = arena->used,
+	};
+}
+
+void
+arena_back(struct arena *arena, struct arena_mark mark)
+{
+	free_newer_than(arena, mark.block);
+	if (arena->newest != NULL)
+		arena->newest->at = mark.at;
+	arena->used = mark.used;
+}

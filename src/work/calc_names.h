@@ -1,0 +1,2 @@
+/* calc_names.h - every calculation, in the order it is listed; one a line. */
+CALC_NAME(calc_summary)
