@@ -13,19 +13,19 @@
 
 /* code, word for machines, exit status: 0 done, 1 the answer is no,
  * 2 the request was wrong, 3 the machine failed */
-#define ERR_LIST(X)                                                            \
-	X(ERR_NONE, "none", 0)                                                 \
-	X(ERR_ANSWER_NO, "answer_no", 1)                                       \
-	X(ERR_INPUT, "input", 2)                                               \
-	X(ERR_NOT_FOUND, "not_found", 2)                                       \
-	X(ERR_CONFLICT, "conflict", 2)                                         \
-	X(ERR_NOT_A_BOOK, "not_a_book", 2)                                     \
-	X(ERR_NEWER_BOOK, "newer_book", 2)                                     \
-	X(ERR_NUMERIC, "numeric", 2)                                           \
-	X(ERR_DAMAGED, "damaged", 3)                                           \
-	X(ERR_MEMORY, "memory", 3)                                             \
-	X(ERR_DISK, "disk", 3)                                                 \
-	X(ERR_BUSY, "busy", 3)                                                 \
+#define ERR_LIST(X)                        \
+	X(ERR_NONE, "none", 0)             \
+	X(ERR_ANSWER_NO, "answer_no", 1)   \
+	X(ERR_INPUT, "input", 2)           \
+	X(ERR_NOT_FOUND, "not_found", 2)   \
+	X(ERR_CONFLICT, "conflict", 2)     \
+	X(ERR_NOT_A_BOOK, "not_a_book", 2) \
+	X(ERR_NEWER_BOOK, "newer_book", 2) \
+	X(ERR_NUMERIC, "numeric", 2)       \
+	X(ERR_DAMAGED, "damaged", 3)       \
+	X(ERR_MEMORY, "memory", 3)         \
+	X(ERR_DISK, "disk", 3)             \
+	X(ERR_BUSY, "busy", 3)             \
 	X(ERR_SYSTEM, "system", 3)
 
 #define ERR_AS_ENUM(code, word, status) code,
@@ -46,7 +46,7 @@ struct err {
  * Writes the report unless err already holds one; returns its code.
  * field may be "" where no single field is at fault.  err may be NULL: then
  * only the code comes back.  A text that does not fit ends in "...". */
-#define err_report(err, code, field, ...)                                      \
+#define err_report(err, code, field, ...) \
 	err_report_at((err), (code), (field), __FILE__, __LINE__, __VA_ARGS__)
 
 enum err_code err_report_at(struct err *err, enum err_code code,
@@ -54,8 +54,8 @@ enum err_code err_report_at(struct err *err, enum err_code code,
 	__attribute__((format(printf, 6, 7)));
 
 /* err_memory(err): the report for an arena that is full. */
-#define err_memory(err)                                                        \
-	err_report((err), ERR_MEMORY, "",                                      \
+#define err_memory(err)                   \
+	err_report((err), ERR_MEMORY, "", \
 		"There is not enough memory for this. Nothing was changed.")
 
 /* err_clear(err): makes err ready for another call. */
@@ -69,11 +69,11 @@ int err_exit_status(enum err_code code);
 
 /* TRY(call): returns from the calling function with call's code if it failed.
  * Only where nothing is held that would have to be given back. */
-#define TRY(call)                                                              \
-	do {                                                                   \
-		enum err_code try_code_ = (call);                              \
-		if (try_code_ != ERR_NONE)                                     \
-			return try_code_;                                      \
+#define TRY(call)                                 \
+	do {                                      \
+		enum err_code try_code_ = (call); \
+		if (try_code_ != ERR_NONE)        \
+			return try_code_;         \
 	} while (0)
 
 #endif /* CORE_ERR_H */

@@ -10,8 +10,8 @@
 void
 text_init(struct text *text, struct arena *arena)
 {
-	*text = (struct text){.arena = arena, .bytes = arena_take(arena, 64, 1),
-		.room = 64};
+	*text = (struct text){
+		.arena = arena, .bytes = arena_take(arena, 64, 1), .room = 64};
 	text->failed = text->bytes == NULL;
 }
 

@@ -15,38 +15,38 @@
 
 /* What kind of quantity a field wants; its coherent SI unit beside it. */
 enum unit_kind {
-	UNIT_NUMBER,         /* a plain number, no unit */
-	UNIT_RATIO,          /* 1; reads "5 %" as 0.05 and "0.05" as 0.05 */
-	UNIT_LENGTH,         /* m */
-	UNIT_AREA,           /* m2 */
-	UNIT_VOLUME,         /* m3 */
-	UNIT_MASS,           /* kg; lb is a mass */
-	UNIT_FORCE,          /* N */
-	UNIT_STRESS,         /* Pa; also pressure; psi, bar, N/mm2 */
-	UNIT_DENSITY,        /* kg/m3; g/L, pcf */
-	UNIT_TIME,           /* s */
-	UNIT_TEMPERATURE,    /* degC: a reading on the scale */
+	UNIT_NUMBER,      /* a plain number, no unit */
+	UNIT_RATIO,       /* 1; reads "5 %" as 0.05 and "0.05" as 0.05 */
+	UNIT_LENGTH,      /* m */
+	UNIT_AREA,        /* m2 */
+	UNIT_VOLUME,      /* m3 */
+	UNIT_MASS,        /* kg; lb is a mass */
+	UNIT_FORCE,       /* N */
+	UNIT_STRESS,      /* Pa; also pressure; psi, bar, N/mm2 */
+	UNIT_DENSITY,     /* kg/m3; g/L, pcf */
+	UNIT_TIME,        /* s */
+	UNIT_TEMPERATURE, /* degC: a reading on the scale */
 	UNIT_TEMPERATURE_DIFFERENCE, /* K */
-	UNIT_ENERGY,         /* J */
-	UNIT_VOLUME_FLOW,    /* m3/s */
-	UNIT_CONDUCTIVITY,   /* W/(m K) */
-	UNIT_RESISTANCE,     /* m2 K/W */
-	UNIT_CONCENTRATION,  /* kg/m3; hardness in mg/L is 1e-3 kg/m3 */
-	UNIT_MASS_PER_AREA,  /* kg/m2 */
-	UNIT_ANGLE,          /* rad; a bare number in text is refused, "60 deg" */
+	UNIT_ENERGY,                 /* J */
+	UNIT_VOLUME_FLOW,            /* m3/s */
+	UNIT_CONDUCTIVITY,           /* W/(m K) */
+	UNIT_RESISTANCE,             /* m2 K/W */
+	UNIT_CONCENTRATION,          /* kg/m3; hardness in mg/L is 1e-3 kg/m3 */
+	UNIT_MASS_PER_AREA,          /* kg/m2 */
+	UNIT_ANGLE, /* rad; a bare number in text is refused, "60 deg" */
 	UNIT_ENERGY_PER_VOLUME, /* J/m3, which is Pa; J/cm3 */
-	UNIT_MOLAR_ENERGY,   /* J/mol */
-	UNIT_SPEED,          /* m/s */
-	UNIT_FORCE_PER_LENGTH, /* N/m */
-	UNIT_POWER,          /* W */
-	UNIT_HEAT_CAPACITY,  /* J/(kg K) */
-	UNIT_MASS_PER_LENGTH /* kg/m */
+	UNIT_MOLAR_ENERGY,      /* J/mol */
+	UNIT_SPEED,             /* m/s */
+	UNIT_FORCE_PER_LENGTH,  /* N/m */
+	UNIT_POWER,             /* W */
+	UNIT_HEAT_CAPACITY,     /* J/(kg K) */
+	UNIT_MASS_PER_LENGTH    /* kg/m */
 };
 
 enum unit_gallon { UNIT_GALLON_US, UNIT_GALLON_IMPERIAL };
 
 struct unit_rules {
-	bool decimal_comma;      /* "0,45" is 0.45; without it a comma that could
+	bool decimal_comma; /* "0,45" is 0.45; without it a comma that could
 	                            be a thousands mark is refused */
 	enum unit_gallon gallon; /* what "gal", "qt" and "fl oz" mean */
 	const char *bare_unit;   /* the unit of a number without a word, such as

@@ -13,14 +13,14 @@
 struct stats_summary {
 	size_t n;
 	double mean;
-	double sd;        /* n - 1 in the divisor; has_spread */
-	double lag1;      /* lag-1 autocorrelation; has_spread, in input order */
+	double sd;   /* n - 1 in the divisor; has_spread */
+	double lag1; /* lag-1 autocorrelation; has_spread, in input order */
 	double median, quartile_1, quartile_3; /* type 7 of Hyndman, Fan 1996 */
-	double skewness;  /* sum((x-m)^3)/n / (sum((x-m)^2)/n)^1.5; has_spread */
-	double cv;        /* sd / mean; has_cv */
-	bool has_spread;  /* n > 1 and not all equal */
-	bool has_sd;      /* n > 1 */
-	bool has_cv;      /* n > 1 and mean != 0 */
+	double skewness; /* sum((x-m)^3)/n / (sum((x-m)^2)/n)^1.5; has_spread */
+	double cv;       /* sd / mean; has_cv */
+	bool has_spread; /* n > 1 and not all equal */
+	bool has_sd;     /* n > 1 */
+	bool has_cv;     /* n > 1 and mean != 0 */
 };
 
 /* stats_summarise(arena, x, n, out, err): n >= 1 finite values.

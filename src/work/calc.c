@@ -93,24 +93,24 @@ frame_answer(const struct calc_entry *entry, const struct calc_in *in,
 	const char **answer, struct err *err)
 {
 	struct text text;
-	struct json json;
+	struct jsonout json;
 	struct calc_out out = {.json = &json, .arena = in->arena};
 
 	text_init(&text, in->arena);
-	json_init(&json, &text);
-	json_open_object(&json);
+	jsonout_init(&json, &text);
+	jsonout_open_object(&json);
 	TRY(entry->run(in, &out, err));
 	assert(out.source != NULL);
-	json_key_string(&json, "source", out.source);
-	json_key(&json, "notes");
-	json_open_array(&json);
+	jsonout_key_string(&json, "source", out.source);
+	jsonout_key(&json, "notes");
+	jsonout_open_array(&json);
 	for (size_t i = 0; i < out.n_note; i++)
-		json_string(&json, out.note[i]);
-	json_close_array(&json);
-	json_close_object(&json);
+		jsonout_string(&json, out.note[i]);
+	jsonout_close_array(&json);
+	jsonout_close_object(&json);
 	if (text_failed(&text))
 		return err_memory(err);
-	if (json_failed(&json))
+	if (jsonout_failed(&json))
 		return err_report(err, ERR_NUMERIC, entry->name,
 			"These values give no finite answer; they may be too "
 			"large, too small or too much alike.");
@@ -123,7 +123,8 @@ work_calc(const struct calc_entry *entry, struct arena *arena,
 	const char *question, size_t n, const char **answer, struct err *err)
 {
 	json_error_t fault;
-	json_t *object = json_loadb(question, n, JSON_REJECT_DUPLICATES, &fault);
+	json_t *object = json_loadb(
+		question, n, JSON_REJECT_DUPLICATES, &fault);
 	struct calc_in in = {.object = object, .path = "", .arena = arena};
 	enum err_code code;
 

@@ -30,8 +30,8 @@ const char *work_calc_nearest(const char *name);
 const char *work_calc_name(const struct calc_entry *entry);
 const char *work_calc_line(const struct calc_entry *entry);
 const char *work_calc_example(const struct calc_entry *entry);
-const struct calc_key *work_calc_keys(const struct calc_entry *entry,
-	size_t *n_key);
+const struct calc_key *work_calc_keys(
+	const struct calc_entry *entry, size_t *n_key);
 
 /* work_calc(entry, arena, question, n, answer, err):
  * question is n bytes of JSON; *answer a JSON document in the arena.

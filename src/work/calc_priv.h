@@ -2,14 +2,14 @@
  *
  * A calculation is one file calc_NAME.c with one const struct calc_entry; it
  * reads its keys with calc_read_*, calls a pure function, writes the answer
- * with json_* and says source and notes.  Unknown keys on the top level are
+ * with jsonout_* and says source and notes.  Unknown keys on the top level are
  * refused by the table of keys; in nested objects by calc_only. */
 #ifndef WORK_CALC_PRIV_H
 #define WORK_CALC_PRIV_H
 
 #include "work/calc.h"
 
-#include "core/json.h"
+#include "core/jsonout.h"
 #include "core/unit.h"
 
 #include <jansson.h>
@@ -26,7 +26,7 @@ struct calc_in {
 enum { CALC_NOTE_MAX = 24 };
 
 struct calc_out {
-	struct json *json;
+	struct jsonout *json;
 	struct arena *arena;
 	const char *source; /* NULL is a mistake of ours and asserted against */
 	const char *note[CALC_NOTE_MAX];

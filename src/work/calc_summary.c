@@ -8,47 +8,50 @@ static const struct calc_key keys[] = {
 };
 
 static void
-write_if(struct json *json, const char *key, bool has, double value)
+write_if(struct jsonout *json, const char *key, bool has, double value)
 {
-	json_key(json, key);
+	jsonout_key(json, key);
 	if (has)
-		json_number(json, value);
+		jsonout_number(json, value);
 	else
-		json_null(json);
+		jsonout_null(json);
 }
 
 static enum err_code
 run(const struct calc_in *in, struct calc_out *out, struct err *err)
 {
-	struct json *json = out->json;
+	struct jsonout *json = out->json;
 	struct stats_summary got;
 	const double *value;
 	size_t n;
 
 	TRY(calc_read_numbers(in, "values", 1, &value, &n, err));
 	TRY(stats_summarise(in->arena, value, n, &got, err));
-	json_key_count(json, "n", got.n);
-	json_key_number(json, "mean", got.mean);
+	jsonout_key_count(json, "n", got.n);
+	jsonout_key_number(json, "mean", got.mean);
 	write_if(json, "sd", got.has_sd, got.sd);
 	write_if(json, "lag1", got.has_spread, got.lag1);
-	json_key_number(json, "median", got.median);
-	json_key(json, "quartiles");
-	json_open_array(json);
-	json_number(json, got.quartile_1);
-	json_number(json, got.quartile_3);
-	json_close_array(json);
+	jsonout_key_number(json, "median", got.median);
+	jsonout_key(json, "quartiles");
+	jsonout_open_array(json);
+	jsonout_number(json, got.quartile_1);
+	jsonout_number(json, got.quartile_3);
+	jsonout_close_array(json);
 	write_if(json, "skewness", got.has_spread, got.skewness);
 	write_if(json, "cv", got.has_cv, got.cv);
-	calc_source(out, "Hyndman and Fan (1996), The American Statistician 50, "
-			 "361-365, type 7, for the quartiles; Chan, Golub and "
-			 "LeVeque (1983), The American Statistician 37, "
-			 "242-247, for the spread");
+	calc_source(out,
+		"Hyndman and Fan (1996), The American Statistician 50, "
+		"361-365, type 7, for the quartiles; Chan, Golub and "
+		"LeVeque (1983), The American Statistician 37, "
+		"242-247, for the spread");
 	if (!got.has_sd)
-		calc_note(out, "One value says nothing about spread: sd, lag1, "
-			       "skewness and cv are null.");
+		calc_note(out,
+			"One value says nothing about spread: sd, lag1, "
+			"skewness and cv are null.");
 	else if (!got.has_spread)
-		calc_note(out, "All values are equal: lag1 and skewness have no "
-			       "meaning and are null.");
+		calc_note(out,
+			"All values are equal: lag1 and skewness have no "
+			"meaning and are null.");
 	return ERR_NONE;
 }
 

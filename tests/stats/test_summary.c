@@ -27,11 +27,9 @@ summary__refuses_nothing_and_nan(void **state)
 	const double x[] = {1, (double)NAN};
 	struct stats_summary got = {.n = 77};
 
-	assert_int_equal(ERR_INPUT,
-		stats_summarise(f->a, x, 0, &got, &f->err));
+	assert_int_equal(ERR_INPUT, stats_summarise(f->a, x, 0, &got, &f->err));
 	err_clear(&f->err);
-	assert_int_equal(ERR_INPUT,
-		stats_summarise(f->a, x, 2, &got, &f->err));
+	assert_int_equal(ERR_INPUT, stats_summarise(f->a, x, 2, &got, &f->err));
 	assert_int_equal(77, got.n);
 }
 

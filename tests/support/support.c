@@ -50,8 +50,8 @@ support_has(const char *text, const char *part, int wanted, const char *file,
 
 	if (found == wanted)
 		return;
-	print_error("%s \"%s\" in:\n%s\n", wanted ? "no" : "unwanted", part,
-		text);
+	print_error(
+		"%s \"%s\" in:\n%s\n", wanted ? "no" : "unwanted", part, text);
 	_fail(file, line);
 }
 
@@ -174,8 +174,8 @@ support_csv_read(struct arena *a, const char *path)
 			csv.n_column = cells;
 		while (cells < csv.n_column)
 			cell[cells++] = at + strlen(at);
-		csv.cell[csv.n_row++] =
-			arena_copy(a, cell, csv.n_column, sizeof *cell);
+		csv.cell[csv.n_row++] = arena_copy(
+			a, cell, csv.n_column, sizeof *cell);
 	}
 	return csv;
 }
@@ -201,8 +201,9 @@ support_calc(struct arena *a, const char *name, const char *question)
 	if (entry == NULL)
 		print_error("no calculation %s\n", name);
 	assert_non_null(entry);
-	assert_ok(work_calc(entry, a, question, strlen(question), &answer,
-			  &err), &err);
+	assert_ok(
+		work_calc(entry, a, question, strlen(question), &answer, &err),
+		&err);
 	return answer;
 }
 

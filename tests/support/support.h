@@ -14,21 +14,21 @@
 
 /* assert_near(got, want, rel, abs): |got - want| <= abs or <= rel * |want|.
  * Prints both with 17 digits when they differ. */
-#define assert_near(got, want, rel, abs)                                       \
+#define assert_near(got, want, rel, abs) \
 	support_near((got), (want), (rel), (abs), #got, __FILE__, __LINE__)
 void support_near(double got, double want, double rel, double abs,
 	const char *what, const char *file, int line);
 
 /* assert_ok(code, err): fails with the report's text if code is not ERR_NONE.*/
-#define assert_ok(code, err)                                                   \
+#define assert_ok(code, err) \
 	support_ok((code), (err), #code, __FILE__, __LINE__)
 void support_ok(enum err_code code, const struct err *err, const char *what,
 	const char *file, int line);
 
 /* assert_lacks / assert_has: a text within a text. */
-#define assert_has(text, part)                                                 \
+#define assert_has(text, part) \
 	support_has((text), (part), 1, __FILE__, __LINE__)
-#define assert_lacks(text, part)                                               \
+#define assert_lacks(text, part) \
 	support_has((text), (part), 0, __FILE__, __LINE__)
 void support_has(const char *text, const char *part, int wanted,
 	const char *file, int line);
@@ -39,7 +39,7 @@ struct fixture {
 	struct err err;
 	void *more; /* whatever the test file wants */
 };
-int fixture_up(void **state);   /* *state = a struct fixture */
+int fixture_up(void **state); /* *state = a struct fixture */
 int fixture_down(void **state);
 
 /* support_path(name): "tests/data/NAME" in the source tree, static buffer. */
@@ -59,8 +59,8 @@ size_t support_csv_column(const struct support_csv *csv, const char *name);
 
 /* support_calc(arena, name, question): runs a calculation in this process and
  * gives its answer; fails the test if it is refused. */
-const char *support_calc(struct arena *a, const char *name,
-	const char *question);
+const char *support_calc(
+	struct arena *a, const char *name, const char *question);
 /* support_calc_refused(name, question): its report; fails the test if it is
  * answered. */
 struct err support_calc_refused(const char *name, const char *question);
@@ -69,11 +69,11 @@ struct err support_calc_refused(const char *name, const char *question);
 double support_get(const char *answer, const char *path);
 
 /* TEST_MAIN(tests): core_start, then the group. */
-#define TEST_MAIN(tests)                                                       \
-	int main(void)                                                         \
-	{                                                                      \
-		support_start();                                               \
-		return cmocka_run_group_tests((tests), NULL, NULL);            \
+#define TEST_MAIN(tests)                                            \
+	int main(void)                                              \
+	{                                                           \
+		support_start();                                    \
+		return cmocka_run_group_tests((tests), NULL, NULL); \
 	}
 #define TEST(f) cmocka_unit_test_setup_teardown(f, fixture_up, fixture_down)
 void support_start(void);

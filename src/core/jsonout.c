@@ -1,19 +1,19 @@
-/* json.c - JSON out, in the order it is written. */
-#include "core/json.h"
+/* jsonout.c - JSON out, in the order it is written. */
+#include "core/jsonout.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
 void
-json_init(struct json *json, struct text *text)
+jsonout_init(struct jsonout *json, struct text *text)
 {
-	*json = (struct json){.text = text};
+	*json = (struct jsonout){.text = text};
 }
 
 /* The comma before an item that is not the first of its container. */
 static void
-begin_item(struct json *json)
+begin_item(struct jsonout *json)
 {
 	if (json->after_key) {
 		json->after_key = false;
@@ -25,11 +25,11 @@ begin_item(struct json *json)
 }
 
 static void
-open_container(struct json *json, char mark)
+open_container(struct jsonout *json, char mark)
 {
 	begin_item(json);
 	text_add_char(json->text, mark);
-	if (json->depth + 1 >= JSON_DEPTH_MAX) {
+	if (json->depth + 1 >= JSONOUT_DEPTH_MAX) {
 		json->failed = true;
 		return;
 	}
@@ -38,7 +38,7 @@ open_container(struct json *json, char mark)
 }
 
 static void
-close_container(struct json *json, char mark)
+close_container(struct jsonout *json, char mark)
 {
 	text_add_char(json->text, mark);
 	if (json->depth > 0)
@@ -46,31 +46,31 @@ close_container(struct json *json, char mark)
 }
 
 void
-json_open_object(struct json *json)
+jsonout_open_object(struct jsonout *json)
 {
 	open_container(json, '{');
 }
 
 void
-json_close_object(struct json *json)
+jsonout_close_object(struct jsonout *json)
 {
 	close_container(json, '}');
 }
 
 void
-json_open_array(struct json *json)
+jsonout_open_array(struct jsonout *json)
 {
 	open_container(json, '[');
 }
 
 void
-json_close_array(struct json *json)
+jsonout_close_array(struct jsonout *json)
 {
 	close_container(json, ']');
 }
 
 static void
-write_quoted(struct json *json, const char *value)
+write_quoted(struct jsonout *json, const char *value)
 {
 	struct text *text = json->text;
 	size_t n = strlen(value);
@@ -102,7 +102,7 @@ write_quoted(struct json *json, const char *value)
 }
 
 void
-json_key(struct json *json, const char *key)
+jsonout_key(struct jsonout *json, const char *key)
 {
 	begin_item(json);
 	write_quoted(json, key);
@@ -111,7 +111,7 @@ json_key(struct json *json, const char *key)
 }
 
 void
-json_number(struct json *json, double value)
+jsonout_number(struct jsonout *json, double value)
 {
 	begin_item(json);
 	if (isnan(value)) {
@@ -125,94 +125,94 @@ json_number(struct json *json, double value)
 }
 
 void
-json_count(struct json *json, uint64_t value)
+jsonout_count(struct jsonout *json, uint64_t value)
 {
 	begin_item(json);
 	text_addf(json->text, "%" PRIu64, value);
 }
 
 void
-json_integer(struct json *json, int64_t value)
+jsonout_integer(struct jsonout *json, int64_t value)
 {
 	begin_item(json);
 	text_addf(json->text, "%" PRId64, value);
 }
 
 void
-json_bool(struct json *json, bool value)
+jsonout_bool(struct jsonout *json, bool value)
 {
 	begin_item(json);
 	text_add(json->text, value ? "true" : "false");
 }
 
 void
-json_null(struct json *json)
+jsonout_null(struct jsonout *json)
 {
 	begin_item(json);
 	text_add(json->text, "null");
 }
 
 void
-json_string(struct json *json, const char *value)
+jsonout_string(struct jsonout *json, const char *value)
 {
 	begin_item(json);
 	write_quoted(json, value);
 }
 
 void
-json_key_number(struct json *json, const char *key, double value)
+jsonout_key_number(struct jsonout *json, const char *key, double value)
 {
-	json_key(json, key);
-	json_number(json, value);
+	jsonout_key(json, key);
+	jsonout_number(json, value);
 }
 
 void
-json_key_count(struct json *json, const char *key, uint64_t value)
+jsonout_key_count(struct jsonout *json, const char *key, uint64_t value)
 {
-	json_key(json, key);
-	json_count(json, value);
+	jsonout_key(json, key);
+	jsonout_count(json, value);
 }
 
 void
-json_key_bool(struct json *json, const char *key, bool value)
+jsonout_key_bool(struct jsonout *json, const char *key, bool value)
 {
-	json_key(json, key);
-	json_bool(json, value);
+	jsonout_key(json, key);
+	jsonout_bool(json, value);
 }
 
 void
-json_key_string(struct json *json, const char *key, const char *value)
+jsonout_key_string(struct jsonout *json, const char *key, const char *value)
 {
-	json_key(json, key);
-	json_string(json, value);
+	jsonout_key(json, key);
+	jsonout_string(json, value);
 }
 
 void
-json_key_quantity(struct json *json, const char *key, double value,
-	const char *unit)
+jsonout_key_quantity(
+	struct jsonout *json, const char *key, double value, const char *unit)
 {
-	json_key(json, key);
-	json_open_object(json);
-	json_key_number(json, "value", value);
-	json_key_string(json, "unit", unit);
-	json_close_object(json);
+	jsonout_key(json, key);
+	jsonout_open_object(json);
+	jsonout_key_number(json, "value", value);
+	jsonout_key_string(json, "unit", unit);
+	jsonout_close_object(json);
 }
 
 void
-json_key_interval(struct json *json, const char *key, double low, double high,
-	const char *unit)
+jsonout_key_interval(struct jsonout *json, const char *key, double low,
+	double high, const char *unit)
 {
-	json_key(json, key);
-	json_open_object(json);
-	json_key_number(json, "low", low);
-	json_key_number(json, "high", high);
+	jsonout_key(json, key);
+	jsonout_open_object(json);
+	jsonout_key_number(json, "low", low);
+	jsonout_key_number(json, "high", high);
 	if (unit != NULL)
-		json_key_string(json, "unit", unit);
-	json_close_object(json);
+		jsonout_key_string(json, "unit", unit);
+	jsonout_close_object(json);
 }
 
 bool
-json_failed(const struct json *json)
+jsonout_failed(const struct jsonout *json)
 {
 	return json->failed || text_failed(json->text);
 }
