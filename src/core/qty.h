@@ -3,6 +3,8 @@
 #ifndef CORE_QTY_H
 #define CORE_QTY_H
 
+#include <stdbool.h>
+
 struct length {
 	double m;
 };
@@ -43,6 +45,9 @@ struct conductivity {
 /* What is known of a value: it lies in [low, high].  low may be 0 and high may
  * be INFINITY ("at least low"); low == high is a value read exactly.  The unit
  * is that of the struct or parameter that carries it. */
+/* A value that may be missing: value counts only where has is true. */
+struct maybe { bool has; double value; };
+
 struct interval {
 	double low, high;
 };

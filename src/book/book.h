@@ -1,0 +1,136 @@
+/* book.h - the record file: opened, checked, written whole or not at all.
+ *
+ * One SQLite file.  journal_mode=DELETE, synchronous=EXTRA, foreign keys on,
+ * every write begun with BEGIN IMMEDIATE; never WAL (docs/decisions).  Each
+ * write is one transaction with one row in the history, chained to the one
+ * before by BLAKE2b. */
+#ifndef BOOK_BOOK_H
+#define BOOK_BOOK_H
+
+#include "book/types.h"
+#include "core/arena.h"
+#include "core/err.h"
+
+#include <stddef.h>
+
+struct book;
+
+enum book_access { BOOK_READ, BOOK_WRITE };
+
+/* book_create(path, info, at_utc_s, who, book, err): a new file with the first
+ * history entry; refuses a path that exists. */
+enum err_code book_create(const char *path, const struct book_info *info,
+	int64_t at_utc_s, const char *who, struct book **book,
+	struct err *err) MUST_CHECK;
+
+/* book_open(path, access, book, err):
+ * Opens an existing book.  BOOK_WRITE migrates an older book after copying it
+ * aside as PATH.vN; BOOK_READ of an older one is refused with the words to
+ * migrate it.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a text
+ * file, an empty file, another program's database, a schema that is not ours
+ * byte for byte), ERR_NEWER_BOOK, ERR_DAMAGED, ERR_DISK, ERR_BUSY, ERR_SYSTEM
+ * (permission).  The caller closes with book_close. */
+enum err_code book_open(const char *path, enum book_access access,
+	struct book **book, struct err *err) MUST_CHECK;
+
+/* book_close(book): NULL does nothing; an open transaction is undone. */
+void book_close(struct book *book);
+
+/* book_begin / book_commit / book_rollback: one write.  book_begin names the
+ * deed for the history; rows added in between belong to it.  If nothing was
+ * added, book_commit writes nothing and *history_id is 0 (may be NULL).
+ * submission is NULL or an identifier: a second commit with it is refused with
+ * ERR_CONFLICT and changes nothing.  book_rollback after a commit does
+ * nothing. */
+enum err_code book_begin(struct book *book, int64_t at_utc_s, const char *who,
+	const char *what, const char *submission, struct err *err) MUST_CHECK;
+enum err_code book_commit(struct book *book, const char *detail,
+	int64_t *history_id, struct err *err) MUST_CHECK;
+void book_rollback(struct book *book);
+
+/* book_read_begin / book_read_end: one consistent view over several reads. */
+enum err_code book_read_begin(struct book *book, struct err *err) MUST_CHECK;
+void book_read_end(struct book *book);
+
+/* book_put_X(book, X, err): adds the row.  X->row.id == 0: a new thing, whose
+ * id is filled in; otherwise a new revision of that thing.  Only between
+ * book_begin and book_commit. */
+enum err_code book_put_info(struct book *, struct book_info *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_material(struct book *, struct book_material *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_material_lot(struct book *, struct book_material_lot *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_mix(struct book *, struct book_mix *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_mix_part(struct book *, struct book_mix_part *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_trial(struct book *, struct book_trial *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_rule(struct book *, struct book_rule *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_batch(struct book *, struct book_batch *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_settling(struct book *, struct book_settling *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_specimen(struct book *, struct book_specimen *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_reading(struct book *, struct book_reading *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_part(struct book *, struct book_part *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_requirement(struct book *, struct book_requirement *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_decision(struct book *, struct book_decision *,
+	struct err *) MUST_CHECK;
+enum err_code book_put_quantity(struct book *, const struct book_quantity *,
+	struct err *) MUST_CHECK;
+
+/* book_all_X(book, arena, row, n, err): everything that holds now, in the order
+ * first entered. */
+enum err_code book_get_info(struct book *, struct arena *, struct book_info *,
+	struct err *) MUST_CHECK;
+enum err_code book_all_material(struct book *, struct arena *,
+	const struct book_material **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_material_lot(struct book *, struct arena *,
+	const struct book_material_lot **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_mix(struct book *, struct arena *,
+	const struct book_mix **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_mix_part(struct book *, struct arena *,
+	const struct book_mix_part **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_trial(struct book *, struct arena *,
+	const struct book_trial **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_rule(struct book *, struct arena *,
+	const struct book_rule **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_batch(struct book *, struct arena *,
+	const struct book_batch **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_settling(struct book *, struct arena *,
+	const struct book_settling **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_specimen(struct book *, struct arena *,
+	const struct book_specimen **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_reading(struct book *, struct arena *,
+	const struct book_reading **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_part(struct book *, struct arena *,
+	const struct book_part **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_requirement(struct book *, struct arena *,
+	const struct book_requirement **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_decision(struct book *, struct arena *,
+	const struct book_decision **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_history(struct book *, struct arena *,
+	const struct book_history **, size_t *, struct err *) MUST_CHECK;
+
+/* book_page_batch / book_page_specimen(book, arena, after_id, n_most, row, n):
+ * the next n_most that hold now with an id above after_id, for long books. */
+enum err_code book_page_batch(struct book *, struct arena *, int64_t after_id,
+	size_t n_most, const struct book_batch **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_page_specimen(struct book *, struct arena *,
+	int64_t after_id, size_t n_most, const struct book_specimen **,
+	size_t *, struct err *) MUST_CHECK;
+
+/* book_verify(book, arena, n_entry, err): recomputes every digest over every
+ * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */
+enum err_code book_verify(struct book *book, struct arena *arena,
+	size_t *n_entry, struct err *err) MUST_CHECK;
+
+#endif /* BOOK_BOOK_H */

@@ -1,0 +1,182 @@
+/* types.h - the rows of the book as structs, SI inside, one a table.
+ *
+ * id is the thing's identity (the origin of its revisions); a row read from
+ * the book is what holds now.  Texts are UTF-8, never NULL.  Rows live in the
+ * arena of whoever read them. */
+#ifndef BOOK_TYPES_H
+#define BOOK_TYPES_H
+
+#include "core/qty.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* What every fact row carries; filled in when it is read or written. */
+struct book_row {
+	int64_t id;        /* identity: origin of the revisions */
+	int64_t revision;
+	const char *typed; /* cells as written, a JSON object, or "" */
+};
+
+struct book_info {
+	struct book_row row;
+	const char *name, *note;
+	const char *gallon; /* "us" or "imperial" */
+	const char *currency;
+};
+
+struct book_material {
+	struct book_row row;
+	const char *code, *name, *role, *note;
+	struct maybe particle_density_kg_m3, bulk_density_kg_m3;
+	struct maybe moisture_ratio, absorption_ratio, hardness_kg_m3;
+	struct maybe package_kg;
+	bool has_price;
+	int64_t price_cents; /* a package */
+};
+
+struct book_material_lot {
+	struct book_row row;
+	int64_t material_id;
+	const char *code, *bought_on, *note;
+};
+
+struct book_mix {
+	struct book_row row;
+	const char *code, *name, *why;
+	const char *matrix_code;   /* the plain mix whose matrix it shares */
+	const char *reinforcement; /* "" for a plain mix */
+	struct maybe wet_target_kg_m3, foam_m3_per_m3, foam_target_kg_m3;
+	struct maybe blending_target_s;
+};
+
+struct book_mix_part {
+	struct book_row row;
+	int64_t mix_id, material_id;
+	double mass_kg_per_m3;
+};
+
+struct book_trial {
+	struct book_row row;
+	const char *code, *question;
+	int64_t baseline_mix_id;
+};
+
+struct book_rule {
+	struct book_row row;
+	int64_t trial_id;
+	const char *code, *measure, *action, *set_on, *reason;
+	double above;
+};
+
+struct book_batch {
+	struct book_row row;
+	const char *code;
+	int64_t trial_id, mix_id;
+	bool practice;
+	bool practice_set_after; /* the flag was set after mixing: shown for ever*/
+	const char *made_on;
+	struct maybe day, water_hardness_kg_m3, air_degc, slurry_degc;
+	struct maybe blending_s, slurry_kg_m3;
+	struct maybe foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3;
+	struct maybe wet_kg_m3, volume_m3, spread_m, consistency;
+	const char *remark;
+};
+
+struct book_settling {
+	struct book_row row;
+	int64_t batch_id;
+	double after_s, loss_ratio;
+};
+
+struct book_specimen {
+	struct book_row row;
+	const char *code;
+	int64_t batch_id;
+	const char *form;
+	struct maybe width_m, depth_m, length_m, diameter_m, mass_kg;
+	struct maybe moisture_ratio;
+	const char *fate;
+	struct maybe fate_age_s;
+	bool reinforced;
+	const char *remark;
+};
+
+struct book_bending {
+	const char *loading; /* "centre", "third", "" unknown */
+	struct maybe span_m, strap_m, on_rig_kg;
+	bool on_rig_included; /* the loads as written contain the hanger */
+	double held_kg;
+	struct maybe broke_kg, hold_s, after_held_kg, after_broke_kg, sag_m;
+};
+
+struct book_drop {
+	const char *place; /* "centre", "edge", "corner" */
+	struct maybe bar_kg, height_m;
+	const char *tip;   /* "flat", "ball", "cone", "" unknown */
+	struct maybe tip_diameter_m, tip_angle_rad, tube_loss_ratio, dent_m;
+	bool went_through, cracked;
+};
+
+struct book_crushing {
+	struct maybe gauge_pa, gauge_zero_pa, gauge_step_pa, ram_diameter_m;
+	struct maybe load_n, held_n, broke_n;
+};
+
+struct book_weighing {
+	const char *state;
+	double mass_kg;
+};
+
+struct book_other {
+	const char *quantity;
+	double value;
+};
+
+struct book_reading {
+	struct book_row row;
+	int64_t specimen_id;
+	const char *code; /* "1", "centre": tells readings of a specimen apart */
+	const char *kind; /* "bending", "drop", "crushing", "weighing", "other" */
+	struct maybe age_s;
+	const char *remark;
+	struct book_bending bending;   /* the one that kind names is filled */
+	struct book_drop drop;
+	struct book_crushing crushing;
+	struct book_weighing weighing;
+	struct book_other other;
+};
+
+struct book_part {
+	struct book_row row;
+	const char *code, *name, *kind, *note;
+	struct maybe length_m, height_m, thickness_m, openings_m2, volume_m3;
+	struct maybe waste_ratio, batch_m3;
+};
+
+struct book_requirement {
+	struct book_row row;
+	int64_t part_id;
+	const char *measure, *bound, *source;
+	double value; /* SI; cost in cents a m3 */
+};
+
+struct book_decision {
+	struct book_row row;
+	int64_t part_id, mix_id;
+	const char *reason, *figures;
+};
+
+struct book_quantity {
+	int64_t decision_id;
+	const char *what, *unit;
+	double value;
+};
+
+struct book_history {
+	int64_t id;
+	const char *at, *who, *what, *detail;
+	unsigned char rows_digest[32], chain_digest[32];
+};
+
+#endif /* BOOK_TYPES_H */
