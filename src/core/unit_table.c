@@ -27,6 +27,8 @@ const struct unit_word unit_words[] = {
 	ONE("%", UNIT_RATIO, 0.01),
 	ONE("percent", UNIT_RATIO, 0.01),
 	ONE("ratio", UNIT_RATIO, 1),
+	ONE("l/m3", UNIT_RATIO, 1e-3),
+	ONE("m3/m3", UNIT_RATIO, 1),
 
 	ONE("m", UNIT_LENGTH, 1),
 	ONE("mm", UNIT_LENGTH, 1e-3),

@@ -191,7 +191,7 @@ tie_heading(struct import_file *f, size_t at, const char *const *prefix)
 			note_fault(f, 1, at + 1, heading,
 				"stands twice in the heading");
 		f->at[i] = at;
-		if (unit[0] != '\0' &&
+		if (unit[0] != '\0' && c->kind != IMPORT_MONEY &&
 			((c->kind != IMPORT_QUANTITY &&
 				 c->kind != IMPORT_MAYBE) ||
 				!unit_known(unit, c->unit)))
