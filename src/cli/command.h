@@ -30,7 +30,7 @@ struct command {
 };
 
 extern const struct command command_new, command_import, command_show,
-	command_compare, command_calc, command_verify;
+	command_compare, command_choose, command_calc, command_verify;
 
 enum err_code invocation_read(const struct command *command, int n, char **word,
 	struct invocation *in, struct err *err) MUST_CHECK;

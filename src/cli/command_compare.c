@@ -30,31 +30,19 @@ chance(const struct invocation *in, double p)
 	return text_format(in->arena, "%.0f %%", 100 * p);
 }
 
-static const char *
-label(const struct invocation *in, const struct work_compared *all,
-	const struct work_group *g)
-{
-	const char *code = all->site.mix[g->mix].code;
-
-	return g->with[0] == '\0'
-		? code
-		: text_format(in->arena, "%s (with %s)", code, g->with);
-}
-
 static void
 print_groups(const struct invocation *in, const struct work_compared *all,
 	const struct work_comparison *c)
 {
 	static const char *const heading[] = {"mix", "batches", "pieces",
-		"likely between", "to baseline", "likely", "chance better",
-		"verdict"};
+		"likely", "ratio", "likely", "better", "verdict"};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 8, 0x7E);
 	for (size_t i = 0; i < c->n_group; i++) {
 		const struct work_group *g = &c->group[i];
 		bool base = i == c->baseline;
-		const char *cell[] = {label(in, all, g),
+		const char *cell[] = {all->site.mix[g->mix].code,
 			text_format(in->arena, "%zu", g->n_batch),
 			text_format(in->arena, "%zu%s", g->n_value,
 				g->n_excluded > 0 ? "-" : ""),
@@ -111,6 +99,13 @@ print_comparison(const struct invocation *in, const struct work_compared *all,
 			? ""
 			: " (less is better)");
 	print_groups(in, all, c);
+	for (size_t i = 0; i < c->n_group; i++)
+		if (c->group[i].with[0] != '\0')
+			print_folded(stdout, 2, text_format(in->arena,
+				"%s counts the plain pieces of %s too: the same "
+				"material around the steel or mesh.",
+				all->site.mix[c->group[i].mix].code,
+				c->group[i].with));
 	print_equal(in, all, c);
 	for (size_t i = 0; i < c->n_sentence; i++)
 		print_folded(stdout, 2, c->sentence[i]);

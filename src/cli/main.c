@@ -9,7 +9,8 @@
 #include <unistd.h>
 
 static const struct command *const commands[] = {&command_new,
-	&command_import, &command_show, &command_compare, &command_calc,
+	&command_import, &command_show, &command_compare, &command_choose,
+	&command_calc,
 	&command_verify};
 
 enum { N_COMMAND = sizeof commands / sizeof commands[0] };
@@ -21,7 +22,8 @@ print_help(FILE *to)
 		    "readings to results.\n\n"
 		    "  foamwright new site.book\n"
 		    "  foamwright import site.book FOLDER\n"
-		    "  foamwright compare site.book\n\nCommands:\n",
+		    "  foamwright compare site.book\n"
+		    "  foamwright choose site.book\n\nCommands:\n",
 		to);
 	for (size_t i = 0; i < N_COMMAND; i++)
 		(void)fprintf(to, "  %-9s %s\n", commands[i]->name,
