@@ -1,0 +1,157 @@
+/* test_import.c - the demo folder into a fresh book. */
+#include "work/import.h"
+
+#include "support.h"
+
+#include "book/book.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { PATH_ROOM = 4096, MOMENT_S = 1773651600 };
+
+/* A book in a fresh folder of its own. */
+struct place {
+	char folder[64], book[96];
+	struct desk desk;
+};
+
+static void
+open_place(struct fixture *f, struct place *p)
+{
+	static const struct book_info info = {.row.typed = "",
+		.name = "Demo",
+		.note = "",
+		.gallon = "us",
+		.currency = "units"};
+
+	memset(p, 0, sizeof *p);
+	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
+	assert_non_null(mkdtemp(p->folder));
+	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
+	p->desk = (struct desk){.now_utc_s = MOMENT_S, .who = "tester"};
+	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
+			  &f->err),
+		&f->err);
+}
+
+static void
+close_place(struct place *p)
+{
+	book_close(p->desk.book);
+	unlink(p->book);
+	rmdir(p->folder);
+}
+
+static void
+take_demo(
+	struct fixture *f, struct place *p, bool dry, struct work_imported *out)
+{
+	static char folder[PATH_ROOM];
+	const char *source = getenv("FOAMWRIGHT_SOURCE");
+	struct work_import ask = {.folder = folder, .dry_run = dry};
+
+	snprintf(folder, sizeof folder, "%s/demo",
+		source != NULL ? source : ".");
+	enum err_code code = work_import(&p->desk, f->a, &ask, out, &f->err);
+	for (size_t i = 0; code != ERR_NONE && i < out->n_fault; i++)
+		print_error("%s:%zu:%zu: %s: %s\n", out->fault[i].file,
+			out->fault[i].line, out->fault[i].column,
+			out->fault[i].field, out->fault[i].text);
+	assert_ok(code, &f->err);
+}
+
+static size_t
+count_batches(struct fixture *f, struct place *p)
+{
+	const struct book_batch *batch;
+	size_t n;
+
+	assert_ok(book_all_batch(p->desk.book, f->a, &batch, &n, &f->err),
+		&f->err);
+	return n;
+}
+
+/* The tally of the demo's own scenario: 43 beams. */
+static void
+import__demo_is_taken_whole(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_specimen *s;
+	size_t n, n_beam = 0, n_28 = 0, n_7 = 0, n_snapped = 0, n_lost = 0;
+	const double day_s = 86400;
+
+	open_place(f, &p);
+	take_demo(f, &p, false, &out);
+	assert_int_equal(14 + 2, count_batches(f, &p));
+	assert_ok(
+		book_all_specimen(p.desk.book, f->a, &s, &n, &f->err), &f->err);
+	for (size_t i = 0; i < n; i++) {
+		if (strcmp(s[i].form, "beam") != 0)
+			continue;
+		bool tested = strcmp(s[i].fate, "tested") == 0;
+		n_beam++;
+		n_28 += tested && s[i].fate_age_s.value == 28 * day_s;
+		n_7 += tested && s[i].fate_age_s.value == 7 * day_s;
+		n_snapped += strcmp(s[i].fate, "snapped at stripping") == 0;
+		n_lost += strcmp(s[i].fate, "accident") == 0 ||
+			strcmp(s[i].fate, "not filled") == 0;
+	}
+	assert_int_equal(43, n_beam);
+	assert_int_equal(37, n_28);
+	assert_int_equal(1, n_7);
+	assert_int_equal(3, n_snapped);
+	assert_int_equal(2, n_lost);
+	close_place(&p);
+}
+
+static void
+import__second_time_changes_nothing(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_history *history;
+	size_t n_before, n_after;
+
+	open_place(f, &p);
+	take_demo(f, &p, false, &out);
+	assert_ok(book_all_history(
+			  p.desk.book, f->a, &history, &n_before, &f->err),
+		&f->err);
+	take_demo(f, &p, false, &out);
+	for (size_t i = 0; i < out.n_count; i++) {
+		assert_int_equal(0, out.count[i].n_new);
+		assert_int_equal(0, out.count[i].n_changed);
+	}
+	assert_ok(book_all_history(
+			  p.desk.book, f->a, &history, &n_after, &f->err),
+		&f->err);
+	assert_int_equal(n_before, n_after);
+	close_place(&p);
+}
+
+static void
+import__dry_run_keeps_nothing(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+
+	open_place(f, &p);
+	take_demo(f, &p, true, &out);
+	assert_int_equal(0, count_batches(f, &p));
+	close_place(&p);
+}
+
+static const struct CMUnitTest tests[] = {
+	TEST(import__demo_is_taken_whole),
+	TEST(import__second_time_changes_nothing),
+	TEST(import__dry_run_keeps_nothing),
+};
+
+TEST_MAIN(tests)
