@@ -148,10 +148,124 @@ import__dry_run_keeps_nothing(void **state)
 	close_place(&p);
 }
 
+/* write_file(p, name, text): a file of a folder to import, beside the book. */
+static void
+write_file(const struct place *p, const char *name, const char *text)
+{
+	char path[128];
+
+	snprintf(path, sizeof path, "%s/%s", p->folder, name);
+	FILE *file = fopen(path, "w");
+	assert_non_null(file);
+	fputs(text, file);
+	assert_int_equal(0, fclose(file));
+}
+
+static void
+drop_file(const struct place *p, const char *name)
+{
+	char path[128];
+
+	snprintf(path, sizeof path, "%s/%s", p->folder, name);
+	unlink(path);
+}
+
+static enum err_code
+take_folder(struct fixture *f, struct place *p, struct work_imported *out)
+{
+	struct work_import ask = {.folder = p->folder};
+
+	return work_import(&p->desk, f->a, &ask, out, &f->err);
+}
+
+static size_t
+count_history(struct fixture *f, struct place *p)
+{
+	const struct book_history *history;
+	size_t n;
+
+	assert_ok(book_all_history(p->desk.book, f->a, &history, &n, &f->err),
+		&f->err);
+	return n;
+}
+
+static void
+import__one_changed_cell_is_one_revision(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material *m;
+	size_t n, n_changed = 0, n_new = 0;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,cement,cement,25\n"
+		"a,ash,binder,23.5\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,cement,cement,25\n"
+		"a,ash,binder,42.6\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	for (size_t i = 0; i < out.n_count; i++) {
+		n_changed += out.count[i].n_changed;
+		n_new += out.count[i].n_new;
+	}
+	assert_int_equal(1, n_changed);
+	assert_int_equal(0, n_new);
+	assert_ok(
+		book_all_material(p.desk.book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(2, n);
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
+static bool
+has_fault(const struct work_imported *out, const char *file, size_t line,
+	size_t column)
+{
+	for (size_t i = 0; i < out->n_fault; i++)
+		if (strcmp(out->fault[i].file, file) == 0 &&
+			out->fault[i].line == line &&
+			out->fault[i].column == column)
+			return true;
+	return false;
+}
+
+/* A quoted line break before the faults: lines are those of the file. */
+static void
+import__all_faults_at_once_and_nothing_kept(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+
+	open_place(f, &p);
+	size_t before = count_history(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,\"two\nlines\",cement,25\n"
+		"a,ash,bindr,25\nb,sand,sand,heavy\nc,again,sand,2\n");
+	write_file(&p, "mixes.csv",
+		"code,name,matrix,wet_target [kg/m3],mass_c [kg/m3]\n"
+		"B,Base,B,-720,456\n");
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	assert_true(has_fault(&out, "materials.csv", 4, 3));
+	assert_true(has_fault(&out, "materials.csv", 5, 4));
+	assert_true(has_fault(&out, "materials.csv", 6, 1));
+	assert_true(has_fault(&out, "mixes.csv", 2, 4));
+	assert_int_equal(4, out.n_fault_all);
+	assert_int_equal(before, count_history(f, &p));
+	drop_file(&p, "materials.csv");
+	drop_file(&p, "mixes.csv");
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(import__demo_is_taken_whole),
 	TEST(import__second_time_changes_nothing),
 	TEST(import__dry_run_keeps_nothing),
+	TEST(import__one_changed_cell_is_one_revision),
+	TEST(import__all_faults_at_once_and_nothing_kept),
 };
 
 TEST_MAIN(tests)
