@@ -260,12 +260,71 @@ import__all_faults_at_once_and_nothing_kept(void **state)
 	close_place(&p);
 }
 
+static void
+refuse_materials(struct fixture *f, const char *bytes, size_t n)
+{
+	struct place p;
+	struct work_imported out;
+	char path[128];
+
+	open_place(f, &p);
+	size_t before = count_history(f, &p);
+	snprintf(path, sizeof path, "%s/materials.csv", p.folder);
+	FILE *file = fopen(path, "wb");
+	assert_non_null(file);
+	assert_int_equal(n, fwrite(bytes, 1, n, file));
+	assert_int_equal(0, fclose(file));
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	err_clear(&f->err);
+	assert_int_equal(before, count_history(f, &p));
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
+static void
+import__hostile_bytes_are_refused(void **state)
+{
+	struct fixture *f = *state;
+	static const char nul[] = "code,name,role\nc,a\0b,cement\n";
+	static const char latin[] = "code,name,role\nc,br\xfbl\xe9,cement\n";
+	static const char open_quote[] = "code,name,role\nc,\"a,cement\n";
+
+	refuse_materials(f, nul, sizeof nul - 1);
+	refuse_materials(f, latin, sizeof latin - 1);
+	refuse_materials(f, open_quote, sizeof open_quote - 1);
+}
+
+static void
+import__semicolon_and_decimal_comma(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material *m;
+	size_t n;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"\xef\xbb\xbf"
+		"code;name;role;package [kg]\nc;cement;cement;42,6\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_ok(
+		book_all_material(p.desk.book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(1, n);
+	/* one decimal text read to the nearest double */
+	assert_near(m[0].package_kg.value, 42.6, 1e-15, 0);
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(import__demo_is_taken_whole),
 	TEST(import__second_time_changes_nothing),
 	TEST(import__dry_run_keeps_nothing),
 	TEST(import__one_changed_cell_is_one_revision),
 	TEST(import__all_faults_at_once_and_nothing_kept),
+	TEST(import__hostile_bytes_are_refused),
+	TEST(import__semicolon_and_decimal_comma),
 };
 
 TEST_MAIN(tests)
