@@ -369,7 +369,7 @@ book__a_kill_loses_nothing_acknowledged(void **state)
 		if (child == 0)
 			write_until_killed(p.path, ends[1]);
 		(void)close(ends[1]);
-		(void)usleep((useconds_t)(2000 + 997 * (round % 11)));
+		(void)usleep((useconds_t)(25000 + 3997 * (round % 11)));
 		(void)kill(child, SIGKILL);
 		assert_int_equal(child, waitpid(child, NULL, 0));
 		while (read(ends[0], &byte, 1) == 1)
