@@ -2,3 +2,4 @@
 CALC_NAME(calc_summary)
 CALC_NAME(calc_counts)
 CALC_NAME(calc_permute)
+CALC_NAME(calc_hierarchy)
