@@ -1,0 +1,84 @@
+/* book_priv.h - the open book, and rows described by their columns. */
+#ifndef BOOK_BOOK_PRIV_H
+#define BOOK_BOOK_PRIV_H
+
+#include "book/book.h"
+
+#include <sqlite3.h>
+#include <stddef.h>
+
+/* Tables in the order in which a digest goes through them. */
+enum book_table {
+	BOOK_INFO, BOOK_MATERIAL, BOOK_MATERIAL_LOT, BOOK_MIX, BOOK_MIX_PART,
+	BOOK_TRIAL, BOOK_RULE, BOOK_BATCH, BOOK_SETTLING, BOOK_SPECIMEN,
+	BOOK_READING, BOOK_READING_BENDING, BOOK_READING_DROP,
+	BOOK_READING_CRUSHING, BOOK_READING_WEIGHING, BOOK_READING_OTHER,
+	BOOK_PART, BOOK_REQUIREMENT, BOOK_DECISION, BOOK_QUANTITY,
+	BOOK_N_TABLE
+};
+
+enum book_type {
+	BOOK_TEXT,       /* const char *, never NULL */
+	BOOK_TEXT_MAYBE, /* const char *, "" is NULL in the file */
+	BOOK_REAL,       /* double */
+	BOOK_MAYBE,      /* struct maybe of a REAL */
+	BOOK_MAYBE_WHOLE, /* struct maybe of an INTEGER */
+	BOOK_ID,         /* int64_t */
+	BOOK_FLAG,       /* bool */
+	BOOK_CENTS,      /* int64_t after a bool: NULL where that is false */
+	BOOK_AFTER       /* bool as 'before' / 'after' */
+};
+
+struct book_column {
+	enum book_type type;
+	size_t offset;
+	size_t flag_offset; /* BOOK_CENTS: its bool */
+};
+
+/* A table, its two statements, and where its columns stand in the struct.  The
+ * columns follow id, origin, revision, history_id, typed in insert, and
+ * origin, revision, typed in select; kinds of readings have only reading_id
+ * and history_id before theirs. */
+struct book_schema {
+	const char *insert, *select, *next_id, *next_revision;
+	const char *digest;     /* all rows with a key above ?, whole, by key */
+	const struct book_column *column;
+	size_t n_column, size;
+};
+
+extern const struct book_schema book_schemas[BOOK_N_TABLE];
+
+struct book {
+	sqlite3 *db;
+	enum book_access access;
+	bool in_write, in_read;
+	int64_t history_id, at_utc_s; /* of the write that is open */
+	const char *who, *what, *submission; /* borrowed until commit */
+	int64_t before[BOOK_N_TABLE]; /* the largest key when it began */
+	size_t n_added;
+	sqlite3_stmt *insert[BOOK_N_TABLE];
+	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
+};
+
+enum { BOOK_DIGEST = 32 };
+
+/* book_fault(book, doing, err): SQLite's last fault as our report. */
+enum err_code book_fault(struct book *book, const char *doing,
+	struct err *err);
+
+/* book_prepare(book, sql, statement, err): a statement the caller finalizes. */
+enum err_code book_prepare(struct book *book, const char *sql,
+	sqlite3_stmt **statement, struct err *err) MUST_CHECK;
+
+/* book_digest_rows(book, digest, err): over every row added since book_begin. */
+enum err_code book_digest_rows(struct book *book,
+	unsigned char digest[BOOK_DIGEST], struct err *err) MUST_CHECK;
+
+/* book_chain(previous, id, at, who, what, detail, rows, chain): the digest that
+ * binds an entry of the history to the one before. */
+void book_chain(const unsigned char previous[BOOK_DIGEST], int64_t id,
+	const char *at, const char *who, const char *what, const char *detail,
+	const unsigned char rows[BOOK_DIGEST],
+	unsigned char chain[BOOK_DIGEST]);
+
+#endif /* BOOK_BOOK_PRIV_H */

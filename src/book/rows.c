@@ -1,0 +1,431 @@
+/* rows.c - rows into the book and out of it, by the columns of their table. */
+#include "book/book_priv.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+/* ---- in ---- */
+
+static int
+bind_maybe(sqlite3_stmt *s, int at, const struct maybe *m, bool whole)
+{
+	if (!m->has)
+		return sqlite3_bind_null(s, at);
+	return whole ? sqlite3_bind_int64(s, at, (int64_t)llround(m->value))
+		     : sqlite3_bind_double(s, at, m->value);
+}
+
+static int
+bind_text(sqlite3_stmt *s, int at, const char *text, bool empty_is_null)
+{
+	if (text == NULL)
+		text = "";
+	if (empty_is_null && text[0] == '\0')
+		return sqlite3_bind_null(s, at);
+	return sqlite3_bind_text(s, at, text, -1, SQLITE_STATIC);
+}
+
+static int
+bind_column(sqlite3_stmt *s, int at, const struct book_column *c,
+	const char *row)
+{
+	const void *p = row + c->offset;
+
+	switch (c->type) {
+	case BOOK_TEXT:
+	case BOOK_TEXT_MAYBE:
+		return bind_text(s, at, *(const char *const *)p,
+			c->type == BOOK_TEXT_MAYBE);
+	case BOOK_REAL:
+		return sqlite3_bind_double(s, at, *(const double *)p);
+	case BOOK_MAYBE:
+	case BOOK_MAYBE_WHOLE:
+		return bind_maybe(s, at, p, c->type == BOOK_MAYBE_WHOLE);
+	case BOOK_ID:
+		return sqlite3_bind_int64(s, at, *(const int64_t *)p);
+	case BOOK_FLAG:
+		return sqlite3_bind_int(s, at, *(const bool *)p ? 1 : 0);
+	case BOOK_AFTER:
+		return bind_text(s, at, *(const bool *)p ? "after" : "before",
+			false);
+	case BOOK_CENTS:
+		if (!*(const bool *)(const void *)(row + c->flag_offset))
+			return sqlite3_bind_null(s, at);
+		return sqlite3_bind_int64(s, at, *(const int64_t *)p);
+	}
+	return SQLITE_MISUSE;
+}
+
+static enum err_code
+use(struct book *book, sqlite3_stmt **statement, const char *sql,
+	struct err *err)
+{
+	if (*statement == NULL)
+		return book_prepare(book, sql, statement, err);
+	(void)sqlite3_reset(*statement);
+	(void)sqlite3_clear_bindings(*statement);
+	return ERR_NONE;
+}
+
+/* One whole number from a statement with at most one id to bind. */
+static enum err_code
+ask_number(struct book *book, sqlite3_stmt **statement, const char *sql,
+	int64_t bound, int64_t *number, struct err *err)
+{
+	TRY(use(book, statement, sql, err));
+	if (sqlite3_bind_parameter_count(*statement) > 0)
+		(void)sqlite3_bind_int64(*statement, 1, bound);
+	if (sqlite3_step(*statement) != SQLITE_ROW)
+		return book_fault(book, "read", err);
+	*number = sqlite3_column_int64(*statement, 0);
+	(void)sqlite3_reset(*statement);
+	return ERR_NONE;
+}
+
+static enum err_code
+insert(struct book *book, enum book_table table, const int64_t *lead,
+	int n_lead, const char *typed, const void *row, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	sqlite3_stmt **statement = &book->insert[table];
+	int at = 1, rc = SQLITE_OK;
+
+	assert(book->in_write);
+	TRY(use(book, statement, schema->insert, err));
+	for (int i = 0; i < n_lead; i++)
+		rc |= sqlite3_bind_int64(*statement, at++, lead[i]);
+	if (typed != NULL)
+		rc |= bind_text(*statement, at++, typed, false);
+	for (size_t i = 0; i < schema->n_column; i++)
+		rc |= bind_column(*statement, at++, &schema->column[i], row);
+	if (rc != SQLITE_OK || sqlite3_step(*statement) != SQLITE_DONE)
+		return book_fault(book, "write", err);
+	(void)sqlite3_reset(*statement);
+	book->n_added++;
+	return ERR_NONE;
+}
+
+/* A new thing or a new revision of one; *key is the id of the row itself. */
+static enum err_code
+put(struct book *book, enum book_table table, struct book_row *head,
+	const void *row, int64_t *key, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	int64_t id, origin, revision = 1;
+
+	TRY(ask_number(book, &book->next_id[table], schema->next_id, 0, &id,
+		err));
+	id++;
+	origin = head->id != 0 ? head->id : id;
+	if (head->id != 0)
+		TRY(ask_number(book, &book->next_revision[table],
+			schema->next_revision, origin, &revision, err));
+	TRY(insert(book, table,
+		(const int64_t[]){id, origin, revision, book->history_id}, 4,
+		head->typed != NULL ? head->typed : "", row, err));
+	head->id = origin;
+	head->revision = revision;
+	if (key != NULL)
+		*key = id;
+	return ERR_NONE;
+}
+
+#define PUT(name, table)                                                       \
+	enum err_code book_put_##name(struct book *book,                       \
+		struct book_##name *row, struct err *err)                      \
+	{                                                                      \
+		return put(book, (table), &row->row, row, NULL, err);          \
+	}
+
+PUT(info, BOOK_INFO)
+PUT(material, BOOK_MATERIAL)
+PUT(material_lot, BOOK_MATERIAL_LOT)
+PUT(mix, BOOK_MIX)
+PUT(mix_part, BOOK_MIX_PART)
+PUT(trial, BOOK_TRIAL)
+PUT(rule, BOOK_RULE)
+PUT(batch, BOOK_BATCH)
+PUT(settling, BOOK_SETTLING)
+PUT(specimen, BOOK_SPECIMEN)
+PUT(part, BOOK_PART)
+PUT(requirement, BOOK_REQUIREMENT)
+PUT(decision, BOOK_DECISION)
+
+#undef PUT
+
+/* The table and the member that a kind of reading fills. */
+static void *
+kind_member(struct book_reading *r, enum book_table *table)
+{
+	if (strcmp(r->kind, "bending") == 0) {
+		*table = BOOK_READING_BENDING;
+		return &r->bending;
+	}
+	if (strcmp(r->kind, "drop") == 0) {
+		*table = BOOK_READING_DROP;
+		return &r->drop;
+	}
+	if (strcmp(r->kind, "crushing") == 0) {
+		*table = BOOK_READING_CRUSHING;
+		return &r->crushing;
+	}
+	if (strcmp(r->kind, "weighing") == 0) {
+		*table = BOOK_READING_WEIGHING;
+		return &r->weighing;
+	}
+	*table = BOOK_READING_OTHER;
+	return &r->other;
+}
+
+enum err_code
+book_put_reading(struct book *book, struct book_reading *row, struct err *err)
+{
+	enum book_table table;
+	const void *member = kind_member(row, &table);
+	int64_t key = 0;
+
+	TRY(put(book, BOOK_READING, &row->row, row, &key, err));
+	return insert(book, table, (const int64_t[]){key, book->history_id}, 2,
+		NULL, member, err);
+}
+
+enum err_code
+book_put_quantity(struct book *book, const struct book_quantity *row,
+	struct err *err)
+{
+	int64_t id;
+
+	TRY(ask_number(book, &book->next_id[BOOK_QUANTITY],
+		book_schemas[BOOK_QUANTITY].next_id, 0, &id, err));
+	return insert(book, BOOK_QUANTITY,
+		(const int64_t[]){id + 1, book->history_id}, 2, NULL, row, err);
+}
+
+/* ---- out ---- */
+
+static struct maybe
+column_maybe(sqlite3_stmt *s, int at)
+{
+	if (sqlite3_column_type(s, at) == SQLITE_NULL)
+		return (struct maybe){.has = false};
+	return (struct maybe){true, sqlite3_column_double(s, at)};
+}
+
+static const char *
+column_text(struct arena *arena, sqlite3_stmt *s, int at)
+{
+	const char *text = (const char *)sqlite3_column_text(s, at);
+
+	if (text == NULL || text[0] == '\0')
+		return "";
+	return arena_text(arena, text);
+}
+
+static bool
+fetch_column(struct arena *arena, sqlite3_stmt *s, int at,
+	const struct book_column *c, char *row)
+{
+	void *p = row + c->offset;
+
+	switch (c->type) {
+	case BOOK_TEXT:
+	case BOOK_TEXT_MAYBE:
+		*(const char **)p = column_text(arena, s, at);
+		return *(const char **)p != NULL;
+	case BOOK_REAL:
+		*(double *)p = sqlite3_column_double(s, at);
+		return true;
+	case BOOK_MAYBE:
+	case BOOK_MAYBE_WHOLE:
+		*(struct maybe *)p = column_maybe(s, at);
+		return true;
+	case BOOK_ID:
+		*(int64_t *)p = sqlite3_column_int64(s, at);
+		return true;
+	case BOOK_FLAG:
+		*(bool *)p = sqlite3_column_int(s, at) != 0;
+		return true;
+	case BOOK_AFTER:
+		*(bool *)p = strcmp((const char *)sqlite3_column_text(s, at),
+				     "after") == 0;
+		return true;
+	case BOOK_CENTS:
+		*(bool *)(void *)(row + c->flag_offset) =
+			sqlite3_column_type(s, at) != SQLITE_NULL;
+		*(int64_t *)p = sqlite3_column_int64(s, at);
+		return true;
+	}
+	return false;
+}
+
+/* An array that doubles in the arena. */
+struct growing {
+	char *row;
+	size_t n, room;
+};
+
+static char *
+next_row(struct arena *arena, struct growing *g, size_t size)
+{
+	if (g->n == g->room) {
+		size_t room = g->room == 0 ? 64 : 2 * g->room;
+		char *row = arena_take(arena, room, size);
+
+		if (row == NULL)
+			return NULL;
+		if (g->n > 0)
+			memcpy(row, g->row, g->n * size);
+		g->row = row;
+		g->room = room;
+	}
+	return g->row + g->n++ * size;
+}
+
+/* What the kind's table adds to a reading; `key` is the row's own id. */
+static enum err_code
+fetch_kind(struct book *book, struct arena *arena, struct book_reading *r,
+	int64_t key, sqlite3_stmt **kinds, struct err *err)
+{
+	enum book_table table;
+	char *member = kind_member(r, &table);
+	const struct book_schema *schema = &book_schemas[table];
+	sqlite3_stmt **s = &kinds[table];
+
+	r->bending.loading = r->drop.place = r->drop.tip = "";
+	r->weighing.state = r->other.quantity = "";
+	TRY(use(book, s, schema->select, err));
+	(void)sqlite3_bind_int64(*s, 1, key);
+	if (sqlite3_step(*s) != SQLITE_ROW)
+		return err_report(err, ERR_DAMAGED, "reading",
+			"The book is damaged: a reading has lost its values. "
+			"Use an earlier copy of the book.");
+	for (size_t i = 0; i < schema->n_column; i++)
+		if (!fetch_column(arena, *s, (int)i, &schema->column[i],
+			    member))
+			return err_memory(err);
+	return ERR_NONE;
+}
+
+static enum err_code
+fetch_rows(struct book *book, struct arena *arena, enum book_table table,
+	sqlite3_stmt *s, sqlite3_stmt **kinds, struct growing *g,
+	struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	enum { LEAD = 3 };
+	int rc;
+
+	while ((rc = sqlite3_step(s)) == SQLITE_ROW) {
+		char *row = next_row(arena, g, schema->size);
+		struct book_row *head = (void *)row;
+
+		if (row == NULL)
+			return err_memory(err);
+		head->id = sqlite3_column_int64(s, 0);
+		head->revision = sqlite3_column_int64(s, 1);
+		head->typed = column_text(arena, s, 2);
+		if (head->typed == NULL)
+			return err_memory(err);
+		for (size_t i = 0; i < schema->n_column; i++)
+			if (!fetch_column(arena, s, LEAD + (int)i,
+				    &schema->column[i], row))
+				return err_memory(err);
+		if (table == BOOK_READING)
+			TRY(fetch_kind(book, arena, (void *)row,
+				sqlite3_column_int64(s,
+					LEAD + (int)schema->n_column),
+				kinds, err));
+	}
+	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
+}
+
+static enum err_code
+fetch(struct book *book, struct arena *arena, enum book_table table,
+	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
+{
+	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, *s = NULL;
+	enum err_code code =
+		book_prepare(book, book_schemas[table].select, &s, err);
+
+	if (code != ERR_NONE)
+		return code;
+	(void)sqlite3_bind_int64(s, 1, after_id);
+	(void)sqlite3_bind_int64(s, 2, n_most);
+	code = fetch_rows(book, arena, table, s, kinds, g, err);
+	(void)sqlite3_finalize(s);
+	for (size_t i = 0; i < BOOK_N_TABLE; i++)
+		(void)sqlite3_finalize(kinds[i]);
+	return code;
+}
+
+/* LIMIT -1 is "all" (SQLite, "SELECT"). */
+#define ALL(name, table)                                                       \
+	enum err_code book_all_##name(struct book *book, struct arena *arena,  \
+		const struct book_##name **row, size_t *n, struct err *err)    \
+	{                                                                      \
+		struct growing g = {0};                                        \
+                                                                               \
+		TRY(fetch(book, arena, (table), 0, -1, &g, err));              \
+		*row = (const void *)g.row;                                    \
+		*n = g.n;                                                      \
+		return ERR_NONE;                                               \
+	}
+
+ALL(material, BOOK_MATERIAL)
+ALL(material_lot, BOOK_MATERIAL_LOT)
+ALL(mix, BOOK_MIX)
+ALL(mix_part, BOOK_MIX_PART)
+ALL(trial, BOOK_TRIAL)
+ALL(rule, BOOK_RULE)
+ALL(batch, BOOK_BATCH)
+ALL(settling, BOOK_SETTLING)
+ALL(specimen, BOOK_SPECIMEN)
+ALL(reading, BOOK_READING)
+ALL(part, BOOK_PART)
+ALL(requirement, BOOK_REQUIREMENT)
+ALL(decision, BOOK_DECISION)
+
+#undef ALL
+
+enum err_code
+book_get_info(struct book *book, struct arena *arena, struct book_info *info,
+	struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch(book, arena, BOOK_INFO, 0, 1, &g, err));
+	if (g.n == 0)
+		return err_report(err, ERR_DAMAGED, "book",
+			"The book is damaged: it has lost its first page. Use "
+			"an earlier copy.");
+	memcpy(info, g.row, sizeof *info);
+	return ERR_NONE;
+}
+
+enum err_code
+book_page_batch(struct book *book, struct arena *arena, int64_t after_id,
+	size_t n_most, const struct book_batch **row, size_t *n,
+	struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch(book, arena, BOOK_BATCH, after_id, (int64_t)n_most, &g, err));
+	*row = (const void *)g.row;
+	*n = g.n;
+	return ERR_NONE;
+}
+
+enum err_code
+book_page_specimen(struct book *book, struct arena *arena, int64_t after_id,
+	size_t n_most, const struct book_specimen **row, size_t *n,
+	struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch(book, arena, BOOK_SPECIMEN, after_id, (int64_t)n_most, &g,
+		err));
+	*row = (const void *)g.row;
+	*n = g.n;
+	return ERR_NONE;
+}

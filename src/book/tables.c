@@ -1,0 +1,616 @@
+/* tables.c - every table: its statements, and its columns in the struct.
+ *
+ * Columns stand in the same order in insert, select and the list beside them. */
+#include "book/book_priv.h"
+
+#define AT(type, row, member) {type, offsetof(struct row, member), 0}
+
+static const struct book_column book_info_columns[] = {
+	AT(BOOK_TEXT, book_info, name),
+	AT(BOOK_TEXT, book_info, note),
+	AT(BOOK_TEXT, book_info, gallon),
+	AT(BOOK_TEXT, book_info, currency),
+};
+
+static const struct book_column material_columns[] = {
+	AT(BOOK_TEXT, book_material, code),
+	AT(BOOK_TEXT, book_material, name),
+	AT(BOOK_TEXT, book_material, role),
+	AT(BOOK_MAYBE, book_material, particle_density_kg_m3),
+	AT(BOOK_MAYBE, book_material, bulk_density_kg_m3),
+	AT(BOOK_MAYBE, book_material, moisture_ratio),
+	AT(BOOK_MAYBE, book_material, absorption_ratio),
+	AT(BOOK_MAYBE, book_material, hardness_kg_m3),
+	AT(BOOK_MAYBE, book_material, package_kg),
+	{BOOK_CENTS, offsetof(struct book_material, price_cents),
+		offsetof(struct book_material, has_price)},
+	AT(BOOK_TEXT, book_material, note),
+};
+
+static const struct book_column material_lot_columns[] = {
+	AT(BOOK_ID, book_material_lot, material_id),
+	AT(BOOK_TEXT, book_material_lot, code),
+	AT(BOOK_TEXT, book_material_lot, bought_on),
+	AT(BOOK_TEXT, book_material_lot, note),
+};
+
+static const struct book_column mix_columns[] = {
+	AT(BOOK_TEXT, book_mix, code),
+	AT(BOOK_TEXT, book_mix, name),
+	AT(BOOK_TEXT, book_mix, why),
+	AT(BOOK_TEXT, book_mix, matrix_code),
+	AT(BOOK_TEXT, book_mix, reinforcement),
+	AT(BOOK_MAYBE, book_mix, wet_target_kg_m3),
+	AT(BOOK_MAYBE, book_mix, foam_m3_per_m3),
+	AT(BOOK_MAYBE, book_mix, foam_target_kg_m3),
+	AT(BOOK_MAYBE, book_mix, blending_target_s),
+};
+
+static const struct book_column mix_part_columns[] = {
+	AT(BOOK_ID, book_mix_part, mix_id),
+	AT(BOOK_ID, book_mix_part, material_id),
+	AT(BOOK_REAL, book_mix_part, mass_kg_per_m3),
+};
+
+static const struct book_column trial_columns[] = {
+	AT(BOOK_TEXT, book_trial, code),
+	AT(BOOK_TEXT, book_trial, question),
+	AT(BOOK_ID, book_trial, baseline_mix_id),
+};
+
+static const struct book_column trial_rule_columns[] = {
+	AT(BOOK_ID, book_rule, trial_id),
+	AT(BOOK_TEXT, book_rule, code),
+	AT(BOOK_TEXT, book_rule, measure),
+	AT(BOOK_REAL, book_rule, above),
+	AT(BOOK_TEXT, book_rule, action),
+	AT(BOOK_TEXT, book_rule, set_on),
+	AT(BOOK_TEXT, book_rule, reason),
+};
+
+static const struct book_column batch_columns[] = {
+	AT(BOOK_TEXT, book_batch, code),
+	AT(BOOK_ID, book_batch, trial_id),
+	AT(BOOK_ID, book_batch, mix_id),
+	AT(BOOK_FLAG, book_batch, practice),
+	AT(BOOK_AFTER, book_batch, practice_set_after),
+	AT(BOOK_TEXT, book_batch, made_on),
+	AT(BOOK_MAYBE_WHOLE, book_batch, day),
+	AT(BOOK_MAYBE, book_batch, water_hardness_kg_m3),
+	AT(BOOK_MAYBE, book_batch, air_degc),
+	AT(BOOK_MAYBE, book_batch, slurry_degc),
+	AT(BOOK_MAYBE, book_batch, blending_s),
+	AT(BOOK_MAYBE, book_batch, slurry_kg_m3),
+	AT(BOOK_MAYBE, book_batch, foam_start_kg_m3),
+	AT(BOOK_MAYBE, book_batch, foam_middle_kg_m3),
+	AT(BOOK_MAYBE, book_batch, foam_end_kg_m3),
+	AT(BOOK_MAYBE, book_batch, wet_kg_m3),
+	AT(BOOK_MAYBE, book_batch, volume_m3),
+	AT(BOOK_MAYBE, book_batch, spread_m),
+	AT(BOOK_MAYBE_WHOLE, book_batch, consistency),
+	AT(BOOK_TEXT, book_batch, remark),
+};
+
+static const struct book_column settling_columns[] = {
+	AT(BOOK_ID, book_settling, batch_id),
+	AT(BOOK_REAL, book_settling, after_s),
+	AT(BOOK_REAL, book_settling, loss_ratio),
+};
+
+static const struct book_column specimen_columns[] = {
+	AT(BOOK_TEXT, book_specimen, code),
+	AT(BOOK_ID, book_specimen, batch_id),
+	AT(BOOK_TEXT, book_specimen, form),
+	AT(BOOK_MAYBE, book_specimen, width_m),
+	AT(BOOK_MAYBE, book_specimen, depth_m),
+	AT(BOOK_MAYBE, book_specimen, length_m),
+	AT(BOOK_MAYBE, book_specimen, diameter_m),
+	AT(BOOK_MAYBE, book_specimen, mass_kg),
+	AT(BOOK_MAYBE, book_specimen, moisture_ratio),
+	AT(BOOK_TEXT, book_specimen, fate),
+	AT(BOOK_MAYBE, book_specimen, fate_age_s),
+	AT(BOOK_FLAG, book_specimen, reinforced),
+	AT(BOOK_TEXT, book_specimen, remark),
+};
+
+static const struct book_column reading_columns[] = {
+	AT(BOOK_ID, book_reading, specimen_id),
+	AT(BOOK_TEXT, book_reading, code),
+	AT(BOOK_TEXT, book_reading, kind),
+	AT(BOOK_MAYBE, book_reading, age_s),
+	AT(BOOK_TEXT, book_reading, remark),
+};
+
+static const struct book_column reading_bending_columns[] = {
+	AT(BOOK_TEXT_MAYBE, book_bending, loading),
+	AT(BOOK_MAYBE, book_bending, span_m),
+	AT(BOOK_MAYBE, book_bending, strap_m),
+	AT(BOOK_MAYBE, book_bending, on_rig_kg),
+	AT(BOOK_FLAG, book_bending, on_rig_included),
+	AT(BOOK_REAL, book_bending, held_kg),
+	AT(BOOK_MAYBE, book_bending, broke_kg),
+	AT(BOOK_MAYBE, book_bending, hold_s),
+	AT(BOOK_MAYBE, book_bending, after_held_kg),
+	AT(BOOK_MAYBE, book_bending, after_broke_kg),
+	AT(BOOK_MAYBE, book_bending, sag_m),
+};
+
+static const struct book_column reading_drop_columns[] = {
+	AT(BOOK_TEXT, book_drop, place),
+	AT(BOOK_MAYBE, book_drop, bar_kg),
+	AT(BOOK_MAYBE, book_drop, height_m),
+	AT(BOOK_TEXT_MAYBE, book_drop, tip),
+	AT(BOOK_MAYBE, book_drop, tip_diameter_m),
+	AT(BOOK_MAYBE, book_drop, tip_angle_rad),
+	AT(BOOK_MAYBE, book_drop, tube_loss_ratio),
+	AT(BOOK_MAYBE, book_drop, dent_m),
+	AT(BOOK_FLAG, book_drop, went_through),
+	AT(BOOK_FLAG, book_drop, cracked),
+};
+
+static const struct book_column reading_crushing_columns[] = {
+	AT(BOOK_MAYBE, book_crushing, gauge_pa),
+	AT(BOOK_MAYBE, book_crushing, gauge_zero_pa),
+	AT(BOOK_MAYBE, book_crushing, gauge_step_pa),
+	AT(BOOK_MAYBE, book_crushing, ram_diameter_m),
+	AT(BOOK_MAYBE, book_crushing, load_n),
+	AT(BOOK_MAYBE, book_crushing, held_n),
+	AT(BOOK_MAYBE, book_crushing, broke_n),
+};
+
+static const struct book_column reading_weighing_columns[] = {
+	AT(BOOK_TEXT, book_weighing, state),
+	AT(BOOK_REAL, book_weighing, mass_kg),
+};
+
+static const struct book_column reading_other_columns[] = {
+	AT(BOOK_TEXT, book_other, quantity),
+	AT(BOOK_REAL, book_other, value),
+};
+
+static const struct book_column part_columns[] = {
+	AT(BOOK_TEXT, book_part, code),
+	AT(BOOK_TEXT, book_part, name),
+	AT(BOOK_TEXT, book_part, kind),
+	AT(BOOK_MAYBE, book_part, length_m),
+	AT(BOOK_MAYBE, book_part, height_m),
+	AT(BOOK_MAYBE, book_part, thickness_m),
+	AT(BOOK_MAYBE, book_part, openings_m2),
+	AT(BOOK_MAYBE, book_part, volume_m3),
+	AT(BOOK_MAYBE, book_part, waste_ratio),
+	AT(BOOK_MAYBE, book_part, batch_m3),
+	AT(BOOK_TEXT, book_part, note),
+};
+
+static const struct book_column requirement_columns[] = {
+	AT(BOOK_ID, book_requirement, part_id),
+	AT(BOOK_TEXT, book_requirement, measure),
+	AT(BOOK_TEXT, book_requirement, bound),
+	AT(BOOK_REAL, book_requirement, value),
+	AT(BOOK_TEXT, book_requirement, source),
+};
+
+static const struct book_column decision_columns[] = {
+	AT(BOOK_ID, book_decision, part_id),
+	AT(BOOK_ID, book_decision, mix_id),
+	AT(BOOK_TEXT, book_decision, reason),
+	AT(BOOK_TEXT, book_decision, figures),
+};
+
+static const struct book_column quantity_columns[] = {
+	AT(BOOK_ID, book_quantity, decision_id),
+	AT(BOOK_TEXT, book_quantity, what),
+	AT(BOOK_REAL, book_quantity, value),
+	AT(BOOK_TEXT, book_quantity, unit),
+};
+
+#undef AT
+
+#define COLUMNS_OF(list, row)                                                  \
+	.column = (list), .n_column = sizeof(list) / sizeof(list)[0],          \
+	.size = sizeof(struct row)
+
+const struct book_schema book_schemas[BOOK_N_TABLE] = {
+	[BOOK_INFO] = {
+		.insert =
+			"INSERT INTO book_info (id, origin, revision, "
+			"history_id, typed, name, note, gallon, currency) "
+			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, name, note, "
+			"gallon, currency FROM book_info AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM book_info AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM book_info",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"book_info WHERE origin = ?",
+		.digest =
+			"SELECT * FROM book_info WHERE id > ? ORDER BY id",
+		COLUMNS_OF(book_info_columns, book_info)},
+	[BOOK_MATERIAL] = {
+		.insert =
+			"INSERT INTO material (id, origin, revision, "
+			"history_id, typed, code, name, role, "
+			"particle_density_kg_m3, bulk_density_kg_m3, "
+			"moisture_ratio, absorption_ratio, "
+			"hardness_kg_m3, package_kg, price_cents, note) "
+			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, name, "
+			"role, particle_density_kg_m3, "
+			"bulk_density_kg_m3, moisture_ratio, "
+			"absorption_ratio, hardness_kg_m3, package_kg, "
+			"price_cents, note FROM material AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM material AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM material",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"material WHERE origin = ?",
+		.digest =
+			"SELECT * FROM material WHERE id > ? ORDER BY id",
+		COLUMNS_OF(material_columns, book_material)},
+	[BOOK_MATERIAL_LOT] = {
+		.insert =
+			"INSERT INTO material_lot (id, origin, revision, "
+			"history_id, typed, material_id, code, bought_on, "
+			"note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, material_id, "
+			"code, bought_on, note FROM material_lot AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision "
+			"= (SELECT max(revision) FROM material_lot AS n "
+			"WHERE n.origin = t.origin) ORDER BY origin LIMIT "
+			"?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM material_lot",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"material_lot WHERE origin = ?",
+		.digest =
+			"SELECT * FROM material_lot WHERE id > ? ORDER BY "
+			"id",
+		COLUMNS_OF(material_lot_columns, book_material_lot)},
+	[BOOK_MIX] = {
+		.insert =
+			"INSERT INTO mix (id, origin, revision, "
+			"history_id, typed, code, name, why, matrix_code, "
+			"reinforcement, wet_target_kg_m3, foam_m3_per_m3, "
+			"foam_target_kg_m3, blending_target_s) VALUES (?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, name, why, "
+			"matrix_code, reinforcement, wet_target_kg_m3, "
+			"foam_m3_per_m3, foam_target_kg_m3, "
+			"blending_target_s FROM mix AS t WHERE withdrawn "
+			"= 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM mix AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM mix",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM mix "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM mix WHERE id > ? ORDER BY id",
+		COLUMNS_OF(mix_columns, book_mix)},
+	[BOOK_MIX_PART] = {
+		.insert =
+			"INSERT INTO mix_part (id, origin, revision, "
+			"history_id, typed, mix_id, material_id, "
+			"mass_kg_per_m3) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, mix_id, "
+			"material_id, mass_kg_per_m3 FROM mix_part AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision "
+			"= (SELECT max(revision) FROM mix_part AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM mix_part",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"mix_part WHERE origin = ?",
+		.digest =
+			"SELECT * FROM mix_part WHERE id > ? ORDER BY id",
+		COLUMNS_OF(mix_part_columns, book_mix_part)},
+	[BOOK_TRIAL] = {
+		.insert =
+			"INSERT INTO trial (id, origin, revision, "
+			"history_id, typed, code, question, "
+			"baseline_mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, question, "
+			"baseline_mix_id FROM trial AS t WHERE withdrawn "
+			"= 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM trial AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM trial",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM trial "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM trial WHERE id > ? ORDER BY id",
+		COLUMNS_OF(trial_columns, book_trial)},
+	[BOOK_RULE] = {
+		.insert =
+			"INSERT INTO trial_rule (id, origin, revision, "
+			"history_id, typed, trial_id, code, measure, "
+			"above, action, set_on, reason) VALUES (?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, trial_id, code, "
+			"measure, above, action, set_on, reason FROM "
+			"trial_rule AS t WHERE withdrawn = 0 AND origin > "
+			"? AND revision = (SELECT max(revision) FROM "
+			"trial_rule AS n WHERE n.origin = t.origin) ORDER "
+			"BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM trial_rule",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"trial_rule WHERE origin = ?",
+		.digest =
+			"SELECT * FROM trial_rule WHERE id > ? ORDER BY "
+			"id",
+		COLUMNS_OF(trial_rule_columns, book_rule)},
+	[BOOK_BATCH] = {
+		.insert =
+			"INSERT INTO batch (id, origin, revision, "
+			"history_id, typed, code, trial_id, mix_id, "
+			"practice, practice_set, made_on, day, "
+			"water_hardness_kg_m3, air_degc, slurry_degc, "
+			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
+			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
+			"volume_m3, spread_m, consistency, remark) VALUES "
+			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, trial_id, "
+			"mix_id, practice, practice_set, made_on, day, "
+			"water_hardness_kg_m3, air_degc, slurry_degc, "
+			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
+			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
+			"volume_m3, spread_m, consistency, remark FROM "
+			"batch AS t WHERE withdrawn = 0 AND origin > ? "
+			"AND revision = (SELECT max(revision) FROM batch "
+			"AS n WHERE n.origin = t.origin) ORDER BY origin "
+			"LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM batch",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM batch "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM batch WHERE id > ? ORDER BY id",
+		COLUMNS_OF(batch_columns, book_batch)},
+	[BOOK_SETTLING] = {
+		.insert =
+			"INSERT INTO settling (id, origin, revision, "
+			"history_id, typed, batch_id, after_s, "
+			"loss_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, batch_id, "
+			"after_s, loss_ratio FROM settling AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM settling AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM settling",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"settling WHERE origin = ?",
+		.digest =
+			"SELECT * FROM settling WHERE id > ? ORDER BY id",
+		COLUMNS_OF(settling_columns, book_settling)},
+	[BOOK_SPECIMEN] = {
+		.insert =
+			"INSERT INTO specimen (id, origin, revision, "
+			"history_id, typed, code, batch_id, form, "
+			"width_m, depth_m, length_m, diameter_m, mass_kg, "
+			"moisture_ratio, fate, fate_age_s, reinforced, "
+			"remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, batch_id, "
+			"form, width_m, depth_m, length_m, diameter_m, "
+			"mass_kg, moisture_ratio, fate, fate_age_s, "
+			"reinforced, remark FROM specimen AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM specimen AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM specimen",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"specimen WHERE origin = ?",
+		.digest =
+			"SELECT * FROM specimen WHERE id > ? ORDER BY id",
+		COLUMNS_OF(specimen_columns, book_specimen)},
+	[BOOK_READING] = {
+		.insert =
+			"INSERT INTO reading (id, origin, revision, "
+			"history_id, typed, specimen_id, code, kind, "
+			"age_s, remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?)",
+		.select =
+			"SELECT origin, revision, typed, specimen_id, "
+			"code, kind, age_s, remark, id FROM reading AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision "
+			"= (SELECT max(revision) FROM reading AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM reading",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"reading WHERE origin = ?",
+		.digest =
+			"SELECT * FROM reading WHERE id > ? ORDER BY id",
+		COLUMNS_OF(reading_columns, book_reading)},
+	[BOOK_READING_BENDING] = {
+		.insert =
+			"INSERT INTO reading_bending (reading_id, "
+			"history_id, loading, span_m, strap_m, on_rig_kg, "
+			"on_rig_included, held_kg, broke_kg, hold_s, "
+			"after_held_kg, after_broke_kg, sag_m) VALUES (?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT loading, span_m, strap_m, on_rig_kg, "
+			"on_rig_included, held_kg, broke_kg, hold_s, "
+			"after_held_kg, after_broke_kg, sag_m FROM "
+			"reading_bending WHERE reading_id = ?",
+		.next_id =
+			"SELECT coalesce(max(reading_id), 0) FROM "
+			"reading_bending",
+		.digest =
+			"SELECT * FROM reading_bending WHERE reading_id > "
+			"? ORDER BY reading_id",
+		COLUMNS_OF(reading_bending_columns, book_bending)},
+	[BOOK_READING_DROP] = {
+		.insert =
+			"INSERT INTO reading_drop (reading_id, "
+			"history_id, place, bar_kg, height_m, tip, "
+			"tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
+			"dent_m, went_through, cracked) VALUES (?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT place, bar_kg, height_m, tip, "
+			"tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
+			"dent_m, went_through, cracked FROM reading_drop "
+			"WHERE reading_id = ?",
+		.next_id =
+			"SELECT coalesce(max(reading_id), 0) FROM "
+			"reading_drop",
+		.digest =
+			"SELECT * FROM reading_drop WHERE reading_id > ? "
+			"ORDER BY reading_id",
+		COLUMNS_OF(reading_drop_columns, book_drop)},
+	[BOOK_READING_CRUSHING] = {
+		.insert =
+			"INSERT INTO reading_crushing (reading_id, "
+			"history_id, gauge_pa, gauge_zero_pa, "
+			"gauge_step_pa, ram_diameter_m, load_n, held_n, "
+			"broke_n) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT gauge_pa, gauge_zero_pa, gauge_step_pa, "
+			"ram_diameter_m, load_n, held_n, broke_n FROM "
+			"reading_crushing WHERE reading_id = ?",
+		.next_id =
+			"SELECT coalesce(max(reading_id), 0) FROM "
+			"reading_crushing",
+		.digest =
+			"SELECT * FROM reading_crushing WHERE reading_id "
+			"> ? ORDER BY reading_id",
+		COLUMNS_OF(reading_crushing_columns, book_crushing)},
+	[BOOK_READING_WEIGHING] = {
+		.insert =
+			"INSERT INTO reading_weighing (reading_id, "
+			"history_id, state, mass_kg) VALUES (?, ?, ?, ?)",
+		.select =
+			"SELECT state, mass_kg FROM reading_weighing "
+			"WHERE reading_id = ?",
+		.next_id =
+			"SELECT coalesce(max(reading_id), 0) FROM "
+			"reading_weighing",
+		.digest =
+			"SELECT * FROM reading_weighing WHERE reading_id "
+			"> ? ORDER BY reading_id",
+		COLUMNS_OF(reading_weighing_columns, book_weighing)},
+	[BOOK_READING_OTHER] = {
+		.insert =
+			"INSERT INTO reading_other (reading_id, "
+			"history_id, quantity, value) VALUES (?, ?, ?, ?)",
+		.select =
+			"SELECT quantity, value FROM reading_other WHERE "
+			"reading_id = ?",
+		.next_id =
+			"SELECT coalesce(max(reading_id), 0) FROM "
+			"reading_other",
+		.digest =
+			"SELECT * FROM reading_other WHERE reading_id > ? "
+			"ORDER BY reading_id",
+		COLUMNS_OF(reading_other_columns, book_other)},
+	[BOOK_PART] = {
+		.insert =
+			"INSERT INTO part (id, origin, revision, "
+			"history_id, typed, code, name, kind, length_m, "
+			"height_m, thickness_m, openings_m2, volume_m3, "
+			"waste_ratio, batch_m3, note) VALUES (?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, name, "
+			"kind, length_m, height_m, thickness_m, "
+			"openings_m2, volume_m3, waste_ratio, batch_m3, "
+			"note FROM part AS t WHERE withdrawn = 0 AND "
+			"origin > ? AND revision = (SELECT max(revision) "
+			"FROM part AS n WHERE n.origin = t.origin) ORDER "
+			"BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM part",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM part "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM part WHERE id > ? ORDER BY id",
+		COLUMNS_OF(part_columns, book_part)},
+	[BOOK_REQUIREMENT] = {
+		.insert =
+			"INSERT INTO requirement (id, origin, revision, "
+			"history_id, typed, part_id, measure, bound, "
+			"value, source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?)",
+		.select =
+			"SELECT origin, revision, typed, part_id, "
+			"measure, bound, value, source FROM requirement "
+			"AS t WHERE withdrawn = 0 AND origin > ? AND "
+			"revision = (SELECT max(revision) FROM "
+			"requirement AS n WHERE n.origin = t.origin) "
+			"ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM requirement",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"requirement WHERE origin = ?",
+		.digest =
+			"SELECT * FROM requirement WHERE id > ? ORDER BY "
+			"id",
+		COLUMNS_OF(requirement_columns, book_requirement)},
+	[BOOK_DECISION] = {
+		.insert =
+			"INSERT INTO decision (id, origin, revision, "
+			"history_id, typed, part_id, mix_id, reason, "
+			"figures) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, part_id, mix_id, "
+			"reason, figures FROM decision AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM decision AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM decision",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"decision WHERE origin = ?",
+		.digest =
+			"SELECT * FROM decision WHERE id > ? ORDER BY id",
+		COLUMNS_OF(decision_columns, book_decision)},
+	[BOOK_QUANTITY] = {
+		.insert =
+			"INSERT INTO quantity (id, history_id, "
+			"decision_id, what, value, unit) VALUES (?, ?, ?, "
+			"?, ?, ?)",
+		.select =
+			"SELECT decision_id, what, value, unit FROM "
+			"quantity ORDER BY id",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM quantity",
+		.digest =
+			"SELECT * FROM quantity WHERE id > ? ORDER BY id",
+		COLUMNS_OF(quantity_columns, book_quantity)},
+};

@@ -1,0 +1,184 @@
+/* density.c - density, moisture and absorption of one specimen. */
+#include "lab/density.h"
+
+#include "lab/check_priv.h"
+
+#include <math.h>
+#include <stddef.h>
+
+/* The water taken up by a specimen: ASTM C796 and common practice. */
+static const double absorbed_water_kg_m3 = 1000.0;
+
+static enum err_code
+sides_volume(const struct lab_density *d, double *m3, struct err *err)
+{
+	const struct lab_check side[] = {
+		{"length", "length", d->length.m, "m"},
+		{"width", "width", d->width.m, "m"},
+		{"height", "height", d->height.m, "m"},
+	};
+
+	for (size_t i = 0; i < sizeof side / sizeof side[0]; i++)
+		TRY(lab_check_positive(side[i], err));
+	*m3 = d->length.m * d->width.m * d->height.m;
+	return ERR_NONE;
+}
+
+/* The mass in air of the piece in the state in which it was put under water. */
+static double
+mass_put_in(const struct lab_density *d)
+{
+	return d->has_saturated ? d->saturated_mass.kg : d->mass.kg;
+}
+
+static enum err_code
+water_volume(const struct lab_density *d, double *m3, struct err *err)
+{
+	double in_air_kg = mass_put_in(d);
+
+	TRY(lab_check_positive((struct lab_check){"water", "density of water",
+				       d->water.kg_m3, "kg/m3"},
+		err));
+	if (!isfinite(d->mass_in_water.kg) || d->mass_in_water.kg >= in_air_kg)
+		return err_report(err, ERR_INPUT, "mass_in_water",
+			"The piece weighs %g kg under water and %g kg in air; "
+			"it must weigh less under water.",
+			d->mass_in_water.kg, in_air_kg);
+	*m3 = (in_air_kg - d->mass_in_water.kg) / d->water.kg_m3;
+	return ERR_NONE;
+}
+
+static enum err_code
+find_volume(const struct lab_density *d, double *m3, struct err *err)
+{
+	switch (d->by) {
+	case LAB_VOLUME_GIVEN:
+		TRY(lab_check_positive((struct lab_check){"volume", "volume",
+					       d->volume.m3, "m3"},
+			err));
+		*m3 = d->volume.m3;
+		return ERR_NONE;
+	case LAB_VOLUME_SIDES:
+		return sides_volume(d, m3, err);
+	case LAB_VOLUME_IN_WATER:
+		break;
+	}
+	return water_volume(d, m3, err);
+}
+
+static enum err_code
+check_masses(const struct lab_density *d, struct err *err)
+{
+	TRY(lab_check_positive(
+		(struct lab_check){"mass", "mass", d->mass.kg, "kg"}, err));
+	if (d->has_oven_dry) {
+		TRY(lab_check_positive(
+			(struct lab_check){"oven_dry_mass", "oven-dry mass",
+				d->oven_dry_mass.kg, "kg"},
+			err));
+		if (d->oven_dry_mass.kg > d->mass.kg)
+			return err_report(err, ERR_INPUT, "oven_dry_mass",
+				"The piece weighs %g kg oven-dry and only %g "
+				"kg as it is; it must weigh least when dry.",
+				d->oven_dry_mass.kg, d->mass.kg);
+	}
+	if (!d->has_saturated)
+		return ERR_NONE;
+	TRY(lab_check_positive(
+		(struct lab_check){"saturated_mass", "saturated mass",
+			d->saturated_mass.kg, "kg"},
+		err));
+	if (d->has_oven_dry && d->saturated_mass.kg < d->oven_dry_mass.kg)
+		return err_report(err, ERR_INPUT, "saturated_mass",
+			"The piece weighs %g kg saturated and %g kg oven-dry; "
+			"it must weigh more when wet.",
+			d->saturated_mass.kg, d->oven_dry_mass.kg);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_density(
+	const struct lab_density *d, struct lab_densities *out, struct err *err)
+{
+	struct lab_densities got = {.has_oven_dry = d->has_oven_dry};
+
+	TRY(check_masses(d, err));
+	TRY(find_volume(d, &got.volume.m3, err));
+	got.density.kg_m3 = d->mass.kg / got.volume.m3;
+	got.has_absorption = d->has_oven_dry && d->has_saturated;
+	if (got.has_oven_dry) {
+		double dry_kg = d->oven_dry_mass.kg;
+
+		got.oven_dry_density.kg_m3 = dry_kg / got.volume.m3;
+		got.moisture_ratio = (d->mass.kg - dry_kg) / dry_kg;
+	}
+	if (got.has_absorption) {
+		double taken_kg = d->saturated_mass.kg - d->oven_dry_mass.kg;
+
+		got.absorption_by_mass_ratio = taken_kg / d->oven_dry_mass.kg;
+		got.absorption_by_volume_ratio = taken_kg /
+			absorbed_water_kg_m3 / got.volume.m3;
+	}
+	*out = got;
+	return ERR_NONE;
+}
+
+static enum err_code
+check_division(const struct lab_density_division *d, struct err *err)
+{
+	const struct lab_check division[] = {
+		{"division.mass", "scale's division", d->mass.kg, "kg"},
+		{"division.side", "ruler's division", d->side.m, "m"},
+		{"division.volume", "volume's division", d->volume.m3, "m3"},
+	};
+
+	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
+		TRY(lab_check_not_negative(division[i], err));
+	return ERR_NONE;
+}
+
+/* The squared relative uncertainty of the volume; for a piece weighed in water
+ * without the part of the mass in air. */
+static double
+volume_square(const struct lab_density *d,
+	const struct lab_density_division *division)
+{
+	switch (d->by) {
+	case LAB_VOLUME_GIVEN:
+		return lab_square_of_reading(division->volume.m3, d->volume.m3);
+	case LAB_VOLUME_SIDES:
+		return lab_square_of_reading(division->side.m, d->length.m) +
+			lab_square_of_reading(division->side.m, d->width.m) +
+			lab_square_of_reading(division->side.m, d->height.m);
+	case LAB_VOLUME_IN_WATER:
+		break;
+	}
+	return lab_square_of_reading(
+		division->mass.kg, mass_put_in(d) - d->mass_in_water.kg);
+}
+
+enum err_code
+lab_density_uncertainty(const struct lab_density *d,
+	const struct lab_density_division *division, double *relative,
+	struct err *err)
+{
+	struct lab_densities got;
+	double in_air_kg = mass_put_in(d), mass_square, square;
+
+	TRY(lab_density(d, &got, err));
+	TRY(check_division(division, err));
+	mass_square = lab_square_of_reading(division->mass.kg, d->mass.kg);
+	square = volume_square(d, division);
+	if (d->by == LAB_VOLUME_IN_WATER && !d->has_saturated) {
+		/* m / (m - s): the mass in air is in both, d ln / d ln m =
+		 * -s / (m - s) */
+		double part = d->mass_in_water.kg /
+			(in_air_kg - d->mass_in_water.kg);
+
+		mass_square *= part * part;
+	} else if (d->by == LAB_VOLUME_IN_WATER) {
+		square *= 2; /* two weighings make the volume */
+	}
+	*relative = sqrt(mass_square + square);
+	return ERR_NONE;
+}

@@ -1,0 +1,22 @@
+/* desk.h - what every deed is handed beside its request: the book, the present
+ * moment, who is at work, and how to compute. */
+#ifndef WORK_DESK_H
+#define WORK_DESK_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+struct book;
+
+struct desk {
+	struct book *book;  /* borrowed */
+	int64_t now_utc_s;  /* the moment of the deed */
+	const char *who;    /* for the history */
+	size_t n_thread;    /* 0: one a processor */
+	uint64_t seed;      /* of every random draw; shown with the answers */
+	size_t n_chain, n_keep; /* draws kept are n_chain * n_keep */
+};
+
+enum { WORK_CHAINS = 4, WORK_KEEP = 5000, WORK_WARM = 500, WORK_SEED = 1 };
+
+#endif /* WORK_DESK_H */

@@ -1,0 +1,615 @@
+/* results.c - reduces every reading by the function of its test. */
+#include "work/results.h"
+
+#include "core/text.h"
+#include "lab/crush.h"
+#include "lab/density.h"
+#include "lab/drop.h"
+#include "lab/flexure.h"
+#include "lab/rig.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double day_s = 86400.0;
+
+/* Ages are told apart by whole days up to ten years. */
+enum { AGE_DAYS = 3653 };
+
+/* Settling is read with a ruler in a mould and written to the whole percent. */
+static const double settling_half_step = 0.005;
+
+/* Where nobody dried a piece, its moisture at the test is taken to lie between
+ * nothing and this; common practice, no source. */
+static const double moisture_most = 0.10;
+
+struct reducer {
+	struct arena *arena;
+	const struct work_site *site;
+	const struct choose_validity *validity;
+	struct work_result *result;
+	size_t n_result;
+	const char **fault;
+	size_t n_fault;
+};
+
+static bool
+is(const char *a, const char *b)
+{
+	return strcmp(a, b) == 0;
+}
+
+static double
+or_zero(struct maybe m)
+{
+	return m.has ? m.value : 0;
+}
+
+static struct work_result *
+add(struct reducer *r, enum choose_measure measure, size_t batch,
+	struct interval value)
+{
+	struct work_result *result = &r->result[r->n_result++];
+
+	*result = (struct work_result){.measure = measure, .batch = batch,
+		.mix = r->site->batch_mix[batch], .place = "", .value = value,
+		.lacks = "", .why = ""};
+	if (r->validity[batch].excluded) {
+		result->excluded = true;
+		result->why = r->validity[batch].reason;
+	}
+	return result;
+}
+
+static struct work_result *
+add_specimen(struct reducer *r, enum choose_measure measure,
+	const struct book_reading *reading, size_t specimen,
+	struct interval value)
+{
+	struct work_result *result = add(r, measure,
+		r->site->specimen_batch[specimen], value);
+
+	result->has_specimen = true;
+	result->specimen = specimen;
+	if (reading != NULL)
+		result->age_s = reading->age_s;
+	return result;
+}
+
+/* "01-B-1, bending: the sentence" */
+static void
+add_fault(struct reducer *r, const struct book_specimen *specimen,
+	const char *kind, const struct err *err)
+{
+	const char *text = text_format(r->arena, "%s, %s: %s", specimen->code,
+		kind, err->text);
+
+	r->fault[r->n_fault++] = text != NULL ? text : specimen->code;
+}
+
+static const char *
+lacks(struct reducer *r, const struct lab_rig *rig)
+{
+	struct text text;
+
+	if (!rig->in_itself && rig->has_step)
+		return "";
+	text_init(&text, r->arena);
+	for (size_t i = 0; i < rig->n_missing && i < 2; i++)
+		text_addf(&text, "%s%s", i > 0 ? " " : "",
+			rig->missing[i].adds);
+	return text_failed(&text) ? "" : text.bytes;
+}
+
+/* The weights as lab wants them: the hanger apart. */
+static void
+part_hanger(const struct book_bending *b, struct lab_flexure *f)
+{
+	double hanger = or_zero(b->on_rig_kg);
+	double in_load = b->on_rig_included ? hanger : 0;
+
+	f->on_rig.kg = hanger;
+	f->held.kg = fmax(0, b->held_kg - in_load);
+	f->did_break = b->broke_kg.has;
+	if (f->did_break)
+		f->broke_at.kg = fmax(0, b->broke_kg.value - in_load);
+}
+
+static void
+reduce_bending(struct reducer *r, const struct book_reading *reading,
+	size_t index, struct err *err)
+{
+	const struct book_specimen *s = &r->site->specimen[index];
+	const struct book_bending *b = &reading->bending;
+	const struct lab_bending_known known = {.span = b->span_m.has,
+		.width = s->width_m.has, .depth = s->depth_m.has, .held = true,
+		.broke = b->broke_kg.has, .on_rig = b->on_rig_kg.has,
+		.strap = b->strap_m.has, .beam_mass = s->mass_kg.has,
+		.beam_length = s->length_m.has};
+	struct lab_rig rig = lab_rig_bending(&known);
+	struct lab_flexure f = {
+		.loading = is(b->loading, "third") ? LAB_THIRD : LAB_CENTRE,
+		.span.m = or_zero(b->span_m), .strap.m = or_zero(b->strap_m),
+		.width.m = or_zero(s->width_m), .depth.m = or_zero(s->depth_m),
+		.has_beam = s->mass_kg.has && s->length_m.has,
+		.beam_mass.kg = or_zero(s->mass_kg),
+		.beam_length.m = or_zero(s->length_m)};
+	struct lab_flexed got;
+	struct interval value;
+	struct work_result *result;
+
+	part_hanger(b, &f);
+	if (rig.in_itself) {
+		value.low = (f.held.kg + f.on_rig.kg) * gravity_m_s2;
+		value.high = f.did_break
+			? (f.broke_at.kg + f.on_rig.kg) * gravity_m_s2
+			: INFINITY;
+		if (f.held.kg <= 0)
+			value.low = 0;
+	} else {
+		if (lab_flexure(&f, &got, err) != ERR_NONE) {
+			add_fault(r, s, "bending", err);
+			return;
+		}
+		value = got.has_self_weight ? got.rupture_with_self_weight_Pa
+					    : got.rupture_Pa;
+	}
+	result = add_specimen(r, rig.in_itself ? CHOOSE_BREAKING_LOAD
+					       : CHOOSE_BENDING_STRENGTH,
+		reading, index, value);
+	result->in_itself = rig.in_itself;
+	result->lacks = lacks(r, &rig);
+}
+
+static enum lab_tip
+tip_of(const char *word)
+{
+	if (is(word, "flat"))
+		return LAB_TIP_FLAT;
+	return is(word, "cone") ? LAB_TIP_CONE : LAB_TIP_BALL;
+}
+
+static void
+reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
+{
+	const struct book_drop *d = &reading->drop;
+	const struct book_specimen *s = &r->site->specimen[index];
+	struct interval value = {.low = or_zero(d->dent_m),
+		.high = or_zero(d->dent_m)};
+	struct work_result *result;
+
+	if (d->went_through) {
+		value.low = s->depth_m.has ? s->depth_m.value
+					   : or_zero(d->dent_m);
+		value.high = INFINITY;
+	}
+	if (!(value.high > 0))
+		return;
+	result = add_specimen(r, CHOOSE_DENT, reading, index, value);
+	result->place = d->place;
+}
+
+static void
+reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
+	struct err *err)
+{
+	const struct book_specimen *s = &r->site->specimen[index];
+	const struct book_drop *d = &reading->drop;
+	bool cone = is(d->tip, "cone");
+	const struct lab_drop_known known = {.mass = d->bar_kg.has,
+		.height = d->height_m.has, .depth = d->dent_m.has,
+		.through = d->went_through, .thickness = s->depth_m.has,
+		.tip_shape = d->tip[0] != '\0',
+		.tip_diameter = d->tip_diameter_m.has,
+		.tip_angle = d->tip_angle_rad.has, .tip_is_cone = cone,
+		.tube_loss = d->tube_loss_ratio.has};
+	struct lab_rig rig = lab_rig_drop(&known);
+	const struct lab_drop ask = {.mass.kg = or_zero(d->bar_kg),
+		.height.m = or_zero(d->height_m), .through = d->went_through,
+		.has_depth = d->dent_m.has, .depth.m = or_zero(d->dent_m),
+		.has_thickness = s->depth_m.has,
+		.thickness.m = or_zero(s->depth_m),
+		.tube_loss_ratio = or_zero(d->tube_loss_ratio),
+		.tip = tip_of(d->tip),
+		.tip_diameter.m = or_zero(d->tip_diameter_m),
+		.tip_angle_rad = or_zero(d->tip_angle_rad)};
+	struct lab_dropped got;
+	struct work_result *result;
+
+	reduce_dent(r, reading, index);
+	if (rig.in_itself || !rig.is_usable) {
+		if (r->n_result > 0)
+			r->result[r->n_result - 1].lacks = lacks(r, &rig);
+		return;
+	}
+	if (lab_drop(&ask, &got, err) != ERR_NONE) {
+		add_fault(r, s, "drop", err);
+		return;
+	}
+	result = add_specimen(r, CHOOSE_CRUSHING_ENERGY, reading, index,
+		got.crushing_energy_Pa);
+	result->place = d->place;
+}
+
+/* The load as an interval: held and broke, or the gauge to its step. */
+static enum err_code
+crushing_load(const struct book_crushing *c, struct interval *load_n,
+	struct err *err)
+{
+	double half = or_zero(c->gauge_step_pa) / 2;
+	struct lab_jack jack = {.zero.Pa = or_zero(c->gauge_zero_pa),
+		.bore.m = or_zero(c->ram_diameter_m)};
+	struct force low, high;
+
+	if (c->held_n.has || c->broke_n.has) {
+		load_n->low = or_zero(c->held_n);
+		load_n->high = c->broke_n.has ? c->broke_n.value : INFINITY;
+		return ERR_NONE;
+	}
+	if (c->load_n.has) {
+		load_n->low = load_n->high = c->load_n.value;
+		return ERR_NONE;
+	}
+	jack.pressure.Pa = fmax(jack.zero.Pa, c->gauge_pa.value - half);
+	TRY(lab_jack_force(&jack, &low, err));
+	jack.pressure.Pa = c->gauge_pa.value + half;
+	TRY(lab_jack_force(&jack, &high, err));
+	*load_n = (struct interval){low.N, high.N};
+	return ERR_NONE;
+}
+
+static void
+reduce_crushing(struct reducer *r, const struct book_reading *reading,
+	size_t index, struct err *err)
+{
+	const struct book_specimen *s = &r->site->specimen[index];
+	const struct book_crushing *c = &reading->crushing;
+	bool cylinder = is(s->form, "cylinder");
+	struct lab_crush ask = {
+		.shape = cylinder ? LAB_CYLINDER : LAB_PRISM,
+		.width.m = or_zero(s->width_m),
+		.depth.m = s->length_m.has ? s->length_m.value
+					   : or_zero(s->width_m),
+		.diameter.m = or_zero(s->diameter_m),
+		.height.m = or_zero(s->depth_m),
+		.standard = LAB_SHAPE_NONE};
+	bool has_area = cylinder ? s->diameter_m.has : s->width_m.has;
+	struct lab_crushed got;
+	struct interval load;
+	struct work_result *result;
+
+	if (crushing_load(c, &load, err) != ERR_NONE) {
+		add_fault(r, s, "crushing", err);
+		return;
+	}
+	if (!has_area || !s->depth_m.has) {
+		result = add_specimen(r, CHOOSE_CRUSHING_LOAD, reading, index,
+			load);
+		result->in_itself = true;
+		result->lacks = "The sizes of the piece were not written down: "
+				"measuring them would give its strength.";
+		return;
+	}
+	ask.load_N = load;
+	if (lab_crush(&ask, &got, err) != ERR_NONE) {
+		add_fault(r, s, "crushing", err);
+		return;
+	}
+	(void)add_specimen(r, CHOOSE_CRUSHING_STRENGTH, reading, index,
+		got.stress_Pa);
+}
+
+static void
+reduce_other(struct reducer *r, const struct book_reading *reading,
+	size_t index)
+{
+	const struct book_other *o = &reading->other;
+	struct interval value = {o->value, o->value};
+
+	if (!(o->value > 0))
+		return;
+	if (is(o->quantity, "screw_pull"))
+		(void)add_specimen(r, CHOOSE_SCREW_PULL, reading, index, value);
+	else if (is(o->quantity, "water_taken_up_by_volume"))
+		(void)add_specimen(r, CHOOSE_WATER_TAKEN_UP, reading, index,
+			value);
+}
+
+static void
+reduce_reading(struct reducer *r, const struct book_reading *reading,
+	size_t index)
+{
+	struct err err = {.code = ERR_NONE};
+
+	if (is(reading->kind, "bending"))
+		reduce_bending(r, reading, index, &err);
+	else if (is(reading->kind, "drop"))
+		reduce_drop(r, reading, index, &err);
+	else if (is(reading->kind, "crushing"))
+		reduce_crushing(r, reading, index, &err);
+	else if (is(reading->kind, "other"))
+		reduce_other(r, reading, index);
+}
+
+/* Oven-dry masses, where a piece was dried; one pass over the readings. */
+static enum err_code
+dry_masses(struct reducer *r, const double **dry_kg, struct err *err)
+{
+	const struct work_site *site = r->site;
+	double *mass = arena_take(r->arena, site->n_specimen, sizeof *mass);
+
+	if (mass == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < site->n_reading; i++)
+		if (is(site->reading[i].kind, "weighing") &&
+			is(site->reading[i].weighing.state, "oven dry"))
+			mass[site->reading_specimen[i]] =
+				site->reading[i].weighing.mass_kg;
+	*dry_kg = mass;
+	return ERR_NONE;
+}
+
+static void
+reduce_density(struct reducer *r, size_t index, double dry_kg)
+{
+	const struct book_specimen *s = &r->site->specimen[index];
+	struct lab_density ask = {.by = LAB_VOLUME_SIDES,
+		.mass.kg = or_zero(s->mass_kg),
+		.length.m = or_zero(s->length_m),
+		.width.m = or_zero(s->width_m),
+		.height.m = or_zero(s->depth_m)};
+	struct err err = {.code = ERR_NONE};
+	struct lab_densities got;
+	struct interval value;
+	struct work_result *result;
+
+	if (!s->mass_kg.has || !s->length_m.has || !s->width_m.has ||
+		!s->depth_m.has || !is(s->fate, "tested"))
+		return;
+	if (lab_density(&ask, &got, &err) != ERR_NONE) {
+		add_fault(r, s, "weighing", &err);
+		return;
+	}
+	value.low = value.high = got.density.kg_m3;
+	if (dry_kg > 0)
+		value.low = value.high = dry_kg / got.volume.m3;
+	else if (s->moisture_ratio.has)
+		value.low = value.high = got.density.kg_m3 /
+			(1 + s->moisture_ratio.value);
+	else
+		value.low /= 1 + moisture_most;
+	result = add_specimen(r, CHOOSE_DRY_DENSITY, NULL, index, value);
+	if (value.low < value.high)
+		result->lacks = "Weighed as tested: drying one piece a mix in "
+				"an oven would give the dry weight.";
+}
+
+static void
+reduce_settling(struct reducer *r)
+{
+	const struct work_site *site = r->site;
+
+	for (size_t i = 0; i < site->n_settling; i++) {
+		const struct book_settling *s = &site->settling[i];
+		struct interval value = {
+			fmax(0, s->loss_ratio - settling_half_step),
+			s->loss_ratio + settling_half_step};
+		struct work_result *result;
+		size_t batch = site->settling_batch[i];
+
+		if (fabs(s->after_s - day_s) > 1 || !(value.high > 0))
+			continue;
+		result = add(r, CHOOSE_SETTLING_LOSS, batch, value);
+		/* A rule about settling must not hide the settling itself. */
+		if (!site->batch[batch].practice) {
+			result->excluded = false;
+			result->why = "";
+		}
+	}
+}
+
+/* The whole day of an age; pieces older than the last count with it. */
+static size_t
+age_day(struct maybe age_s)
+{
+	double day = round(age_s.value / day_s);
+
+	return day < AGE_DAYS ? (size_t)day : AGE_DAYS - 1;
+}
+
+static size_t
+commonest(const size_t *count, size_t n)
+{
+	size_t best = 0;
+
+	for (size_t i = 1; i < n; i++)
+		if (count[i] > count[best])
+			best = i;
+	return best;
+}
+
+static const char *
+other_age(struct reducer *r, size_t day, size_t most_day)
+{
+	const char *why = text_format(r->arena,
+		"tested at %zu days, most others at %zu", day, most_day);
+
+	return why != NULL ? why : "tested at another age";
+}
+
+/* A reading more than a tenth away from the age of most readings of its measure
+ * is left out of it. */
+static enum err_code
+exclude_other_ages(struct reducer *r, enum choose_measure measure,
+	struct err *err)
+{
+	struct arena_mark mark = arena_mark(r->arena);
+	size_t *count = arena_take(r->arena, AGE_DAYS, sizeof *count);
+	size_t most_day;
+
+	if (count == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < r->n_result; i++)
+		if (r->result[i].measure == measure && r->result[i].age_s.has)
+			count[age_day(r->result[i].age_s)]++;
+	most_day = commonest(count, AGE_DAYS);
+	arena_back(r->arena, mark);
+	for (size_t i = 0; i < r->n_result; i++) {
+		struct work_result *a = &r->result[i];
+		size_t day = age_day(a->age_s);
+		size_t off = day > most_day ? day - most_day : most_day - day;
+
+		if (a->measure != measure || !a->age_s.has || a->excluded ||
+			10 * off <= most_day)
+			continue;
+		a->excluded = true;
+		a->why = other_age(r, day, most_day);
+	}
+	return ERR_NONE;
+}
+
+static struct choose_batch_facts
+batch_facts(const struct book_batch *b, const struct book_mix *m)
+{
+	return (struct choose_batch_facts){.practice = b->practice,
+		.wet_kg_m3 = b->wet_kg_m3,
+		.wet_target_kg_m3 = m->wet_target_kg_m3,
+		.foam_start_kg_m3 = b->foam_start_kg_m3,
+		.foam_middle_kg_m3 = b->foam_middle_kg_m3,
+		.foam_end_kg_m3 = b->foam_end_kg_m3,
+		.foam_target_kg_m3 = m->foam_target_kg_m3,
+		.blending_s = b->blending_s,
+		.blending_target_s = m->blending_target_s};
+}
+
+static enum err_code
+judge_batches(struct reducer *r, struct err *err)
+{
+	const struct work_site *site = r->site;
+	struct choose_batch_facts *facts =
+		arena_take(r->arena, site->n_batch, sizeof *facts);
+	struct choose_rule *rule =
+		arena_take(r->arena, site->n_rule, sizeof *rule);
+	struct choose_validity *validity =
+		arena_take(r->arena, site->n_batch, sizeof *validity);
+	size_t n_rule = 0;
+
+	if (facts == NULL || rule == NULL || validity == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < site->n_rule; i++) {
+		const struct book_rule *b = &site->rule[i];
+
+		rule[n_rule] = (struct choose_rule){.above = b->above,
+			.excludes = is(b->action, "exclude"), .code = b->code,
+			.reason = b->reason};
+		if (choose_rule_find(b->measure, &rule[n_rule].measure))
+			n_rule++;
+	}
+	for (size_t i = 0; i < site->n_batch; i++)
+		facts[i] = batch_facts(&site->batch[i],
+			&site->mix[site->batch_mix[i]]);
+	for (size_t i = 0; i < site->n_settling; i++)
+		if (fabs(site->settling[i].after_s - day_s) <= 1)
+			facts[site->settling_batch[i]].loss_24h_ratio =
+				(struct maybe){true,
+					site->settling[i].loss_ratio};
+	for (size_t i = 0; i < site->n_specimen; i++) {
+		struct maybe met = site->specimen[i].moisture_ratio;
+		struct maybe *most =
+			&facts[site->specimen_batch[i]].moisture_ratio;
+
+		if (met.has && (!most->has || met.value > most->value))
+			*most = met;
+	}
+	for (size_t i = 0; i < site->n_batch; i++)
+		validity[i] = choose_validity(r->arena, &facts[i], rule,
+			n_rule);
+	r->validity = validity;
+	return ERR_NONE;
+}
+
+static void
+count_fate(struct work_fates *f, const char *fate)
+{
+	f->n_cast++;
+	if (is(fate, "tested"))
+		f->n_tested++;
+	else if (is(fate, "waiting"))
+		f->n_waiting++;
+	else if (is(fate, "accident"))
+		f->n_accident++;
+	else if (is(fate, "not filled"))
+		f->n_not_filled++;
+	else if (is(fate, "set aside"))
+		f->n_set_aside++;
+	else
+		f->n_snapped++;
+	f->n_at_risk = f->n_cast - f->n_accident - f->n_not_filled;
+}
+
+static enum err_code
+count_fates(struct reducer *r, struct work_results *out, struct err *err)
+{
+	const struct work_site *site = r->site;
+	struct work_fates *all = arena_take(r->arena, site->n_mix, sizeof *all);
+	struct work_fates *beams =
+		arena_take(r->arena, site->n_mix, sizeof *beams);
+
+	if (all == NULL || beams == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < site->n_specimen; i++) {
+		const struct book_specimen *s = &site->specimen[i];
+		size_t batch = site->specimen_batch[i];
+
+		if (site->batch[batch].practice)
+			continue;
+		count_fate(&all[site->batch_mix[batch]], s->fate);
+		if (is(s->form, "beam"))
+			count_fate(&beams[site->batch_mix[batch]], s->fate);
+	}
+	out->fates = all;
+	out->beam_fates = beams;
+	return ERR_NONE;
+}
+
+static enum err_code
+reduce_all(struct reducer *r, struct err *err)
+{
+	const struct work_site *site = r->site;
+	const double *dry_kg = NULL;
+
+	TRY(dry_masses(r, &dry_kg, err));
+	for (size_t i = 0; i < site->n_reading; i++)
+		reduce_reading(r, &site->reading[i], site->reading_specimen[i]);
+	for (size_t i = 0; i < site->n_specimen; i++)
+		reduce_density(r, i, dry_kg[i]);
+	reduce_settling(r);
+	for (size_t m = 0; m < CHOOSE_MEASURE_COUNT; m++)
+		TRY(exclude_other_ages(r, (enum choose_measure)m, err));
+	return ERR_NONE;
+}
+
+enum err_code
+work_results(struct arena *arena, const struct work_site *site,
+	struct work_results *out, struct err *err)
+{
+	struct reducer r = {.arena = arena, .site = site};
+	/* A drop gives two results, everything else at most one. */
+	size_t most = 2 * site->n_reading + site->n_specimen + site->n_settling;
+	struct work_results got = {0};
+
+	r.result = arena_take(arena, most, sizeof *r.result);
+	r.fault = arena_take(arena, most, sizeof *r.fault);
+	if (r.result == NULL || r.fault == NULL)
+		return err_memory(err);
+	TRY(judge_batches(&r, err));
+	TRY(reduce_all(&r, err));
+	TRY(count_fates(&r, &got, err));
+	got.result = r.result;
+	got.n_result = r.n_result;
+	got.validity = r.validity;
+	got.fault = r.fault;
+	got.n_fault = r.n_fault;
+	*out = got;
+	return ERR_NONE;
+}

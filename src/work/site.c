@@ -1,0 +1,162 @@
+/* site.c - one consistent view of the book, ids turned into indices. */
+#include "work/site.h"
+
+#include "book/book.h"
+
+#include <string.h>
+
+/* Identities rise in every array, since a thing's first row is its identity. */
+static bool
+find_id(const void *row, size_t n, size_t size, int64_t id, size_t *index)
+{
+	size_t low = 0, high = n;
+
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+		const struct book_row *met = (const void *)((const char *)row +
+			middle * size); /* every row begins with its book_row */
+
+		if (met->id == id) {
+			*index = middle;
+			return true;
+		}
+		if (met->id < id)
+			low = middle + 1;
+		else
+			high = middle;
+	}
+	return false;
+}
+
+static enum err_code
+read_rows(struct book *book, struct arena *a, struct work_site *s,
+	struct err *err)
+{
+	TRY(book_get_info(book, a, &s->info, err));
+	TRY(book_all_material(book, a, &s->material, &s->n_material, err));
+	TRY(book_all_mix(book, a, &s->mix, &s->n_mix, err));
+	TRY(book_all_mix_part(book, a, &s->mix_part, &s->n_mix_part, err));
+	TRY(book_all_trial(book, a, &s->trial, &s->n_trial, err));
+	TRY(book_all_rule(book, a, &s->rule, &s->n_rule, err));
+	TRY(book_all_batch(book, a, &s->batch, &s->n_batch, err));
+	TRY(book_all_settling(book, a, &s->settling, &s->n_settling, err));
+	TRY(book_all_specimen(book, a, &s->specimen, &s->n_specimen, err));
+	TRY(book_all_reading(book, a, &s->reading, &s->n_reading, err));
+	TRY(book_all_part(book, a, &s->part, &s->n_part, err));
+	return book_all_requirement(book, a, &s->requirement, &s->n_requirement,
+		err);
+}
+
+/* The ids that one kind of row holds of another, as indices. */
+struct link {
+	const char *what;
+	const void *from; /* rows that point */
+	size_t n_from, from_size, id_offset;
+	const void *to; /* rows pointed at */
+	size_t n_to, to_size;
+	const size_t **index; /* where the indices go */
+};
+
+static enum err_code
+tie(struct arena *arena, const struct link *link, struct err *err)
+{
+	size_t *index = arena_take(arena, link->n_from, sizeof *index);
+
+	if (index == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < link->n_from; i++) {
+		int64_t id;
+
+		memcpy(&id, (const char *)link->from + i * link->from_size +
+				link->id_offset, sizeof id);
+		if (!find_id(link->to, link->n_to, link->to_size, id,
+			    &index[i]))
+			return err_report(err, ERR_DAMAGED, link->what,
+				"The book is damaged: a %s points at a row "
+				"that is not there. Use an earlier copy of the "
+				"book.",
+				link->what);
+	}
+	*link->index = index;
+	return ERR_NONE;
+}
+
+static enum err_code
+tie_matrices(struct arena *arena, struct work_site *s, struct err *err)
+{
+	size_t *matrix = arena_take(arena, s->n_mix, sizeof *matrix);
+
+	if (matrix == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < s->n_mix; i++)
+		if (!work_site_mix(s, s->mix[i].matrix_code, &matrix[i]))
+			matrix[i] = i;
+	s->mix_matrix = matrix;
+	return ERR_NONE;
+}
+
+#define ROWS(array, count) (array), (count), sizeof *(array)
+
+static enum err_code
+tie_rows(struct arena *arena, struct work_site *s, struct err *err)
+{
+	const struct link links[] = {
+		{"batch", ROWS(s->batch, s->n_batch),
+			offsetof(struct book_batch, mix_id),
+			ROWS(s->mix, s->n_mix), &s->batch_mix},
+		{"test piece", ROWS(s->specimen, s->n_specimen),
+			offsetof(struct book_specimen, batch_id),
+			ROWS(s->batch, s->n_batch), &s->specimen_batch},
+		{"reading", ROWS(s->reading, s->n_reading),
+			offsetof(struct book_reading, specimen_id),
+			ROWS(s->specimen, s->n_specimen),
+			&s->reading_specimen},
+		{"settling reading", ROWS(s->settling, s->n_settling),
+			offsetof(struct book_settling, batch_id),
+			ROWS(s->batch, s->n_batch), &s->settling_batch},
+		{"part of a mix", ROWS(s->mix_part, s->n_mix_part),
+			offsetof(struct book_mix_part, mix_id),
+			ROWS(s->mix, s->n_mix), &s->part_mix},
+		{"part of a mix", ROWS(s->mix_part, s->n_mix_part),
+			offsetof(struct book_mix_part, material_id),
+			ROWS(s->material, s->n_material), &s->part_material},
+	};
+
+	for (size_t i = 0; i < sizeof links / sizeof links[0]; i++)
+		TRY(tie(arena, &links[i], err));
+	return tie_matrices(arena, s, err);
+}
+
+#undef ROWS
+
+enum err_code
+work_site_read(struct book *book, struct arena *arena, struct work_site *site,
+	struct err *err)
+{
+	struct work_site got = {0};
+	enum err_code code;
+
+	TRY(book_read_begin(book, err));
+	code = read_rows(book, arena, &got, err);
+	book_read_end(book);
+	if (code != ERR_NONE)
+		return code;
+	TRY(tie_rows(arena, &got, err));
+	if (got.n_trial > 0)
+		got.has_baseline = find_id(got.mix, got.n_mix, sizeof *got.mix,
+			got.trial[0].baseline_mix_id, &got.baseline);
+	*site = got;
+	return ERR_NONE;
+}
+
+bool
+work_site_mix(const struct work_site *site, const char *code, size_t *index)
+{
+	for (size_t i = 0; i < site->n_mix; i++) {
+		if (strcmp(site->mix[i].code, code) == 0) {
+			*index = i;
+			return true;
+		}
+	}
+	return false;
+}

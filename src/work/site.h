@@ -1,0 +1,49 @@
+/* site.h - everything the book holds now, read in one go, rows tied together
+ * by index.  The deeds that think start from it; nothing is read twice. */
+#ifndef WORK_SITE_H
+#define WORK_SITE_H
+
+#include "book/types.h"
+#include "core/arena.h"
+#include "core/err.h"
+
+#include <stddef.h>
+
+struct book;
+
+struct work_site {
+	struct book_info info;
+	const struct book_material *material;
+	const struct book_mix *mix;
+	const struct book_mix_part *mix_part;
+	const struct book_trial *trial;
+	const struct book_rule *rule;
+	const struct book_batch *batch;
+	const struct book_settling *settling;
+	const struct book_specimen *specimen;
+	const struct book_reading *reading;
+	const struct book_part *part;
+	const struct book_requirement *requirement;
+	size_t n_material, n_mix, n_mix_part, n_trial, n_rule, n_batch,
+		n_settling, n_specimen, n_reading, n_part, n_requirement;
+	const size_t *batch_mix;        /* n_batch: index into mix */
+	const size_t *mix_matrix;       /* n_mix: index of the plain mix */
+	const size_t *specimen_batch;   /* n_specimen */
+	const size_t *reading_specimen; /* n_reading */
+	const size_t *settling_batch;   /* n_settling */
+	const size_t *part_mix;         /* n_mix_part: index into mix */
+	const size_t *part_material;    /* n_mix_part: index into material */
+	bool has_baseline;
+	size_t baseline; /* index into mix, of the first trial */
+};
+
+/* work_site_read(book, arena, site, err): reads the whole book in one view.
+ * ERR_DAMAGED a row points at nothing; ERR_MEMORY; what the book reports */
+enum err_code work_site_read(struct book *book, struct arena *arena,
+	struct work_site *site, struct err *err) MUST_CHECK;
+
+/* work_site_mix(site, code, index): false if no mix has that code. */
+bool work_site_mix(const struct work_site *site, const char *code,
+	size_t *index);
+
+#endif /* WORK_SITE_H */
