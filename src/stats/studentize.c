@@ -5,6 +5,7 @@
 
 #include <gsl/gsl_sf_gamma.h>
 #include <math.h>
+#include <stddef.h>
 
 /* The integrand falls by this many powers of e before it is cut: 4e-18. */
 static const double drop = 40;
