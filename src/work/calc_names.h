@@ -1,5 +1,12 @@
 /* calc_names.h - every calculation, in the order it is listed; one a line. */
 CALC_NAME(calc_summary)
+CALC_NAME(calc_anova)
+CALC_NAME(calc_against_baseline)
+CALC_NAME(calc_all_pairs)
+CALC_NAME(calc_ranks)
+CALC_NAME(calc_outlier)
+CALC_NAME(calc_tolerance)
+CALC_NAME(calc_characteristic)
 CALC_NAME(calc_counts)
 CALC_NAME(calc_permute)
 CALC_NAME(calc_regress)

@@ -1,0 +1,69 @@
+/* characteristic.c - the 5 % fractile for a new result. */
+#include "stats/characteristic.h"
+
+#define MATHLIB_STANDALONE 1
+#include <Rmath.h>
+
+#include "stats/summary.h"
+
+#include <math.h>
+
+static const double above = 0.95; /* share of results above the fractile */
+
+static enum err_code
+check(const double *x, size_t n, double prior_sd, bool as_log, struct err *err)
+{
+	if (n == 0)
+		return err_report(err, ERR_INPUT, "values",
+			"There is no value to judge by.");
+	for (size_t i = 0; i < n; i++) {
+		if (!isfinite(x[i]))
+			return err_report(err, ERR_INPUT, "values",
+				"Value %zu is not a finite number.", i + 1);
+		if (as_log && !(x[i] > 0))
+			return err_report(err, ERR_INPUT, "values",
+				"Value %zu is %.6g; with logarithms every "
+				"value must be above 0.",
+				i + 1, x[i]);
+	}
+	if (!(prior_sd >= 0 && isfinite(prior_sd)))
+		return err_report(err, ERR_INPUT, "prior_sd",
+			"The known spread is %.6g; it takes a number above 0.",
+			prior_sd);
+	return ERR_NONE;
+}
+
+enum err_code
+stats_characteristic(struct arena *arena, const double *x, size_t n,
+	double prior_sd, bool as_log, struct stats_characteristic *out,
+	struct err *err)
+{
+	struct stats_characteristic got = {0};
+	double *y, mean, widening;
+
+	TRY(check(x, n, prior_sd, as_log, err));
+	y = arena_copy(arena, x, n, sizeof *y);
+	if (y == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < n && as_log; i++)
+		y[i] = log(y[i]);
+	mean = stats_mean(y, n);
+	widening = sqrt(1 + 1 / (double)n);
+	got.has_unknown = n > 1;
+	if (got.has_unknown) {
+		double df = (double)(n - 1);
+		double sd = sqrt(stats_squares(y, n) / df);
+
+		got.unknown = mean - qt(above, df, true, false) * widening * sd;
+	}
+	got.has_known = prior_sd > 0;
+	if (got.has_known)
+		got.known = mean -
+			qnorm(above, 0, 1, true, false) * widening * prior_sd;
+	if (as_log) {
+		got.unknown = exp(got.unknown);
+		got.known = exp(got.known);
+	}
+	*out = got;
+	return ERR_NONE;
+}
