@@ -13,7 +13,7 @@ static const double drop = 40;
 /* Halving stops when the last halving moved the sum by less than this share of
  * it; each halving at least doubles the right digits, so the error left is
  * near the square of it. */
-static const double halving_tolerance = 1e-7;
+static const double halving_tolerance = 1e-8;
 
 enum { FIRST_INTERVALS = 16, HALVINGS_MAX = 14 };
 
