@@ -111,8 +111,10 @@ print_comparison(const struct invocation *in, const struct work_compared *all,
 		print_folded(stdout, 2, c->sentence[i]);
 	if (c->lacks[0] != '\0')
 		print_folded(stdout, 2, c->lacks);
-	(void)printf("  (%zu draws, effective %.0f, R-hat %.3f)\n",
-		c->draws.n_draw, c->ess_min, c->rhat_max);
+	if (c->rhat_max > 1.01 || c->ess_min < 400)
+		print_folded(stdout, 2,
+			"The computation has not settled: do not trust these "
+			"figures. Try another --seed, and tell us.");
 }
 
 static void

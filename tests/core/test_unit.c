@@ -465,9 +465,10 @@ unit_read__survives_random_bytes(void **state)
 		double si = 0;
 
 		for (size_t k = 0; k < n; k++)
-			text[k] = i % 2 == 0 ? letters[(size_t)random() %
-						       (sizeof letters - 1)]
-					     : (char)(random() % 256);
+			text[k] = (char)(i % 2 == 0
+				? letters[(size_t)random() %
+					  (sizeof letters - 1)]
+				: random() % 256);
 		text[n] = '\0';
 		if (unit_read(text, (enum unit_kind)(i % 26), NULL, &si,
 			    NULL) == ERR_NONE)
