@@ -4,6 +4,8 @@
 #include "work/import.h"
 #include "work/shelf.h"
 
+#include <string.h>
+
 static enum err_code
 run_new(const struct invocation *in, struct err *err)
 {
@@ -82,6 +84,8 @@ run_import(const struct invocation *in, struct err *err)
 	desk_close(&desk);
 	if (code != ERR_NONE) {
 		print_faults(&got);
+		if (got.n_fault == 0 && strstr(err->field, ".csv") != NULL)
+			(void)fprintf(stderr, "%s:\n", err->field);
 		return code;
 	}
 	if (!in->json)

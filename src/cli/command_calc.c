@@ -105,7 +105,7 @@ run_calc(const struct invocation *in, struct err *err)
 		"There is no calculation of that name%s%s%s; \"foamwright "
 		"calc\" lists them.",
 		nearest != NULL ? "; did you mean \"" : "",
-		nearest != NULL ? nearest : "", nearest != NULL ? "\"?" : "");
+		nearest != NULL ? nearest : "", nearest != NULL ? "\"" : "");
 }
 
 const struct command command_calc = {

@@ -47,7 +47,7 @@ static int
 unknown_command(const char *name)
 {
 	const char *nearest = NULL;
-	size_t least = 4;
+	size_t least = 3;
 
 	for (size_t i = 0; i < N_COMMAND; i++) {
 		size_t d = text_distance(name, commands[i]->name);

@@ -65,7 +65,7 @@ fitting(const char *at, size_t room)
 static void
 fold_from(FILE *to, size_t column, const char *text)
 {
-	size_t room = column + 20 < TABLE_WIDTH ? TABLE_WIDTH - column : 20;
+	size_t room = column + 12 < TABLE_WIDTH ? TABLE_WIDTH - column : 12;
 
 	for (bool first = true; *text != '\0' || first; first = false) {
 		size_t n = fitting(text, room);

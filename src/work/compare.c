@@ -420,8 +420,7 @@ work_compare(const struct desk *desk, struct arena *arena,
 	if (!all.site.has_baseline)
 		return err_report(err, ERR_INPUT, "baseline",
 			"No baseline is named, so there is nothing to compare "
-			"against. Name it in trial.csv, or mark one mix in the "
-			"column baseline of mixes.csv, and import again.");
+			"against. Name it in trial.csv and import that.");
 	TRY(work_results(arena, &all.site, &all.results, err));
 	TRY(compare_breakage(arena, &all, err));
 	TRY(compare_after_crack(arena, &all, err));

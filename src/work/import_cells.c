@@ -390,6 +390,7 @@ import_row(struct import_file *f, size_t row, void *to)
 				"is empty, and it is needed");
 			good = false;
 		}
+		good = good && !(missing && c->required);
 		if (missing)
 			continue;
 		good = read_cell(f, row, c, f->at[i], to) && good;
