@@ -44,7 +44,7 @@ run() { # folder, options
 run "$1"
 ln -sf src/cli/foamwright "$1/foamwright"
 if [ "$suite" = fast ]; then
-	[ ! -x "$1/tests/stats_digits" ] || "$1/tests/stats_digits"
+	[ ! -x "$1/tests/stats_test_digits" ] || "$1/tests/stats_test_digits"
 	export ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1
 	run "$2" -Db_sanitize=address,undefined -Db_lundef=false
 fi

@@ -9,8 +9,8 @@ for library in "$@"; do
 	impure=$(nm -A --undefined-only "$library" 2>/dev/null | awk '{print $NF}' |
 		grep -E '^(f?open(at|64)?|fdopen|creat|read|write|p?(read|write)64|close|unlink|rename|stat|fgets|fread|fwrite|f?puts|putchar|v?f?printf|__v?f?printf_chk|perror|std(in|out|err)|time|clock(_gettime)?|gettimeofday|localtime(_r)?|gmtime(_r)?|nanosleep|getenv|setenv|secure_getenv|malloc|calloc|realloc|free|strdup|strndup|asprintf|rand|srand|random|exit|_exit|abort|system|popen|fork|exec.*|socket|setlocale|signal|sqlite3_.*|json_.*|unif_rand|norm_rand|exp_rand)$' |
 		sort -u || true)
-	changing=$(nm -A "$library" 2>/dev/null | awk '$2 ~ /^[0-9a-f]+$/ && $3 ~ /^[bBdDC]$/ {print $4} $2 ~ /^[bBdDC]$/ {print $3}' |
-		grep -v -E '^\.?L?C?[0-9]*$|__asan|__ubsan|^__|^\.data' | sort -u || true)
+	changing=$(objdump -t "$library" 2>/dev/null | awk '
+		/ O +\.(data|bss)[ \t]/ || / O +\*COM\*/ {print $NF}' | sort -u || true)
 	if [ -n "$impure$changing" ]; then
 		echo "$library:" $impure ${changing:+changing variables: $changing}
 		bad=1

@@ -6,6 +6,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -17,7 +18,7 @@ enum { APPLICATION_ID = 0x46777274, BUSY_MS = 5000 };
 /* Places in the head of an SQLite file (SQLite, "Database File Format", 1.3).
  */
 enum {
-	HEAD = 100, AT_PAGE_SIZE = 16, AT_PAGES = 28, AT_USER_VERSION = 60,
+	HEAD = 100, AT_PAGE_SIZE = 16, AT_JOURNAL = 18, AT_PAGES = 28, AT_USER_VERSION = 60,
 	AT_APPLICATION_ID = 68
 };
 
@@ -111,6 +112,20 @@ not_a_book(const char *path, const char *what, struct err *err)
 		path, what);
 }
 
+static bool
+has_journal(const char *path)
+{
+	static const char suffix[] = "-journal";
+	char name[PATH_MAX];
+	size_t n = strlen(path);
+
+	if (n + sizeof suffix > sizeof name)
+		return false;
+	memcpy(name, path, n);
+	memcpy(name + n, suffix, sizeof suffix);
+	return access(name, F_OK) == 0;
+}
+
 static enum err_code
 check_head(const char *path, const unsigned char head[HEAD], off_t size,
 	struct err *err)
@@ -131,7 +146,12 @@ check_head(const char *path, const unsigned char head[HEAD], off_t size,
 			path, (unsigned)version, book_n_migration);
 	if (page == 1)
 		page = 65536;
-	if ((uint64_t)size < page * pages)
+	if (head[AT_JOURNAL] != 1 || head[AT_JOURNAL + 1] != 1)
+		return not_a_book(path, "a database in a mode that loses rows "
+			"when it is copied", err);
+	/* After a kill in mid-write SQLite puts the file right by its journal;
+	 * only without one is a short file a damaged one. */
+	if ((uint64_t)size < page * pages && !has_journal(path))
 		return err_report(err, ERR_DAMAGED, "book",
 			"%s is cut short: it should have %llu bytes and has "
 			"%lld. Use an earlier copy.",
@@ -314,6 +334,17 @@ book_open(const char *path, enum book_access access, struct book **book,
 	enum err_code code;
 
 	TRY(check_file(path, err));
+	if (access == BOOK_READ && has_journal(path)) {
+		/* A write was cut off; only a writer may put it right. */
+		struct err ignored = {.code = ERR_NONE};
+
+		if (connect_file(path, BOOK_WRITE, &got, &ignored) == ERR_NONE)
+			(void)sqlite3_exec(got->db,
+				"SELECT count(*) FROM sqlite_schema", NULL,
+				NULL, NULL);
+		book_close(got);
+		got = NULL;
+	}
 	TRY(connect_file(path, access, &got, err));
 	code = check_schema(got, err);
 	if (code != ERR_NONE)
@@ -477,7 +508,7 @@ add_entry(struct book *book, const char *detail, struct err *err)
 	TRY(book_digest_rows(book, rows, err));
 	date_write(book->at_utc_s, at);
 	book_chain(previous, book->history_id, at, book->who, book->what,
-		detail, rows, chain);
+		detail, book->submission, rows, chain);
 	TRY(book_prepare(book, sql, &s, err));
 	(void)sqlite3_bind_int64(s, 1, book->history_id);
 	(void)sqlite3_bind_text(s, 2, at, -1, SQLITE_STATIC);

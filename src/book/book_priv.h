@@ -74,11 +74,11 @@ enum err_code book_prepare(struct book *book, const char *sql,
 enum err_code book_digest_rows(struct book *book,
 	unsigned char digest[BOOK_DIGEST], struct err *err) MUST_CHECK;
 
-/* book_chain(previous, id, at, who, what, detail, rows, chain): the digest that
+/* book_chain(previous, id, at, who, what, detail, submission, rows, chain): the digest that
  * binds an entry of the history to the one before. */
 void book_chain(const unsigned char previous[BOOK_DIGEST], int64_t id,
 	const char *at, const char *who, const char *what, const char *detail,
-	const unsigned char rows[BOOK_DIGEST],
+	const char *submission, const unsigned char rows[BOOK_DIGEST],
 	unsigned char chain[BOOK_DIGEST]);
 
 #endif /* BOOK_BOOK_PRIV_H */

@@ -84,7 +84,7 @@ book_digest_rows(struct book *book, unsigned char digest[BOOK_DIGEST],
 void
 book_chain(const unsigned char previous[BOOK_DIGEST], int64_t id,
 	const char *at, const char *who, const char *what, const char *detail,
-	const unsigned char rows[BOOK_DIGEST],
+	const char *submission, const unsigned char rows[BOOK_DIGEST],
 	unsigned char chain[BOOK_DIGEST])
 {
 	crypto_generichash_state state;
@@ -96,6 +96,9 @@ book_chain(const unsigned char previous[BOOK_DIGEST], int64_t id,
 	add_bytes(&state, who, strlen(who));
 	add_bytes(&state, what, strlen(what));
 	add_bytes(&state, detail, strlen(detail));
+	add_bytes(&state, submission != NULL ? "1" : "0", 1);
+	if (submission != NULL)
+		add_bytes(&state, submission, strlen(submission));
 	add_bytes(&state, rows, BOOK_DIGEST);
 	(void)crypto_generichash_final(&state, chain, BOOK_DIGEST);
 }
@@ -114,7 +117,8 @@ book_all_history(struct book *book, struct arena *arena,
 {
 	static const char sql[] =
 		"SELECT id, at, who, what, detail, rows_digest, chain_digest, "
-		"(SELECT count(*) FROM history) FROM history ORDER BY id";
+		"(SELECT count(*) FROM history), submission FROM history "
+		"ORDER BY id";
 	struct book_history *got = NULL;
 	sqlite3_stmt *s = NULL;
 	size_t count = 0;
@@ -139,6 +143,9 @@ book_all_history(struct book *book, struct arena *arena,
 		h->who = arena_text(arena, (const char *)sqlite3_column_text(s, 2));
 		h->what = arena_text(arena, (const char *)sqlite3_column_text(s, 3));
 		h->detail = arena_text(arena, (const char *)sqlite3_column_text(s, 4));
+		if (sqlite3_column_type(s, 8) != SQLITE_NULL)
+			h->submission = arena_text(arena,
+				(const char *)sqlite3_column_text(s, 8));
 		copy_digest(s, 5, h->rows_digest);
 		copy_digest(s, 6, h->chain_digest);
 		if (h->at == NULL || h->who == NULL || h->what == NULL ||
@@ -168,7 +175,7 @@ open_cursors(struct book *book, struct cursors *c, struct err *err)
 {
 	for (size_t t = 0; t < BOOK_N_TABLE; t++) {
 		TRY(book_prepare(book, book_schemas[t].digest, &c->s[t], err));
-		(void)sqlite3_bind_int64(c->s[t], 1, 0);
+		(void)sqlite3_bind_int64(c->s[t], 1, INT64_MIN);
 		for (int i = 0; i < sqlite3_column_count(c->s[t]); i++)
 			if (strcmp(sqlite3_column_name(c->s[t], i),
 				    "history_id") == 0)
@@ -220,7 +227,7 @@ verify_all(struct book *book, struct cursors *c, const struct book_history *h,
 
 	for (size_t i = 0; i < n; i++) {
 		book_chain(previous, h[i].id, h[i].at, h[i].who, h[i].what,
-			h[i].detail, h[i].rows_digest, chain);
+			h[i].detail, h[i].submission, h[i].rows_digest, chain);
 		if (memcmp(chain, h[i].chain_digest, BOOK_DIGEST) != 0)
 			return damaged_entry(&h[i], err);
 		TRY(verify_entry(book, c, &h[i], err));
@@ -235,6 +242,23 @@ verify_all(struct book *book, struct cursors *c, const struct book_history *h,
 	return ERR_NONE;
 }
 
+static enum err_code
+check_integrity(struct book *book, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	bool sound;
+
+	TRY(book_prepare(book, "PRAGMA integrity_check(1)", &s, err));
+	sound = sqlite3_step(s) == SQLITE_ROW &&
+		strcmp((const char *)sqlite3_column_text(s, 0), "ok") == 0;
+	(void)sqlite3_finalize(s);
+	if (!sound)
+		return err_report(err, ERR_DAMAGED, "book",
+			"The book is damaged: its pages do not fit together. "
+			"Use an earlier copy of it.");
+	return ERR_NONE;
+}
+
 enum err_code
 book_verify(struct book *book, struct arena *arena, size_t *n_entry,
 	struct err *err)
@@ -245,6 +269,8 @@ book_verify(struct book *book, struct arena *arena, size_t *n_entry,
 	size_t n = 0;
 
 	TRY(book_read_begin(book, err));
+	/* What is read goes through indices, which no digest covers. */
+	TRY(check_integrity(book, err));
 	code = book_all_history(book, arena, &history, &n, err);
 	if (code == ERR_NONE)
 		code = open_cursors(book, &c, err);

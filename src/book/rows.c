@@ -57,6 +57,19 @@ bind_column(sqlite3_stmt *s, int at, const struct book_column *c,
 	return SQLITE_MISUSE;
 }
 
+static bool
+is_finite(const struct book_column *c, const void *row)
+{
+	const void *p = (const char *)row + c->offset;
+	const struct maybe *m = p;
+
+	if (c->type == BOOK_REAL)
+		return isfinite(*(const double *)p);
+	if (c->type != BOOK_MAYBE && c->type != BOOK_MAYBE_WHOLE)
+		return true;
+	return !m->has || isfinite(m->value);
+}
+
 static enum err_code
 use(struct book *book, sqlite3_stmt **statement, const char *sql,
 	struct err *err)
@@ -92,6 +105,11 @@ insert(struct book *book, enum book_table table, const int64_t *lead,
 	int at = 1, rc = SQLITE_OK;
 
 	assert(book->in_write);
+	for (size_t i = 0; i < schema->n_column; i++)
+		if (!is_finite(&schema->column[i], row))
+			return err_report(err, ERR_INPUT, "number",
+				"A value is not a finite number; nothing was "
+				"changed.");
 	TRY(use(book, statement, schema->insert, err));
 	for (int i = 0; i < n_lead; i++)
 		rc |= sqlite3_bind_int64(*statement, at++, lead[i]);

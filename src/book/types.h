@@ -176,6 +176,7 @@ struct book_quantity {
 struct book_history {
 	int64_t id;
 	const char *at, *who, *what, *detail;
+	const char *submission; /* NULL: none */
 	unsigned char rows_digest[32], chain_digest[32];
 };
 

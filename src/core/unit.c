@@ -38,14 +38,12 @@ static const struct kind_words kinds[] = {
 		"34 mg/L"},
 	[UNIT_MASS_PER_AREA] = {"a mass per area", "kg/m2", "12 kg/m2"},
 	[UNIT_ANGLE] = {"an angle", "rad", "60 deg"},
-	[UNIT_ENERGY_PER_VOLUME] = {"an energy per volume", "J/m3",
-		"6 J/cm3"},
+	[UNIT_ENERGY_PER_VOLUME] = {"an energy per volume", "J/m3", "6 J/cm3"},
 	[UNIT_MOLAR_ENERGY] = {"an activation energy", "J/mol", "41.5 kJ/mol"},
 	[UNIT_SPEED] = {"a speed", "m/s", "4.2 m/s"},
 	[UNIT_FORCE_PER_LENGTH] = {"a force per length", "N/m", "6 kN/m"},
 	[UNIT_POWER] = {"a power", "W", "40 W"},
-	[UNIT_HEAT_CAPACITY] = {"a heat capacity", "J/(kg K)",
-		"1000 J/(kg K)"},
+	[UNIT_HEAT_CAPACITY] = {"a heat capacity", "J/(kg K)", "1000 J/(kg K)"},
 	[UNIT_MASS_PER_LENGTH] = {"a mass per length", "kg/m", "0.1 kg/m"},
 };
 
@@ -465,14 +463,13 @@ take_word(const struct reading *r, const char **at,
 				"\"%s\".",
 				r->text, kinds[r->kind].name,
 				kinds[r->kind].example);
-		(void)snprintf(written, sizeof written, "%s",
-			r->rules->bare_unit);
+		(void)snprintf(
+			written, sizeof written, "%s", r->rules->bare_unit);
 	}
 	if (!plain_word(written, plain, sizeof plain))
 		return refuse_number(r->text, r->kind, err);
-	*word = find_ambiguous(plain) == NULL
-		? find_word(plain, r->kind, false)
-		: NULL;
+	*word = find_ambiguous(plain) == NULL ? find_word(plain, r->kind, false)
+					      : NULL;
 	if (*word == NULL)
 		return refuse_word(plain, r->kind, err);
 	*at = skip_spaces(p + n);
@@ -517,8 +514,8 @@ take_second(const struct reading *r, const char **at,
 	const struct unit_word *second;
 	double value;
 
-	TRY(take_number(r->text, at, r->kind, r->rules->decimal_comma, &value,
-		err));
+	TRY(take_number(
+		r->text, at, r->kind, r->rules->decimal_comma, &value, err));
 	TRY(take_word(r, at, &second, err));
 	if (!may_be_summed(r->kind, first, second) ||
 		value * second->scale >= first->scale)
@@ -528,14 +525,14 @@ take_second(const struct reading *r, const char **at,
 }
 
 static enum err_code
-take_quantity(const struct reading *r, const char *p, double *si,
-	struct err *err)
+take_quantity(
+	const struct reading *r, const char *p, double *si, struct err *err)
 {
 	const struct unit_word *word;
 	double value;
 
-	TRY(take_number(r->text, &p, r->kind, r->rules->decimal_comma, &value,
-		err));
+	TRY(take_number(
+		r->text, &p, r->kind, r->rules->decimal_comma, &value, err));
 	if (needs_no_word(r, p)) {
 		*si = value;
 		return ERR_NONE;
@@ -557,6 +554,7 @@ unit_read(const char *text, enum unit_kind kind, const struct unit_rules *rules,
 	double *si, struct err *err)
 {
 	static const struct unit_rules plain = {.bare_unit = NULL};
+	static const double coldest_degC = -273.15, rounding_K = 1e-9;
 	const struct reading r = {text, kind, rules != NULL ? rules : &plain};
 	const char *p;
 	bool negative;
@@ -578,8 +576,8 @@ unit_read(const char *text, enum unit_kind kind, const struct unit_rules *rules,
 		const struct unit_word *word;
 		double value;
 
-		TRY(take_number(text, &p, kind, r.rules->decimal_comma, &value,
-			err));
+		TRY(take_number(
+			text, &p, kind, r.rules->decimal_comma, &value, err));
 		TRY(take_word(&r, &p, &word, err));
 		if (*p != '\0')
 			return refuse_number(text, kind, err);
@@ -588,6 +586,10 @@ unit_read(const char *text, enum unit_kind kind, const struct unit_rules *rules,
 		TRY(take_quantity(&r, p, &got, err));
 		got = negative ? -got : got;
 	}
-	*si = got;
+	if (kind == UNIT_TEMPERATURE && got < coldest_degC - rounding_K)
+		return err_report(err, ERR_INPUT, "number",
+			"\"%s\" is colder than absolute zero, -273.15 degC.",
+			text);
+	*si = got == 0 ? 0 : got; /* no negative zero */
 	return ERR_NONE;
 }

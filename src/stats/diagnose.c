@@ -1,161 +1,273 @@
-/* diagnose.c - split R-hat and bulk effective sample size of rank-normalised
- * draws. */
+/* diagnose.c - split R-hat and effective sample size of Markov chains. */
 #include "stats/diagnose.h"
+
+#include "stats/radix.h"
 
 #include "core/pool.h"
 
 #include <gsl/gsl_cdf.h>
-#include <gsl/gsl_sort.h>
-#include <gsl/gsl_statistics_double.h>
+#include <gsl/gsl_fft_halfcomplex.h>
+#include <gsl/gsl_fft_real.h>
+
 #include <math.h>
+#include <stdint.h>
 
-enum { KEEP_LEAST = 8 };
+/* Columns are shared out among so many tasks, each with scratch of its own.
+ * Up to DIRECT_LAG autocovariances are summed one by one, which is all a good
+ * chain needs; beyond that all of them come from one Fourier transform. */
+enum { LEAST_KEPT = 8, N_LANE = 4, DIRECT_LAG = 48 };
 
-/* The draws of one parameter as 2 * n_chain sequences of `half` each. */
-struct split {
-	size_t n_half, half;
-	double *draw;
+/* Blom's plotting position, Vehtari et al. (2021), equation 14. */
+static const double blom_from = 0.375, blom_to = 0.25;
+
+struct lane {
+	double *z; /* n: the column, then its normal scores */
+	struct stats_keyed *item, *scratch; /* n */
+	double *fourier;                    /* n_fourier */
+	double *later; /* half: autocovariances by transform */
 };
-
-struct scratch {
-	double *draw, *score;
-	size_t *order;
-};
-
-/* Normal scores of average ranks: (r - 3/8) / (n + 1/4), Blom's plotting. */
-static void
-score_ranks(const double *x, size_t n, size_t *order, double *score)
-{
-	gsl_sort_index(order, x, 1, n);
-	for (size_t from = 0; from < n;) {
-		size_t to = from + 1;
-		double rank, value;
-
-		while (to < n && x[order[to]] <= x[order[from]])
-			to++;
-		rank = 0.5 * (double)(from + 1 + to);
-		value = gsl_cdf_ugaussian_Pinv(
-			(rank - 0.375) / ((double)n + 0.25));
-		for (size_t i = from; i < to; i++)
-			score[order[i]] = value;
-		from = to;
-	}
-}
-
-/* Within- and between-sequence variances: w, and the pooled estimate. */
-static void
-variances(const struct split *s, double *within, double *pooled)
-{
-	double sum_w = 0, grand = 0, between = 0, n = (double)s->half;
-	double m = (double)s->n_half;
-
-	for (size_t h = 0; h < s->n_half; h++) {
-		const double *x = s->draw + h * s->half;
-
-		grand += gsl_stats_mean(x, 1, s->half) / m;
-		sum_w += gsl_stats_variance(x, 1, s->half);
-	}
-	for (size_t h = 0; h < s->n_half; h++) {
-		double d = gsl_stats_mean(s->draw + h * s->half, 1, s->half) -
-			grand;
-
-		between += d * d / (m - 1);
-	}
-	*within = sum_w / m;
-	*pooled = (n - 1) / n * *within + between;
-}
-
-static double
-split_rhat(const struct split *s)
-{
-	double within, pooled;
-
-	variances(s, &within, &pooled);
-	return within > 0 ? sqrt(pooled / within) : 1;
-}
-
-/* Mean over the sequences of the autocovariance at a lag, divisor n. */
-static double
-autocovariance(const struct split *s, const double *mean, size_t lag)
-{
-	double sum = 0;
-
-	for (size_t h = 0; h < s->n_half; h++) {
-		const double *x = s->draw + h * s->half;
-		double product = 0;
-
-		for (size_t i = 0; i + lag < s->half; i++)
-			product += (x[i] - mean[h]) * (x[i + lag] - mean[h]);
-		sum += product / (double)s->half;
-	}
-	return sum / (double)s->n_half;
-}
-
-/* Geyer's initial monotone sequence over the pairs of lags (equations 10 to 13
- * of the paper). */
-static double
-effective_size(const struct split *s, double *mean)
-{
-	double within, pooled, n = (double)(s->n_half * s->half);
-	double tau = -1, least = INFINITY;
-
-	variances(s, &within, &pooled);
-	if (!(pooled > 0))
-		return n;
-	for (size_t h = 0; h < s->n_half; h++)
-		mean[h] = gsl_stats_mean(s->draw + h * s->half, 1, s->half);
-	for (size_t lag = 0; lag + 1 < s->half; lag += 2) {
-		double even = 1 -
-			(within - autocovariance(s, mean, lag)) / pooled;
-		double odd = 1 -
-			(within - autocovariance(s, mean, lag + 1)) / pooled;
-		double pair = lag == 0 ? 1 + odd : even + odd;
-
-		if (!(pair > 0))
-			break;
-		least = fmin(least, pair);
-		tau += 2 * least;
-	}
-	tau = fmax(tau, 1 / log10(n));
-	return n / tau;
-}
 
 struct job {
 	const struct stats_column *column;
+	size_t n_column, n_half, half; /* half chains, draws in each */
+	size_t n_chain, n_keep, n_fourier;
+	const double *score; /* of ranks 1 .. n */
+	struct lane lane[N_LANE];
 	struct stats_diagnosis *got;
-	struct scratch *scratch;
-	double *mean; /* n_half a column */
-	size_t n_chain, n_keep;
 };
 
+/* Draw i of the split chains in the column. */
+static double
+draw_at(const struct job *job, const struct stats_column *column, size_t i)
+{
+	const size_t h = i / job->half, chain = h / 2;
+	/* The second half ends with the chain. */
+	const size_t from = chain * job->n_keep +
+		(h % 2 == 0 ? 0 : job->n_keep - job->half);
+
+	return column->at[(from + i % job->half) * column->step];
+}
+
+static void
+sort_column(const struct job *job, struct lane *lane)
+{
+	const size_t n = job->n_half * job->half;
+
+	for (size_t i = 0; i < n; i++)
+		lane->item[i] = (struct stats_keyed){
+			stats_radix_key(lane->z[i]), i};
+	stats_radix_sort(lane->item, n, lane->scratch);
+}
+
+/* The sorted items' normal scores into z; ties share their mean rank. */
+static void
+score(const struct job *job, struct lane *lane)
+{
+	const size_t n = job->n_half * job->half;
+	size_t next;
+
+	for (size_t i = 0; i < n; i = next) {
+		double value = job->score[i];
+
+		next = i + 1;
+		while (next < n && lane->item[next].key == lane->item[i].key)
+			next++;
+		if (next > i + 1) {
+			const double rank = 0.5 * (double)(i + 1 + next);
+
+			value = gsl_cdf_ugaussian_Pinv(
+				(rank - blom_from) / ((double)n + blom_to));
+		}
+		for (size_t j = i; j < next; j++)
+			lane->z[lane->item[j].from] = value;
+	}
+}
+
+/* Means taken off each half chain; the variance within and the pooled one. */
+struct spread {
+	double within, pooled;
+};
+
+static struct spread
+centre_halves(const struct job *job, double *z)
+{
+	const double m = (double)job->n_half, n = (double)job->half;
+	double within = 0, sum = 0, square = 0, between;
+
+	for (size_t h = 0; h < job->n_half; h++) {
+		double *part = z + h * job->half, mean = 0;
+
+		for (size_t i = 0; i < job->half; i++)
+			mean += part[i];
+		mean /= n;
+		for (size_t i = 0; i < job->half; i++) {
+			part[i] -= mean;
+			within += part[i] * part[i];
+		}
+		sum += mean;
+		square += mean * mean;
+	}
+	within /= m * (n - 1);
+	between = (square - sum * sum / m) / (m - 1);
+	return (struct spread){within, within * (n - 1) / n + fmax(between, 0)};
+}
+
+static double
+rhat(struct spread spread)
+{
+	return spread.within > 0 ? sqrt(spread.pooled / spread.within) : 1;
+}
+
+/* Mean over the half chains of the autocovariance at one lag. */
+static double
+covariance_at(const struct job *job, const double *z, size_t lag)
+{
+	double sum = 0;
+
+	for (size_t h = 0; h < job->n_half; h++) {
+		const double *part = z + h * job->half;
+
+		for (size_t i = lag; i < job->half; i++)
+			sum += part[i] * part[i - lag];
+	}
+	return sum / (double)(job->n_half * job->half);
+}
+
+/* The same at every lag, by the spectrum of the halves padded with zeros. */
+static void
+transform_covariances(const struct job *job, struct lane *lane)
+{
+	const size_t n = job->n_fourier;
+	double *f = lane->fourier;
+
+	for (size_t t = 0; t < job->half; t++)
+		lane->later[t] = 0;
+	for (size_t h = 0; h < job->n_half; h++) {
+		for (size_t i = 0; i < n; i++)
+			f[i] = i < job->half ? lane->z[h * job->half + i] : 0;
+		gsl_fft_real_radix2_transform(f, 1, n);
+		f[0] *= f[0];
+		f[n / 2] *= f[n / 2];
+		for (size_t i = 1; i < n / 2; i++) {
+			f[i] = f[i] * f[i] + f[n - i] * f[n - i];
+			f[n - i] = 0;
+		}
+		gsl_fft_halfcomplex_radix2_inverse(f, 1, n);
+		for (size_t t = 0; t < job->half; t++)
+			lane->later[t] += f[t];
+	}
+	for (size_t t = 0; t < job->half; t++)
+		lane->later[t] /= (double)(job->n_half * job->half);
+}
+
+static double
+correlation(const struct job *job, struct lane *lane, struct spread spread,
+	size_t lag)
+{
+	double covariance;
+
+	if (lag == DIRECT_LAG)
+		transform_covariances(job, lane);
+	covariance = lag < DIRECT_LAG ? covariance_at(job, lane->z, lag)
+				      : lane->later[lag];
+	return 1 - (spread.within - covariance) / spread.pooled;
+}
+
+/* Geyer's initial monotone sequence, as in Vehtari et al. (2021), section 3.2:
+ * sums of neighbouring pairs while they are positive, never growing. */
+static double
+effective_size(const struct job *job, struct lane *lane, struct spread spread)
+{
+	const double n = (double)(job->n_half * job->half);
+	double last = INFINITY, tau = -1, even = 1, odd = 0;
+
+	if (!(spread.pooled > 0))
+		return n;
+	for (size_t t = 0; t + 1 < job->half; t += 2) {
+		even = t == 0 ? 1 : correlation(job, lane, spread, t);
+		odd = correlation(job, lane, spread, t + 1);
+		if (even + odd < 0)
+			break;
+		last = fmin(last, even + odd);
+		tau += 2 * last;
+	}
+	if (even + odd < 0 && even > 0)
+		tau += even;
+	return n / fmax(tau, 1 / log10(n));
+}
+
+static struct stats_diagnosis
+diagnose_column(const struct job *job, struct lane *lane, size_t index)
+{
+	const size_t n = job->n_half * job->half;
+	struct stats_diagnosis got;
+	struct spread spread;
+	double median;
+
+	for (size_t i = 0; i < n; i++)
+		lane->z[i] = draw_at(job, &job->column[index], i);
+	sort_column(job, lane);
+	median = 0.5 *
+		(stats_radix_value(lane->item[(n - 1) / 2].key) +
+			stats_radix_value(lane->item[n / 2].key));
+	score(job, lane);
+	spread = centre_halves(job, lane->z);
+	got.rhat = rhat(spread);
+	got.ess = effective_size(job, lane, spread);
+	for (size_t i = 0; i < n; i++)
+		lane->z[i] = fabs(
+			draw_at(job, &job->column[index], i) - median);
+	sort_column(job, lane);
+	score(job, lane);
+	got.rhat = fmax(got.rhat, rhat(centre_halves(job, lane->z)));
+	return got;
+}
+
 static enum err_code
-diagnose_one(void *data, size_t index, struct err *err)
+run_lane(void *data, size_t index, struct err *err)
 {
 	struct job *job = data;
-	const struct stats_column *column = &job->column[index];
-	struct scratch *w = &job->scratch[index];
-	struct split s = {.n_half = 2 * job->n_chain, .half = job->n_keep / 2};
-	size_t n = s.n_half * s.half;
-	double centre;
 
 	(void)err;
-	for (size_t h = 0; h < s.n_half; h++)
-		for (size_t i = 0; i < s.half; i++)
-			w->draw[h * s.half + i] = column->at[
-				((h / 2) * job->n_keep + (h % 2) * s.half + i) *
-				column->step];
-	score_ranks(w->draw, n, w->order, w->score);
-	s.draw = w->score;
-	job->got[index].rhat = split_rhat(&s);
-	job->got[index].ess =
-		effective_size(&s, job->mean + index * s.n_half);
-	/* The order of the draws gives their median. */
-	centre = 0.5 * (w->draw[w->order[(n - 1) / 2]] +
-		w->draw[w->order[n / 2]]);
+	for (size_t i = index; i < job->n_column; i += N_LANE)
+		job->got[i] = diagnose_column(job, &job->lane[index], i);
+	return ERR_NONE;
+}
+
+static enum err_code
+take_lane(struct arena *a, const struct job *job, struct lane *lane,
+	struct err *err)
+{
+	const size_t n = job->n_half * job->half;
+
+	lane->z = arena_take(a, n, sizeof *lane->z);
+	lane->item = arena_take(a, n, sizeof *lane->item);
+	lane->scratch = arena_take(a, n, sizeof *lane->scratch);
+	lane->fourier = arena_take(a, job->n_fourier, sizeof *lane->fourier);
+	lane->later = arena_take(a, job->half, sizeof *lane->later);
+	if (!lane->z || !lane->item || !lane->scratch || !lane->fourier ||
+		!lane->later)
+		return err_memory(err);
+	return ERR_NONE;
+}
+
+static enum err_code
+prepare(struct arena *a, struct job *job, struct err *err)
+{
+	const size_t n = job->n_half * job->half;
+	double *scores = arena_take(a, n, sizeof *scores);
+
+	if (scores == NULL)
+		return err_memory(err);
 	for (size_t i = 0; i < n; i++)
-		w->draw[i] = fabs(w->draw[i] - centre);
-	score_ranks(w->draw, n, w->order, w->score);
-	job->got[index].rhat = fmax(job->got[index].rhat, split_rhat(&s));
+		scores[i] = gsl_cdf_ugaussian_Pinv(
+			((double)i + 1 - blom_from) / ((double)n + blom_to));
+	job->score = scores;
+	job->n_fourier = 1;
+	while (job->n_fourier < 2 * job->half)
+		job->n_fourier *= 2;
+	for (size_t i = 0; i < N_LANE && i < job->n_column; i++)
+		TRY(take_lane(a, job, &job->lane[i], err));
 	return ERR_NONE;
 }
 
@@ -164,27 +276,23 @@ stats_diagnose(struct arena *a, const struct stats_column *column,
 	size_t n_column, size_t n_chain, size_t n_keep, size_t n_thread,
 	struct stats_diagnosis *got, struct err *err)
 {
-	struct job job = {.column = column, .got = got, .n_chain = n_chain,
-		.n_keep = n_keep};
-	size_t n = 2 * n_chain * (n_keep / 2);
+	const struct arena_mark scratch = arena_mark(a);
+	struct job job = {.column = column,
+		.n_column = n_column,
+		.n_chain = n_chain,
+		.n_keep = n_keep,
+		.n_half = 2 * n_chain,
+		.half = n_keep / 2,
+		.got = got};
 
-	if (n_chain == 0 || n_keep < KEEP_LEAST)
+	if (n_chain == 0 || n_keep < LEAST_KEPT)
 		return err_report(err, ERR_INPUT, "draws",
-			"Draws are judged from at least one chain of %d; there "
-			"are %zu of %zu.",
-			KEEP_LEAST, n_chain, n_keep);
-	job.scratch = arena_take(a, n_column, sizeof *job.scratch);
-	job.mean = arena_take(a, n_column * 2 * n_chain, sizeof *job.mean);
-	if (job.scratch == NULL || job.mean == NULL)
-		return err_memory(err);
-	for (size_t i = 0; i < n_column; i++) {
-		struct scratch *w = &job.scratch[i];
-
-		w->draw = arena_take(a, n, sizeof *w->draw);
-		w->score = arena_take(a, n, sizeof *w->score);
-		w->order = arena_take(a, n, sizeof *w->order);
-		if (w->draw == NULL || w->score == NULL || w->order == NULL)
-			return err_memory(err);
-	}
-	return pool_run(n_thread, n_column, diagnose_one, &job, err);
+			"There are %zu chains of %zu draws; a diagnosis takes "
+			"at least one chain of %d.",
+			n_chain, n_keep, LEAST_KEPT);
+	TRY(prepare(a, &job, err));
+	TRY(pool_run(n_thread, n_column < N_LANE ? n_column : N_LANE, run_lane,
+		&job, err));
+	arena_back(a, scratch);
+	return ERR_NONE;
 }

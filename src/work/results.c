@@ -143,7 +143,7 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		value.low = (f.held.kg + f.on_rig.kg) * gravity_m_s2;
 		value.high = f.did_break
 			? (f.broke_at.kg + f.on_rig.kg) * gravity_m_s2
-			: INFINITY;
+			: (double)INFINITY;
 		if (f.held.kg <= 0)
 			value.low = 0;
 	} else {
@@ -243,7 +243,7 @@ crushing_load(const struct book_crushing *c, struct interval *load_n,
 
 	if (c->held_n.has || c->broke_n.has) {
 		load_n->low = or_zero(c->held_n);
-		load_n->high = c->broke_n.has ? c->broke_n.value : INFINITY;
+		load_n->high = c->broke_n.has ? c->broke_n.value : (double)INFINITY;
 		return ERR_NONE;
 	}
 	if (c->load_n.has) {

@@ -1,0 +1,21 @@
+#!/bin/sh
+# run.sh BUILD - what the demo takes on this machine: medians of five runs.
+set -eu
+program=$1/foamwright
+book=$(mktemp -u).book
+trap 'rm -f "$book"' EXIT
+"$program" new "$book" >/dev/null
+"$program" import "$book" demo >/dev/null
+echo "machine: $(uname -m), $(nproc) processors, $(sed -n 's/^model name.*: //p' /proc/cpuinfo | head -n 1)"
+median() {
+	for i in 1 2 3 4 5; do
+		start=$(date +%s%N)
+		"$@" >/dev/null
+		end=$(date +%s%N)
+		echo $(((end - start) / 1000))
+	done | sort -n | sed -n 3p
+}
+echo "--version: $(median "$program" --version) us"
+echo "show batches: $(median "$program" show "$book" batches) us"
+echo "compare: $(median "$program" compare "$book") us"
+echo "choose: $(median "$program" choose "$book") us"

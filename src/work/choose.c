@@ -1,0 +1,374 @@
+/* choose.c - requirements held against draws of the next batch of each mix. */
+#include "work/choose.h"
+
+#include "build/takeoff.h"
+#include "choose/conductivity.h"
+#include "choose/meet.h"
+#include "core/rng.h"
+#include "core/text.h"
+#include "core/unit.h"
+
+#include <gsl/gsl_randist.h>
+#include <math.h>
+#include <string.h>
+
+enum { SENTENCES = 16 };
+
+struct choosing {
+	struct arena *arena;
+	const struct work_compared *all;
+	gsl_rng *rng;
+	size_t n_draw;
+};
+
+static double
+cost_of(const struct work_site *site, size_t mix, bool *has)
+{
+	double cents = 0;
+
+	*has = false;
+	for (size_t i = 0; i < site->n_mix_part; i++) {
+		const struct book_material *m =
+			&site->material[site->part_material[i]];
+
+		if (site->part_mix[i] != mix || !m->has_price ||
+			!m->package_kg.has)
+			continue;
+		cents += site->mix_part[i].mass_kg_per_m3 *
+			(double)m->price_cents / m->package_kg.value;
+		*has = true;
+	}
+	return cents;
+}
+
+/* The draws of a mix in a measure; false if it has none. */
+static bool
+draws_of(const struct choosing *c, enum choose_measure measure, size_t mix,
+	struct choose_draws *draws, size_t *n_batch)
+{
+	const struct work_comparison *comparison =
+		work_comparison_of(c->all, measure);
+	const struct work_group *group = comparison == NULL
+		? NULL
+		: work_group_of(c->all, comparison, mix);
+
+	if (group == NULL || comparison->draws.n_draw != c->n_draw)
+		return false;
+	*draws = (struct choose_draws){.n_draw = c->n_draw,
+		.log_mean = comparison->draws.mean +
+			(group - comparison->group),
+		.stride = comparison->draws.n_mix,
+		.sd_batch = comparison->draws.sd_batch,
+		.sd_specimen = comparison->draws.sd_specimen};
+	*n_batch = group->n_batch;
+	return true;
+}
+
+/* Will the next piece survive until its test?  1 where it breaks. */
+static bool
+draw_breakage(const struct choosing *c, size_t mix, double *next,
+	size_t *n_batch)
+{
+	const struct work_fates *f = &c->all->results.beam_fates[mix];
+
+	if (f->n_at_risk == 0)
+		return false;
+	choose_breakage_draws(f->n_at_risk, f->n_snapped, c->rng, c->n_draw,
+		next);
+	for (size_t i = 0; i < c->n_draw; i++)
+		next[i] = gsl_ran_bernoulli(c->rng, next[i]);
+	*n_batch = f->n_at_risk;
+	return true;
+}
+
+static bool
+draw_next(const struct choosing *c, enum choose_measure measure, size_t mix,
+	double *next, size_t *n_batch)
+{
+	struct choose_draws draws;
+	bool has;
+	double cost;
+
+	if (measure == CHOOSE_BREAKAGE)
+		return draw_breakage(c, mix, next, n_batch);
+	if (measure == CHOOSE_COST) {
+		cost = cost_of(&c->all->site, mix, &has);
+		for (size_t i = 0; i < c->n_draw; i++)
+			next[i] = cost;
+		return has;
+	}
+	if (!draws_of(c, measure == CHOOSE_CONDUCTIVITY ? CHOOSE_DRY_DENSITY
+							: measure,
+		    mix, &draws, n_batch))
+		return false;
+	choose_next_batch(&draws, c->rng, next);
+	for (size_t i = 0; i < c->n_draw && measure == CHOOSE_CONDUCTIVITY; i++)
+		next[i] = choose_conductivity(next[i]) *
+			exp(gsl_ran_gaussian_ziggurat(c->rng,
+				choose_conductivity_sd));
+	return true;
+}
+
+static enum err_code
+weigh(const struct choosing *c, size_t mix,
+	const struct choose_requirement *requirement, size_t n,
+	struct work_candidate *out, struct err *err)
+{
+	struct work_need *need = arena_take(c->arena, n, sizeof *need);
+	const double **next = arena_take(c->arena, n, sizeof *next);
+	struct choose_met met;
+
+	if (need == NULL || next == NULL)
+		return err_memory(err);
+	*out = (struct work_candidate){.mix = mix, .need = need,
+		.n_batch = SIZE_MAX};
+	for (size_t k = 0; k < n; k++) {
+		double *draw = arena_take(c->arena, c->n_draw, sizeof *draw);
+		struct choose_draws draws;
+		size_t n_batch = SIZE_MAX;
+
+		if (draw == NULL)
+			return err_memory(err);
+		if (!draw_next(c, requirement[k].measure, mix, draw, &n_batch))
+			continue;
+		next[k] = draw;
+		out->n_batch = n_batch < out->n_batch ? n_batch : out->n_batch;
+		need[k].has_lower = draws_of(c, requirement[k].measure, mix,
+			&draws, &n_batch);
+		if (need[k].has_lower)
+			TRY(choose_lower_value(c->arena, &draws,
+				requirement[k].is_least, c->rng, &need[k].lower,
+				err));
+	}
+	TRY(choose_meet(c->arena, requirement, n, next, c->n_draw, &met, err));
+	for (size_t k = 0; k < n; k++) {
+		need[k].known = met.known[k];
+		need[k].p = met.p[k];
+	}
+	out->p_all = met.p_all;
+	out->all_known = met.all_known;
+	out->cost_cents_per_m3 =
+		cost_of(&c->all->site, mix, &out->has_cost);
+	return ERR_NONE;
+}
+
+/* Tested for everything first, then the chance, then the cheaper. */
+static bool
+goes_before(const struct work_candidate *a, const struct work_candidate *b)
+{
+	const double tie = 0.02;
+
+	if (a->all_known != b->all_known)
+		return a->all_known;
+	if (fabs(a->p_all - b->p_all) > tie)
+		return a->p_all > b->p_all;
+	return a->cost_cents_per_m3 < b->cost_cents_per_m3;
+}
+
+static void
+order(struct work_candidate *candidate, size_t n)
+{
+	for (size_t i = 1; i < n; i++) {
+		struct work_candidate moved = candidate[i];
+		size_t k = i;
+
+		for (; k > 0 && goes_before(&moved, &candidate[k - 1]); k--)
+			candidate[k] = candidate[k - 1];
+		candidate[k] = moved;
+	}
+}
+
+static enum err_code
+requirements_of(const struct choosing *c, size_t part,
+	struct work_part_choice *out, struct err *err)
+{
+	const struct work_site *site = &c->all->site;
+	struct choose_requirement *r =
+		arena_take(c->arena, site->n_requirement, sizeof *r);
+	size_t n = 0;
+
+	if (r == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < site->n_requirement; i++) {
+		const struct book_requirement *b = &site->requirement[i];
+
+		if (b->part_id != site->part[part].row.id)
+			continue;
+		r[n] = (struct choose_requirement){
+			.is_least = strcmp(b->bound, "least") == 0,
+			.value = b->value, .source = b->source};
+		n += choose_measure_find(b->measure, &r[n].measure) ? 1 : 0;
+	}
+	out->requirement = r;
+	out->n_requirement = n;
+	return ERR_NONE;
+}
+
+static enum err_code
+take_off(const struct choosing *c, struct work_part_choice *out,
+	struct err *err)
+{
+	const struct work_site *site = &c->all->site;
+	const struct book_part *p = &site->part[out->part];
+	size_t mix = out->candidate[0].mix;
+	const struct build_part part = {.code = p->code,
+		.length_m = p->length_m, .height_m = p->height_m,
+		.thickness_m = p->thickness_m, .openings_m2 = p->openings_m2,
+		.volume_m3 = p->volume_m3, .waste_ratio = p->waste_ratio,
+		.batch_m3 = p->batch_m3};
+	struct build_material *m =
+		arena_take(c->arena, site->n_mix_part, sizeof *m);
+	const struct work_comparison *settling =
+		work_comparison_of(c->all, CHOOSE_SETTLING_LOSS);
+	const struct work_group *group = settling == NULL
+		? NULL
+		: work_group_of(c->all, settling, mix);
+	size_t n = 0;
+
+	if (m == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < site->n_mix_part; i++) {
+		const struct book_material *from =
+			&site->material[site->part_material[i]];
+
+		if (site->part_mix[i] != mix)
+			continue;
+		m[n++] = (struct build_material){.name = from->name,
+			.kg_per_m3 = site->mix_part[i].mass_kg_per_m3,
+			.package_kg = from->package_kg,
+			.has_price = from->has_price,
+			.price_cents = (double)from->price_cents};
+	}
+	TRY(build_takeoff(c->arena, &part,
+		group != NULL ? group->answer.median : 0, m, n,
+		site->mix[mix].foam_m3_per_m3.has
+			? site->mix[mix].foam_m3_per_m3.value
+			: 0,
+		&out->taken, err));
+	out->has_taken = true;
+	return ERR_NONE;
+}
+
+/* The requirement that is least sure, of those known. */
+static size_t
+weakest(const struct work_part_choice *p, const struct work_candidate *c)
+{
+	size_t at = 0;
+
+	for (size_t k = 1; k < p->n_requirement; k++)
+		if (c->need[k].known &&
+			(!c->need[at].known || c->need[k].p < c->need[at].p))
+			at = k;
+	return at;
+}
+
+static enum err_code
+explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
+{
+	const struct work_site *site = &c->all->site;
+	const struct work_candidate *first = &p->candidate[0];
+	const char *code = site->mix[first->mix].code;
+	const char **said = arena_take(c->arena, SENTENCES, sizeof *said);
+	size_t k = weakest(p, first), n = 0;
+
+	if (said == NULL)
+		return err_memory(err);
+	if (first->p_all < 0.5)
+		said[n++] = text_format(c->arena,
+			"No mix is more likely than not to meet all that is "
+			"asked; %s comes nearest. Change the mix or the "
+			"requirement and try again.",
+			code);
+	if (first->need[k].known && first->need[k].p < 0.95)
+		said[n++] = text_format(c->arena,
+			"What holds %s back most is %s: the next batch meets "
+			"it with a chance of %.0f in 100.",
+			code,
+			choose_measure_name(p->requirement[k].measure),
+			100 * first->need[k].p);
+	for (size_t i = 0; i < p->n_requirement && n < SENTENCES - 2; i++)
+		if (!first->need[i].known)
+			said[n++] = text_format(c->arena,
+				"%s was not tested for %s: test it before you "
+				"decide.",
+				code,
+				choose_measure_name(p->requirement[i].measure));
+	if (first->n_batch != SIZE_MAX && first->n_batch < 4)
+		said[n++] = text_format(c->arena,
+			"What would make it surer: %zu more batches of %s and "
+			"of the baseline; with %zu batches instead of %zu the "
+			"doubt about the mix shrinks to about %.0f %% of what "
+			"it is.",
+			(size_t)2, code, first->n_batch + 2, first->n_batch,
+			100 * sqrt((double)first->n_batch /
+				(double)(first->n_batch + 2)));
+	p->sentence = said;
+	p->n_sentence = n;
+	return ERR_NONE;
+}
+
+static enum err_code
+choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
+	struct err *err)
+{
+	const struct work_site *site = &c->all->site;
+	struct work_candidate *candidate =
+		arena_take(c->arena, site->n_mix, sizeof *candidate);
+
+	out->part = part;
+	if (candidate == NULL)
+		return err_memory(err);
+	TRY(requirements_of(c, part, out, err));
+	if (out->n_requirement == 0)
+		return ERR_NONE;
+	for (size_t m = 0; m < site->n_mix; m++)
+		TRY(weigh(c, m, out->requirement, out->n_requirement,
+			&candidate[m], err));
+	order(candidate, site->n_mix);
+	out->candidate = candidate;
+	out->n_candidate = site->n_mix;
+	TRY(explain(c, out, err));
+	return take_off(c, out, err);
+}
+
+static enum err_code
+choose_all(const struct desk *desk, struct choosing *c,
+	struct work_chosen *out, struct err *err)
+{
+	const struct work_site *site = &c->all->site;
+	struct work_part_choice *part =
+		arena_take(c->arena, site->n_part, sizeof *part);
+
+	if (part == NULL)
+		return err_memory(err);
+	c->n_draw = desk->n_chain * desk->n_keep;
+	for (size_t i = 0; i < site->n_part; i++)
+		TRY(choose_part(c, i, &part[i], err));
+	out->part = part;
+	out->n_part = site->n_part;
+	return ERR_NONE;
+}
+
+enum err_code
+work_choose(const struct desk *desk, struct arena *arena,
+	struct work_chosen *out, struct err *err)
+{
+	struct work_chosen got = {0};
+	struct choosing c = {.arena = arena, .all = &got.compared};
+	enum err_code code;
+
+	TRY(work_compare(desk, arena, &got.compared, err));
+	if (got.compared.site.n_requirement == 0)
+		return err_report(err, ERR_INPUT, "parts",
+			"No part of the building says what it needs. Put parts "
+			"with least_ or most_ columns into parts.csv and "
+			"import it.");
+	c.rng = rng_new(desk->seed, WORK_CHAINS + 1);
+	if (c.rng == NULL)
+		return err_memory(err);
+	code = choose_all(desk, &c, &got, err);
+	gsl_rng_free(c.rng);
+	if (code == ERR_NONE)
+		*out = got;
+	return code;
+}

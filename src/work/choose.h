@@ -1,0 +1,50 @@
+/* choose.h - which mix for which part of the building, how sure, and what it
+ * takes. */
+#ifndef WORK_CHOOSE_H
+#define WORK_CHOOSE_H
+
+#include "build/types.h"
+#include "work/compare.h"
+
+/* One requirement of a part, met by one mix or not. */
+struct work_need {
+	bool known;   /* false: the mix was not tested for it */
+	double p;     /* chance that the next batch (or piece) meets it */
+	bool has_lower;
+	double lower; /* SI: what 95 of 100 single pieces of new batches beat */
+};
+
+struct work_candidate {
+	size_t mix;
+	const struct work_need *need; /* one a requirement of the part */
+	double p_all;                 /* of the known ones, together */
+	bool all_known;
+	bool has_cost;
+	double cost_cents_per_m3;
+	size_t n_batch; /* behind the weakest-founded requirement */
+};
+
+struct work_part_choice {
+	size_t part; /* index into site->part */
+	const struct choose_requirement *requirement;
+	size_t n_requirement;
+	const struct work_candidate *candidate; /* best first */
+	size_t n_candidate;
+	const char *const *sentence; /* why, and what would make it surer */
+	size_t n_sentence;
+	bool has_taken;
+	struct build_taken taken; /* of the first candidate */
+};
+
+struct work_chosen {
+	struct work_compared compared;
+	const struct work_part_choice *part;
+	size_t n_part;
+};
+
+/* work_choose(desk, arena, out, err):
+ * ERR_INPUT no parts of the building with requirements are in the book */
+enum err_code work_choose(const struct desk *desk, struct arena *arena,
+	struct work_chosen *out, struct err *err) MUST_CHECK;
+
+#endif /* WORK_CHOOSE_H */

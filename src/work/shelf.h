@@ -1,0 +1,25 @@
+/* shelf.h - books made, opened, closed and proven, for the faces. */
+#ifndef WORK_SHELF_H
+#define WORK_SHELF_H
+
+#include "core/arena.h"
+#include "core/err.h"
+#include "work/desk.h"
+
+#include <stdbool.h>
+
+/* work_new(path, name, note, desk, err): makes a book and closes it. */
+enum err_code work_new(const char *path, const char *name, const char *note,
+	const struct desk *desk, struct err *err) MUST_CHECK;
+
+/* work_open(path, write, desk, err): fills desk->book; work_close gives it
+ * back (NULL is fine). */
+enum err_code work_open(const char *path, bool write, struct desk *desk,
+	struct err *err) MUST_CHECK;
+void work_close(struct desk *desk);
+
+/* work_verify(desk, arena, n_entry, err): book_verify of the open book. */
+enum err_code work_verify(const struct desk *desk, struct arena *arena,
+	size_t *n_entry, struct err *err) MUST_CHECK;
+
+#endif /* WORK_SHELF_H */

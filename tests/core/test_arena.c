@@ -1,0 +1,76 @@
+/* test_arena.c - core/arena: alignment, zeros, limits, marks. */
+#include "support.h"
+
+#include <stdalign.h>
+#include <string.h>
+
+static void
+arena_take__gives_zeroed_aligned_memory(void **state)
+{
+	struct fixture *f = *state;
+
+	for (size_t n = 1; n < 90000; n = n * 3 + 7) {
+		unsigned char *p = arena_take(f->a, n, 3);
+
+		assert_non_null(p);
+		assert_true((uintptr_t)p % alignof(max_align_t) == 0);
+		for (size_t i = 0; i < 3 * n; i++)
+			assert_int_equal(0, p[i]);
+		memset(p, 0xA5, 3 * n);
+	}
+	assert_non_null(arena_take(f->a, 0, 8));
+}
+
+static void
+arena_take__keeps_its_limit(void **state)
+{
+	(void)state;
+	struct arena *a = arena_new(1000);
+
+	assert_non_null(arena_take(a, 100, 8));
+	assert_null(arena_take(a, 30, 8));
+	assert_non_null(arena_take(a, 10, 8));
+	assert_true(arena_used(a) <= 1000);
+	arena_free(a);
+	arena_free(NULL);
+}
+
+static void
+arena_take__refuses_overflow(void **state)
+{
+	struct fixture *f = *state;
+
+	/* volatile, so that the compiler does not see it coming */
+	volatile size_t huge = SIZE_MAX / 2 + 2;
+
+	assert_null(arena_take(f->a, huge, 2));
+	assert_null(arena_take(f->a, huge * 2 - 5, 1));
+}
+
+static void
+arena_back__gives_back_since_the_mark(void **state)
+{
+	struct fixture *f = *state;
+	char *kept = arena_text(f->a, "kept");
+	struct arena_mark mark = arena_mark(f->a);
+	size_t used = arena_used(f->a);
+	unsigned char *again;
+
+	for (int i = 0; i < 9; i++)
+		memset(arena_take(f->a, 50000, 1), 1, 50000);
+	arena_back(f->a, mark);
+	assert_int_equal(used, arena_used(f->a));
+	assert_string_equal("kept", kept);
+	again = arena_take(f->a, 64, 1);
+	for (int i = 0; i < 64; i++)
+		assert_int_equal(0, again[i]);
+}
+
+static const struct CMUnitTest tests[] = {
+	TEST(arena_take__gives_zeroed_aligned_memory),
+	TEST(arena_take__keeps_its_limit),
+	TEST(arena_take__refuses_overflow),
+	TEST(arena_back__gives_back_since_the_mark),
+};
+
+TEST_MAIN(tests)

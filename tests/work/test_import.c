@@ -1,0 +1,330 @@
+/* test_import.c - the demo folder into a fresh book. */
+#include "work/import.h"
+
+#include "support.h"
+
+#include "book/book.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { PATH_ROOM = 4096, MOMENT_S = 1773651600 };
+
+/* A book in a fresh folder of its own. */
+struct place {
+	char folder[64], book[96];
+	struct desk desk;
+};
+
+static void
+open_place(struct fixture *f, struct place *p)
+{
+	static const struct book_info info = {.row.typed = "",
+		.name = "Demo",
+		.note = "",
+		.gallon = "us",
+		.currency = "units"};
+
+	memset(p, 0, sizeof *p);
+	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
+	assert_non_null(mkdtemp(p->folder));
+	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
+	p->desk = (struct desk){.now_utc_s = MOMENT_S, .who = "tester"};
+	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
+			  &f->err),
+		&f->err);
+}
+
+static void
+close_place(struct place *p)
+{
+	book_close(p->desk.book);
+	unlink(p->book);
+	rmdir(p->folder);
+}
+
+static void
+take_demo(
+	struct fixture *f, struct place *p, bool dry, struct work_imported *out)
+{
+	static char folder[PATH_ROOM];
+	const char *source = getenv("FOAMWRIGHT_SOURCE");
+	struct work_import ask = {.folder = folder, .dry_run = dry};
+
+	snprintf(folder, sizeof folder, "%s/demo",
+		source != NULL ? source : ".");
+	enum err_code code = work_import(&p->desk, f->a, &ask, out, &f->err);
+	for (size_t i = 0; code != ERR_NONE && i < out->n_fault; i++)
+		print_error("%s:%zu:%zu: %s: %s\n", out->fault[i].file,
+			out->fault[i].line, out->fault[i].column,
+			out->fault[i].field, out->fault[i].text);
+	assert_ok(code, &f->err);
+}
+
+static size_t
+count_batches(struct fixture *f, struct place *p)
+{
+	const struct book_batch *batch;
+	size_t n;
+
+	assert_ok(book_all_batch(p->desk.book, f->a, &batch, &n, &f->err),
+		&f->err);
+	return n;
+}
+
+/* The tally of the demo's own scenario: 43 beams. */
+static void
+import__demo_is_taken_whole(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_specimen *s;
+	size_t n, n_beam = 0, n_28 = 0, n_7 = 0, n_snapped = 0, n_lost = 0;
+	const double day_s = 86400;
+
+	open_place(f, &p);
+	take_demo(f, &p, false, &out);
+	assert_int_equal(14 + 2, count_batches(f, &p));
+	assert_ok(
+		book_all_specimen(p.desk.book, f->a, &s, &n, &f->err), &f->err);
+	for (size_t i = 0; i < n; i++) {
+		if (strcmp(s[i].form, "beam") != 0)
+			continue;
+		bool tested = strcmp(s[i].fate, "tested") == 0;
+		n_beam++;
+		n_28 += tested && s[i].fate_age_s.value == 28 * day_s;
+		n_7 += tested && s[i].fate_age_s.value == 7 * day_s;
+		n_snapped += strcmp(s[i].fate, "snapped at stripping") == 0;
+		n_lost += strcmp(s[i].fate, "accident") == 0 ||
+			strcmp(s[i].fate, "not filled") == 0;
+	}
+	assert_int_equal(43, n_beam);
+	assert_int_equal(37, n_28);
+	assert_int_equal(1, n_7);
+	assert_int_equal(3, n_snapped);
+	assert_int_equal(2, n_lost);
+	close_place(&p);
+}
+
+static void
+import__second_time_changes_nothing(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_history *history;
+	size_t n_before, n_after;
+
+	open_place(f, &p);
+	take_demo(f, &p, false, &out);
+	assert_ok(book_all_history(
+			  p.desk.book, f->a, &history, &n_before, &f->err),
+		&f->err);
+	take_demo(f, &p, false, &out);
+	for (size_t i = 0; i < out.n_count; i++) {
+		assert_int_equal(0, out.count[i].n_new);
+		assert_int_equal(0, out.count[i].n_changed);
+	}
+	assert_ok(book_all_history(
+			  p.desk.book, f->a, &history, &n_after, &f->err),
+		&f->err);
+	assert_int_equal(n_before, n_after);
+	close_place(&p);
+}
+
+static void
+import__dry_run_keeps_nothing(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+
+	open_place(f, &p);
+	take_demo(f, &p, true, &out);
+	assert_int_equal(0, count_batches(f, &p));
+	close_place(&p);
+}
+
+/* write_file(p, name, text): a file of a folder to import, beside the book. */
+static void
+write_file(const struct place *p, const char *name, const char *text)
+{
+	char path[128];
+
+	snprintf(path, sizeof path, "%s/%s", p->folder, name);
+	FILE *file = fopen(path, "w");
+	assert_non_null(file);
+	fputs(text, file);
+	assert_int_equal(0, fclose(file));
+}
+
+static void
+drop_file(const struct place *p, const char *name)
+{
+	char path[128];
+
+	snprintf(path, sizeof path, "%s/%s", p->folder, name);
+	unlink(path);
+}
+
+static enum err_code
+take_folder(struct fixture *f, struct place *p, struct work_imported *out)
+{
+	struct work_import ask = {.folder = p->folder};
+
+	return work_import(&p->desk, f->a, &ask, out, &f->err);
+}
+
+static size_t
+count_history(struct fixture *f, struct place *p)
+{
+	const struct book_history *history;
+	size_t n;
+
+	assert_ok(book_all_history(p->desk.book, f->a, &history, &n, &f->err),
+		&f->err);
+	return n;
+}
+
+static void
+import__one_changed_cell_is_one_revision(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material *m;
+	size_t n, n_changed = 0, n_new = 0;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,cement,cement,25\n"
+		"a,ash,binder,23.5\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,cement,cement,25\n"
+		"a,ash,binder,42.6\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	for (size_t i = 0; i < out.n_count; i++) {
+		n_changed += out.count[i].n_changed;
+		n_new += out.count[i].n_new;
+	}
+	assert_int_equal(1, n_changed);
+	assert_int_equal(0, n_new);
+	assert_ok(
+		book_all_material(p.desk.book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(2, n);
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
+static bool
+has_fault(const struct work_imported *out, const char *file, size_t line,
+	size_t column)
+{
+	for (size_t i = 0; i < out->n_fault; i++)
+		if (strcmp(out->fault[i].file, file) == 0 &&
+			out->fault[i].line == line &&
+			out->fault[i].column == column)
+			return true;
+	return false;
+}
+
+/* A quoted line break before the faults: lines are those of the file. */
+static void
+import__all_faults_at_once_and_nothing_kept(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+
+	open_place(f, &p);
+	size_t before = count_history(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role,package [kg]\nc,\"two\nlines\",cement,25\n"
+		"a,ash,bindr,25\nb,sand,sand,heavy\nc,again,sand,2\n");
+	write_file(&p, "mixes.csv",
+		"code,name,matrix,wet_target [kg/m3],mass_c [kg/m3]\n"
+		"B,Base,B,-720,456\n");
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	assert_true(has_fault(&out, "materials.csv", 4, 3));
+	assert_true(has_fault(&out, "materials.csv", 5, 4));
+	assert_true(has_fault(&out, "materials.csv", 6, 1));
+	assert_true(has_fault(&out, "mixes.csv", 2, 4));
+	assert_int_equal(4, out.n_fault_all);
+	assert_int_equal(before, count_history(f, &p));
+	drop_file(&p, "materials.csv");
+	drop_file(&p, "mixes.csv");
+	close_place(&p);
+}
+
+static void
+refuse_materials(struct fixture *f, const char *bytes, size_t n)
+{
+	struct place p;
+	struct work_imported out;
+	char path[128];
+
+	open_place(f, &p);
+	size_t before = count_history(f, &p);
+	snprintf(path, sizeof path, "%s/materials.csv", p.folder);
+	FILE *file = fopen(path, "wb");
+	assert_non_null(file);
+	assert_int_equal(n, fwrite(bytes, 1, n, file));
+	assert_int_equal(0, fclose(file));
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	err_clear(&f->err);
+	assert_int_equal(before, count_history(f, &p));
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
+static void
+import__hostile_bytes_are_refused(void **state)
+{
+	struct fixture *f = *state;
+	static const char nul[] = "code,name,role\nc,a\0b,cement\n";
+	static const char latin[] = "code,name,role\nc,br\xfbl\xe9,cement\n";
+	static const char open_quote[] = "code,name,role\nc,\"a,cement\n";
+
+	refuse_materials(f, nul, sizeof nul - 1);
+	refuse_materials(f, latin, sizeof latin - 1);
+	refuse_materials(f, open_quote, sizeof open_quote - 1);
+}
+
+static void
+import__semicolon_and_decimal_comma(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material *m;
+	size_t n;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"\xef\xbb\xbf"
+		"code;name;role;package [kg]\nc;cement;cement;42,6\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_ok(
+		book_all_material(p.desk.book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(1, n);
+	/* one decimal text read to the nearest double */
+	assert_near(m[0].package_kg.value, 42.6, 1e-15, 0);
+	drop_file(&p, "materials.csv");
+	close_place(&p);
+}
+
+static const struct CMUnitTest tests[] = {
+	TEST(import__demo_is_taken_whole),
+	TEST(import__second_time_changes_nothing),
+	TEST(import__dry_run_keeps_nothing),
+	TEST(import__one_changed_cell_is_one_revision),
+	TEST(import__all_faults_at_once_and_nothing_kept),
+	TEST(import__hostile_bytes_are_refused),
+	TEST(import__semicolon_and_decimal_comma),
+};
+
+TEST_MAIN(tests)
