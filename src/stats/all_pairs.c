@@ -25,11 +25,22 @@ welch_df(const struct stats_group *a, const struct stats_group *b)
 			(1 - share) * (1 - share) / (double)(b->n - 1));
 }
 
+/* Next to none counts as none: ratios to it would not stay finite. */
+static bool
+has_spread(const struct stats_group *group, const struct stats_pooled *pooled)
+{
+	const double least_share = 1e-140;
+
+	return group->squares > 0 && isnormal(variance_of_mean(group)) &&
+		sqrt(variance_of_mean(group)) > least_share * pooled->sd;
+}
+
 static enum err_code
-check_unequal(const struct stats_group *group, size_t n_group, struct err *err)
+check_unequal(const struct stats_group *group, size_t n_group,
+	const struct stats_pooled *pooled, struct err *err)
 {
 	for (size_t g = 0; g < n_group; g++)
-		if (group[g].n < 2 || !(group[g].squares > 0))
+		if (group[g].n < 2 || !has_spread(&group[g], pooled))
 			return err_report(err, ERR_INPUT, "groups",
 				"Group %zu has %s, so its own spread is not "
 				"known; give it more values, or compare with "
@@ -114,7 +125,7 @@ stats_all_pairs(struct arena *arena, const struct stats_grouped *data,
 	TRY(stats_grouped_describe(arena, data, &group, err));
 	TRY(stats_pool(group, n_group, &pooled, err));
 	if (!equal)
-		TRY(check_unequal(group, n_group, err));
+		TRY(check_unequal(group, n_group, &pooled, err));
 	got = arena_take(arena, n_group * (n_group - 1) / 2, sizeof *got);
 	if (got == NULL)
 		return err_memory(err);

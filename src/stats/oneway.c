@@ -108,12 +108,26 @@ count_all(const struct stats_group *group, size_t n_group)
 	return n;
 }
 
+/* Ratios of means to spreads and their squares must stay finite. */
+static bool
+is_lost_beside(double spread, const struct stats_group *group, size_t n_group)
+{
+	const double most_spreads = 1e150;
+	long double farthest = 0;
+
+	for (size_t g = 0; g < n_group; g++)
+		farthest = fmaxl(farthest, fabsl(group[g].offset));
+	return !isnormal(spread) ||
+		!(farthest / (long double)spread < (long double)most_spreads);
+}
+
 enum err_code
 stats_pool(const struct stats_group *group, size_t n_group,
 	struct stats_pooled *out, struct err *err)
 {
 	const size_t n = count_all(group, n_group);
 	const long double squares = within_squares(group, n_group);
+	double sd;
 
 	if (n <= n_group)
 		return err_report(err, ERR_INPUT, "groups",
@@ -129,9 +143,15 @@ stats_pool(const struct stats_group *group, size_t n_group,
 		return err_report(err, ERR_INPUT, "groups",
 			"The values lie too far apart to be squared; give them "
 			"in a larger unit.");
-	out->n = n;
-	out->df = (double)(n - n_group);
-	out->sd = (double)sqrtl(squares / (long double)(n - n_group));
+	sd = (double)sqrtl(squares / (long double)(n - n_group));
+	if (is_lost_beside(sd, group, n_group))
+		return err_report(err, ERR_INPUT, "groups",
+			"The spread inside the groups, %.3g, is too small "
+			"beside the differences between them for a "
+			"comparison; check the values.",
+			sd);
+	*out = (struct stats_pooled){
+		.n = n, .df = (double)(n - n_group), .sd = sd};
 	return ERR_NONE;
 }
 
@@ -222,15 +242,18 @@ stats_welch(struct arena *arena, const struct stats_grouped *data, bool *has,
 	struct stats_f *out, struct err *err)
 {
 	const struct stats_group *group;
+	struct stats_f got = {0};
 	bool can = true;
 
 	TRY(stats_grouped_check(data, 2, err));
 	TRY(stats_grouped_describe(arena, data, &group, err));
 	for (size_t g = 0; g < data->n_group; g++)
 		can = can && group[g].n > 1 && group[g].squares > 0;
-	*has = can;
 	if (can)
-		*out = welch_ratio(group, data->n_group);
+		got = welch_ratio(group, data->n_group);
+	*has = can && isfinite(got.f) && isfinite(got.df2);
+	if (*has)
+		*out = got;
 	return ERR_NONE;
 }
 

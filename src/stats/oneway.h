@@ -50,7 +50,8 @@ struct stats_pooled {
 
 /* stats_pool(group, n_group, out, err):
  * ERR_INPUT  no group has two observations, or no group has any spread: there
- *            is nothing to judge the differences by */
+ *            is nothing to judge the differences by; or the spread is below
+ *            1e-150 of the differences, or overflows */
 enum err_code stats_pool(const struct stats_group *group, size_t n_group,
 	struct stats_pooled *out, struct err *err) MUST_CHECK;
 
@@ -76,7 +77,7 @@ enum err_code stats_oneway(struct arena *arena,
 /* stats_welch(arena, data, has, out, err):
  * Welch's test of equal means without equal spreads (Welch 1951, Biometrika
  * 38, 330-336).  *has is false, and *out untouched, where a group has one
- * observation or no spread: then the test does not exist.
+ * observation or no spread (or next to none): then the test does not exist.
  * ERR_INPUT  as stats_grouped_check;  ERR_MEMORY */
 enum err_code stats_welch(struct arena *arena, const struct stats_grouped *data,
 	bool *has, struct stats_f *out, struct err *err) MUST_CHECK;

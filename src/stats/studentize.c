@@ -59,13 +59,13 @@ integrand(const struct scale *scale, double u)
 		tail->upper(scale->t * exp(u), tail->data);
 }
 
-/* The u at which the bound is largest, by golden section: it is concave. */
+/* The u at which the bound is largest, by golden section: it has one peak. */
 static double
 find_peak(const struct scale *scale)
 {
 	const double golden = 0.61803398874989485; /* (sqrt(5) - 1) / 2 */
 	const double fine = 0.05 / sqrt(2 * scale->df + 1);
-	double low = -60 - log(fmax(1, fabs(scale->t))), high = 1;
+	double low = -60 - log(fmax(1, fabs(scale->t))), high = 3;
 	double a = high - golden * (high - low),
 	       b = low + golden * (high - low);
 	double at_a = log_bound(scale, a), at_b = log_bound(scale, b);

@@ -15,8 +15,9 @@
 
 #include "core/err.h"
 
-/* P(X > x), and the logarithm of an upper bound of it that is cheap, concave in
- * log |x| and at most 0. */
+/* P(X > x), and the logarithm of an upper bound of it that is cheap and, for
+ * x = t s, such that bound times density has one peak over s: a bound that is
+ * concave in log s or in s does. */
 typedef double stats_tail_of(double x, const void *data);
 
 struct stats_tail {

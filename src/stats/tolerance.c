@@ -50,26 +50,39 @@ log_miss_at(double x, const void *data)
 {
 	const struct one_sided *one = data;
 
-	if (x <= 0)
-		return 0;
 	return stats_normal_log_upper(one->root_n * (x - one->z));
 }
 
+/* The factor for alpha = 1 - confidence <= 1/2. */
+static enum err_code
+solve_one_sided(size_t n, double z, double alpha, double *k, struct err *err)
+{
+	const struct one_sided one = {.root_n = sqrt((double)n), .z = z};
+	const struct stats_tail tail = {
+		.upper = miss_at, .log_bound = log_miss_at, .data = &one};
+	const double df = (double)n - 1;
+	const double spread = sqrt(df / qchisq(alpha, df, true, false));
+
+	return stats_studentized_critical(
+		&tail, alpha, df, z, fmax(z, 0) * spread + spread, k, err);
+}
+
+/* To miss a share P with chance alpha is to hold the share 1 - P on the other
+ * side with chance 1 - alpha: the mirrored problem keeps the chance small, and
+ * with it its digits. */
 enum err_code
 stats_tolerance_one_sided(
 	size_t n, double content, double confidence, double *k, struct err *err)
 {
-	const struct one_sided one = {.root_n = sqrt((double)n),
-		.z = qnorm(content, 0, 1, true, false)};
-	const struct stats_tail tail = {
-		.upper = miss_at, .log_bound = log_miss_at, .data = &one};
-	const double df = (double)n - 1;
-	double spread;
+	double z, mirrored;
 
 	TRY(check(n, content, confidence, err));
-	spread = sqrt(df / qchisq(1 - confidence, df, true, false));
-	return stats_studentized_critical(&tail, 1 - confidence, df, one.z,
-		fmax(one.z, 0) * spread + spread, k, err);
+	z = qnorm(content, 0, 1, true, false);
+	if (confidence >= 0.5)
+		return solve_one_sided(n, z, 1 - confidence, k, err);
+	TRY(solve_one_sided(n, -z, confidence, &mirrored, err));
+	*k = -mirrored;
+	return ERR_NONE;
 }
 
 /* The trapezoidal rule over the sample mean x, scaled by sqrt(n); r is how far

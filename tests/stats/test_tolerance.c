@@ -99,6 +99,22 @@ tolerance__one_sided_is_noncentral_t(void **state)
 	assert_true(factor(f, false, 5, 0.113, 0.217) < 0);
 }
 
+/* A small share, surely held: k lies below 0 and its tail is small. */
+static void
+tolerance__small_shares(void **state)
+{
+	struct fixture *f = *state;
+	const double z = qnorm5(0.01, 0, 1, true, false);
+	double k = factor(f, false, 200, 0.01, 0.99);
+
+	assert_near(pnt(k * sqrt(200), 199, sqrt(200) * z, true, false), 0.99,
+		1e-10, 0);
+	/* k is near normal with variance 1/n + z^2 / (2 (n - 1)); what the
+	 * approximation leaves out is of the order of 1/n */
+	k = factor(f, false, 1000000, 0.01, 0.99);
+	assert_near(k, z - z * sqrt(1e-6 + z * z / 2 / 999999), 0, 1e-5);
+}
+
 /* Many values: the factor nears the normal quantile as sqrt(1 / n). */
 static void
 tolerance__many_values(void **state)
@@ -160,6 +176,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(tolerance__agrees_with_r),
 	TEST(tolerance__printed_factors),
 	TEST(tolerance__one_sided_is_noncentral_t),
+	TEST(tolerance__small_shares),
 	TEST(tolerance__many_values),
 	TEST(tolerance__drawing_agrees),
 	TEST(tolerance__refusals),
