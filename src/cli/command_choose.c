@@ -97,10 +97,10 @@ print_taken(const struct invocation *in, const struct work_chosen *all,
 
 		if (l->has_package)
 			print_folded(stdout, 4, text_format(in->arena,
-				"%s: %.0f kg, %.0f packages (%.1f kg left "
+				"%s: %.0f kg, %.0f package%s (%.1f kg left "
 				"over)%s",
 				l->name, l->mass_kg, l->n_package,
-				l->left_over_kg,
+				l->n_package > 1 ? "s" : "", l->left_over_kg,
 				l->has_money ? text_format(in->arena,
 						       ", %.2f",
 						       l->money_cents / 100)
@@ -135,7 +135,7 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 	(void)putchar('\n');
 	print_folded(stdout, 0,
 		"These are chances that the next batch reads as asked in home "
-		"tests, and screening only. Lifting and demolding heavy pieces, "
+		"tests, and screening only. Lifting and stripping heavy pieces, "
 		"cement burns and dust need care; whatever spans or stands over "
 		"people is for a licensed engineer and the local code.");
 }
