@@ -24,9 +24,9 @@ enum err_code book_create(const char *path, const struct book_info *info,
 	struct err *err) MUST_CHECK;
 
 /* book_open(path, access, book, err):
- * Opens an existing book.  BOOK_WRITE migrates an older book after copying it
- * aside as PATH.vN; BOOK_READ of an older one is refused with the words to
- * migrate it.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a text
+ * Opens an existing book.  There is one version so far, so no older book to
+ * migrate.  A write that was cut off is put right first.  One handle a book in
+ * a process: a second one would drop the locks of the first.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a text
  * file, an empty file, another program's database, a schema that is not ours
  * byte for byte), ERR_NEWER_BOOK, ERR_DAMAGED, ERR_DISK, ERR_BUSY, ERR_SYSTEM
  * (permission).  The caller closes with book_close. */

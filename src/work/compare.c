@@ -170,8 +170,7 @@ count_group(const struct work_site *site, const struct work_results *results,
 }
 
 static enum err_code
-answer_groups(struct arena *arena, const struct compare_rows *rows,
-	struct work_comparison *c, struct err *err)
+answer_groups(struct arena *arena, struct work_comparison *c, struct err *err)
 {
 	struct stats_mix_answer *answer =
 		arena_take(arena, c->n_group, sizeof *answer);
@@ -189,7 +188,6 @@ answer_groups(struct arena *arena, const struct compare_rows *rows,
 		c->draws.n_draw, work_level, c->sd_specimen, err));
 	c->rhat_max = c->draws.rhat_max;
 	c->ess_min = c->draws.ess_min;
-	(void)rows;
 	return ERR_NONE;
 }
 
@@ -271,7 +269,7 @@ compare_measure(const struct desk *desk, struct arena *arena,
 	count_group(&all->site, &all->results, &rows, &c);
 	TRY(compare_sample(desk, arena, &rows, desk->n_keep, &c.draws, &c.prior,
 		err));
-	TRY(answer_groups(arena, &rows, &c, err));
+	TRY(answer_groups(arena, &c, err));
 	TRY(name_sharers(arena, &all->site, &all->results, &c, err));
 	TRY(put_back_excluded(desk, arena, &all->site, &all->results, &c, err));
 	for (size_t g = 0; g < c.n_group; g++)

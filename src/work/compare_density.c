@@ -87,13 +87,12 @@ batch_densities(struct arena *arena, const struct work_compared *all,
 }
 
 static double
-group_density(const struct work_compared *all, const struct compare_rows *rows,
-	size_t group, const double *density)
+group_density(const struct compare_rows *rows, size_t group,
+	const double *density)
 {
 	double sum = 0;
 	size_t n = 0;
 
-	(void)all;
 	for (size_t b = 0; b < rows->n_batch; b++) {
 		double met = density[rows->batch_site[b]];
 
@@ -213,9 +212,9 @@ equalise(struct arena *arena, struct work_compared *all,
 
 	TRY(compare_rows(arena, &all->site, &all->results, c->measure, false,
 		&rows, err));
-	base = group_density(all, &rows, c->baseline, density);
+	base = group_density(&rows, c->baseline, density);
 	for (size_t g = 0; g < c->n_group && base > 0; g++) {
-		double met = group_density(all, &rows, g, density);
+		double met = group_density(&rows, g, density);
 
 		c->group[g].density_kg_m3 = met;
 		if (met > 0)
@@ -261,7 +260,7 @@ compare_equal_density(const struct desk *desk, struct arena *arena,
 	TRY(batch_densities(arena, all, &density, err));
 	TRY(compare_rows(arena, &all->site, &all->results, first->measure,
 		false, &rows, err));
-	base = group_density(all, &rows, first->baseline, density);
+	base = group_density(&rows, first->baseline, density);
 	if (!(base > 0))
 		return ERR_NONE;
 	TRY(family_rows(arena, all, &rows, density, base, &family, &x,

@@ -798,12 +798,11 @@ index_ids(struct importing *in, const struct code_map *codes,
 }
 
 static const char *
-code_of(struct importing *in, const struct id_codes *ids, int64_t id)
+code_of(const struct id_codes *ids, int64_t id)
 {
 	char text[24];
 	const struct code_entry *e;
 
-	(void)in;
 	(void)snprintf(text, sizeof text, "%lld", (long long)id);
 	e = code_find(&ids->map, text);
 	return e != NULL ? e->typed : "";
@@ -831,8 +830,8 @@ learn_below(struct importing *in)
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->mix_part,
 			text_format(in->arena, "%s|%s",
-				code_of(in, &mixes, mp[i].mix_id),
-				code_of(in, &materials, mp[i].material_id)),
+				code_of(&mixes, mp[i].mix_id),
+				code_of(&materials, mp[i].material_id)),
 			mp[i].row.id, mp[i].row.typed);
 	TRY(book_all_settling(book, in->arena, &se, &n, in->err));
 	for (size_t i = 0; i < n && room; i++) {
@@ -842,7 +841,7 @@ learn_below(struct importing *in)
 
 		room = code_add(in, &in->settling,
 			text_format(in->arena, "%s|%.*s",
-				code_of(in, &batches, se[i].batch_id), length,
+				code_of(&batches, se[i].batch_id), length,
 				from != NULL ? from + 1 : ""),
 			se[i].row.id, se[i].row.typed);
 	}
@@ -850,14 +849,14 @@ learn_below(struct importing *in)
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->reading,
 			text_format(in->arena, "%s|%s|%s",
-				code_of(in, &specimens, re[i].specimen_id),
+				code_of(&specimens, re[i].specimen_id),
 				re[i].kind, re[i].code),
 			re[i].row.id, re[i].row.typed);
 	TRY(book_all_requirement(book, in->arena, &rq, &n, in->err));
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->requirement,
 			text_format(in->arena, "%s|%s_%s",
-				code_of(in, &parts, rq[i].part_id), rq[i].bound,
+				code_of(&parts, rq[i].part_id), rq[i].bound,
 				rq[i].measure),
 			rq[i].row.id, rq[i].row.typed);
 	return room ? ERR_NONE : err_memory(in->err);
