@@ -1,6 +1,7 @@
 /* command_choose.c - which mix for which part, and what it takes. */
 #include "cli/command.h"
 
+#include "cli/figure.h"
 #include "cli/table.h"
 #include "core/unit.h"
 #include "work/choose.h"
@@ -10,17 +11,11 @@
 static const char *
 amount(const struct invocation *in, enum choose_measure measure, double si)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-	const char *unit = choose_measure_unit(measure);
-
 	if (measure == CHOOSE_COST)
 		return text_format(in->arena, "%.2f a m3", si / 100);
-	if (unit_factor(unit, choose_measure_kind(measure), UNIT_GALLON_US,
-		    &scale, &offset, &err) != ERR_NONE)
-		return "-";
 	return text_format(in->arena, "%s %s",
-		unit_digits(in->arena, si / scale, 3), unit);
+		figure_bare(in->arena, measure, si),
+		choose_measure_unit(measure));
 }
 
 static void

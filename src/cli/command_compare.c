@@ -1,24 +1,12 @@
 /* command_compare.c - every mix against the baseline, as a builder reads it. */
 #include "cli/command.h"
 
+#include "cli/figure.h"
 #include "cli/table.h"
 #include "core/unit.h"
 #include "work/compare.h"
 
 #include <string.h>
-
-static const char *
-value_text(const struct invocation *in, enum choose_measure measure, double si)
-{
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-
-	if (unit_factor(choose_measure_unit(measure),
-		    choose_measure_kind(measure), UNIT_GALLON_US, &scale,
-		    &offset, &err) != ERR_NONE)
-		return "-";
-	return unit_digits(in->arena, si / scale, 3);
-}
 
 static const char *
 chance(const struct invocation *in, double p)
@@ -47,8 +35,8 @@ print_groups(const struct invocation *in, const struct work_compared *all,
 			text_format(in->arena, "%zu%s", g->n_value,
 				g->n_excluded > 0 ? "-" : ""),
 			text_format(in->arena, "%s-%s",
-				value_text(in, c->measure, g->answer.low),
-				value_text(in, c->measure, g->answer.high)),
+				figure_bare(in->arena, c->measure, g->answer.low),
+				figure_bare(in->arena, c->measure, g->answer.high)),
 			base ? "1"
 			     : text_format(in->arena, "%.2f",
 				       g->answer.ratio_median),

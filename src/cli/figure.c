@@ -1,0 +1,19 @@
+/* figure.c - values of measures for tables and sentences. */
+#include "cli/figure.h"
+
+enum { DIGITS = 3 };
+
+const char *
+figure_bare(struct arena *arena, enum choose_measure measure, double si)
+{
+	double scale = 1, offset = 0;
+	struct err err = {.code = ERR_NONE};
+	const char *text;
+
+	if (unit_factor(choose_measure_unit(measure),
+		    choose_measure_kind(measure), UNIT_GALLON_US, &scale,
+		    &offset, &err) != ERR_NONE)
+		return "-";
+	text = unit_digits(arena, (si - offset) / scale, DIGITS);
+	return text != NULL ? text : "-";
+}
