@@ -1,21 +1,15 @@
 #!/bin/sh
-# run.sh BUILD - what the demo takes on this machine: medians of five runs.
+# run.sh BUILD [NAME...] - the benchmarks of bench/list.txt, or those named: each
+# NAME is bench/NAME.sh BUILD, which prints sizes, medians and, where there is a
+# peer, the ratio to it measured in the same run.
 set -eu
-program=$1/foamwright
-book=$(mktemp -u).book
-trap 'rm -f "$book"' EXIT
-"$program" new "$book" >/dev/null
-"$program" import "$book" demo >/dev/null
-echo "machine: $(uname -m), $(nproc) processors, $(sed -n 's/^model name.*: //p' /proc/cpuinfo | head -n 1)"
-median() {
-	for i in 1 2 3 4 5; do
-		start=$(date +%s%N)
-		"$@" >/dev/null
-		end=$(date +%s%N)
-		echo $(((end - start) / 1000))
-	done | sort -n | sed -n 3p
-}
-echo "--version: $(median "$program" --version) us"
-echo "show batches: $(median "$program" show "$book" batches) us"
-echo "compare: $(median "$program" compare "$book") us"
-echo "choose: $(median "$program" choose "$book") us"
+build=$1
+shift
+[ $# -gt 0 ] || set -- $(cat bench/list.txt)
+echo "machine: $(uname -m), $(nproc) processors, $(sed -n \
+	's/^model name.*: //p' /proc/cpuinfo | head -n 1)"
+for name in "$@"; do
+	echo
+	echo "== $name"
+	sh "bench/$name.sh" "$build"
+done
