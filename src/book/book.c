@@ -55,6 +55,11 @@ book_fault(struct book *book, const char *doing, struct err *err)
 			"A text is too long for the book. Shorten it; nothing "
 			"was changed.");
 	case SQLITE_CONSTRAINT:
+		if (rc == SQLITE_CONSTRAINT_UNIQUE)
+			return err_report(err, ERR_INPUT, "book",
+				"This code stood in the book before, for "
+				"another thing. Give another code; nothing was "
+				"changed.");
 		return err_report(err, ERR_INPUT, "book",
 			"The book refuses a value: %s. Nothing was changed.",
 			sqlite3_errmsg(book->db));
@@ -241,6 +246,7 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->insert[t]);
 		(void)sqlite3_finalize(book->next_id[t]);
 		(void)sqlite3_finalize(book->next_revision[t]);
+		(void)sqlite3_finalize(book->taken[t]);
 	}
 	(void)sqlite3_close(book->db);
 	free(book->copy);

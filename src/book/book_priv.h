@@ -59,6 +59,11 @@ struct book_schema {
 	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;
+	/* What a person calls it; whether another one that holds now has its
+	 * key, the columns of which are bound from ?2 on.  NULL: no key. */
+	const char *what, *taken;
+	unsigned char key[3];
+	size_t n_key;
 };
 
 extern const struct book_schema book_schemas[BOOK_N_TABLE];
@@ -74,6 +79,7 @@ struct book {
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
+	sqlite3_stmt *taken[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };
