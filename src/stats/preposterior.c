@@ -63,8 +63,8 @@ check(const struct stats_preposterior_ask *ask, struct err *err)
 {
 	if (ask->n_mix < 2 || ask->n_mix > MIXES)
 		return err_report(err, ERR_INPUT, "mixes",
-			"There are %zu mixes to choose from; from 2 to %d can "
-			"be weighed.",
+			"The number of mixes to choose from is %zu; it takes "
+			"from 2 to %d.",
 			ask->n_mix, MIXES);
 	if (ask->n_draw < DRAWS_LEAST)
 		return err_report(err, ERR_INPUT, "draws",
