@@ -4,6 +4,7 @@
 
 #include "core/rng.h"
 #include "stats/run_length.h"
+#include "stats/run_rules.h"
 
 #include <gsl/gsl_randist.h>
 
@@ -289,6 +290,72 @@ run_length__drawing_agrees(void **state)
 	gsl_rng_free(rng);
 }
 
+/* "1", "13", "1234": the rules by the numbers of Champ and Woodall. */
+static double
+with_rules(struct fixture *f, const char *numbers, double shift)
+{
+	const struct stats_run_rules rules = {
+		.two_of_three_beyond_two = strchr(numbers, '2') != NULL,
+		.four_of_five_beyond_one = strchr(numbers, '3') != NULL,
+		.eight_on_one_side = strchr(numbers, '4') != NULL};
+	double arl;
+
+	assert_ok(stats_run_rules(f->a, &rules, shift, &arl, &f->err), &f->err);
+	return arl;
+}
+
+/* Champ and Woodall 1987, table 1, and the combinations (rows T40, T41 and T63
+ * of trade-b.csv): two decimals. */
+static void
+run_rules__printed_tables(void **state)
+{
+	struct fixture *f = *state;
+	struct support_csv csv = support_csv_read(
+		f->a, support_path("trade-b.csv"));
+	size_t count = 0;
+
+	for (size_t i = 1; i < csv.n_row; i++) {
+		char numbers[8] = "";
+		const char *inputs = csv.cell[i][3];
+
+		if (strncmp(csv.cell[i][2], "runs rules", 10) != 0)
+			continue;
+		assert_int_equal(1, sscanf(inputs, "rules %7[0-9]", numbers));
+		assert_near(with_rules(f, numbers,
+				    strstr(csv.cell[i][2], "at 1 sigma") != NULL
+					    ? 1
+					    : input(inputs, "shift", 0)),
+			strtod(csv.cell[i][4], NULL), 0, 0.0061);
+		count++;
+	}
+	assert_int_equal(73, count);
+}
+
+/* R 4.2.2, spc: 12 digits less what its matrix loses. */
+static void
+run_rules__agree_with_r(void **state)
+{
+	struct fixture *f = *state;
+	size_t n, count = 0;
+	const struct r_row *row = r_rows(f->a, "r/run_length.csv", &n);
+
+	for (size_t i = 0; i < n; i++) {
+		if (!r_is(&row[i], "arl.runsrules"))
+			continue;
+		assert_near(with_rules(f, r_text(f->a, &row[i], "type"),
+				    r_number(f->a, &row[i], "delta")),
+			row[i].value, 1e-10, 0);
+		count++;
+	}
+	assert_int_equal(20, count);
+	/* with the first rule alone it is the Shewhart chart */
+	for (double shift = -2.3; shift < 5; shift += 0.91)
+		assert_near(with_rules(f, "1", shift), shewhart(f, 3, shift, 2),
+			1e-11, 0);
+	assert_near(with_rules(f, "1234", 0.77), with_rules(f, "1234", -0.77),
+		1e-12, 0); /* mirror */
+}
+
 static void
 run_length__refusals(void **state)
 {
@@ -334,6 +401,8 @@ static const struct CMUnitTest tests[] = {
 	TEST(run_length__tiny_lambda_scales),
 	TEST(run_length__huge_decisions),
 	TEST(run_length__drawing_agrees),
+	TEST(run_rules__printed_tables),
+	TEST(run_rules__agree_with_r),
 	TEST(run_length__refusals),
 };
 
