@@ -95,10 +95,12 @@ dampen(struct arena *arena, const struct mix_sheet_ask *ask,
 	return ERR_NONE;
 }
 
-/* How many cubic metres one batch is to be, and how many batches that takes. */
+/* How many cubic metres one batch is to be, and how many batches that takes.
+ * whole_m3 is what the recipe of one cubic metre makes with the foam of today.
+ */
 static enum err_code
 batch_size(const struct mix_sheet_ask *ask, const struct mix_part *part,
-	double *batch_m3, size_t *n_batch, struct err *err)
+	double whole_m3, double *batch_m3, size_t *n_batch, struct err *err)
 {
 	double need_m3 = ask->wanted.m3 * (1 + ask->spare_ratio);
 	size_t cement = mix_first_cement(part, ask->n_part);
@@ -108,7 +110,7 @@ batch_size(const struct mix_sheet_ask *ask, const struct mix_part *part,
 		n = ceil(need_m3 / ask->mixer.m3 - 1e-9);
 	*batch_m3 = need_m3 / n;
 	if (ask->whole_bags && cement < ask->n_part) {
-		bag_m3 = ask->bag.kg / part[cement].mass.kg;
+		bag_m3 = whole_m3 * ask->bag.kg / part[cement].mass.kg;
 		if (ask->has_mixer && bag_m3 > ask->mixer.m3 * (1 + 1e-9))
 			return err_report(err, ERR_INPUT, "mixer",
 				"One bag of %.4g kg makes %.4g L of this mix "
@@ -131,13 +133,13 @@ batch_size(const struct mix_sheet_ask *ask, const struct mix_part *part,
 /* Whole bags are emptied, not weighed; all else goes over the scale. */
 static enum err_code
 round_parts(const struct mix_sheet_ask *ask, struct mix_part *part,
-	double batch_m3, struct mass *weigh, double *bags, struct err *err)
+	double scale, struct mass *weigh, double *bags, struct err *err)
 {
 	size_t bagged = ask->whole_bags ? mix_first_cement(part, ask->n_part)
 					: ask->n_part;
 
 	for (size_t i = 0; i < ask->n_part; i++) {
-		double exact_kg = part[i].mass.kg * batch_m3;
+		double exact_kg = part[i].mass.kg * scale;
 		double step = ask->scale_step.kg;
 
 		bags[i] = i == bagged ? round(exact_kg / ask->bag.kg) : 0;
@@ -194,13 +196,15 @@ mix_sheet_make(struct arena *arena, const struct mix_sheet_ask *ask,
 
 	TRY(check_ask(ask, err));
 	TRY(dampen(arena, ask, &part, err));
-	TRY(batch_size(ask, part, &batch_m3, &sheet.n_batch, err));
+	fold.part = part;
+	TRY(mix_proportion(arena, &fold, &got, err));
+	TRY(batch_size(
+		ask, part, got.volume.m3, &batch_m3, &sheet.n_batch, err));
 	weigh = arena_take(arena, ask->n_part, sizeof *weigh);
 	bags = arena_take(arena, ask->n_part, sizeof *bags);
 	if (weigh == NULL || bags == NULL)
 		return err_memory(err);
-	TRY(round_parts(ask, part, batch_m3, weigh, bags, err));
-	fold.part = part;
+	TRY(round_parts(ask, part, batch_m3 / got.volume.m3, weigh, bags, err));
 	TRY(mix_proportion(arena, &fold, &got, err));
 	sheet.weigh = weigh;
 	sheet.bags = bags;

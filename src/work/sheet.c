@@ -9,17 +9,18 @@
 #include <math.h>
 #include <string.h>
 
-static const double usual_spare_ratio = 0.1;   /* common practice, no source */
-static const double usual_step_kg = 0.02;      /* a platform scale, likewise */
-static const double foam_most_ratio = 0.65;    /* likewise */
-static const double warm_least_degc = 12;      /* likewise */
+static const double usual_spare_ratio = 0.1; /* common practice, no source */
+static const double usual_step_kg = 0.02;    /* a platform scale, likewise */
+static const double mixer_room_ratio = 0.9;  /* left for putting it right */
+static const double foam_most_ratio = 0.65;  /* likewise */
+static const double warm_least_degc = 12;    /* likewise */
 
 /* ---- what a batch kept ---- */
 
 /* The foam that went into a batch, as it was weighed in it or else as planned.
  */
-static bool
-foam_of_batch(const struct book_batch *b, const struct book_mix *mix,
+bool
+work_batch_foam(const struct book_batch *b, const struct book_mix *mix,
 	struct density *foam)
 {
 	const struct maybe *reading[] = {&b->foam_start_kg_m3,
@@ -39,8 +40,8 @@ foam_of_batch(const struct book_batch *b, const struct book_mix *mix,
 	return n > 0 || mix->foam_target_kg_m3.has;
 }
 
-static enum err_code
-parts_of_batch(const struct work_mixer *m, struct arena *arena, size_t batch,
+enum err_code
+work_batch_parts(const struct work_mixer *m, struct arena *arena, size_t batch,
 	struct mix_part **part, size_t *n, struct err *err)
 {
 	struct mix_part *got = arena_take(arena, m->n_batch_part, sizeof *got);
@@ -77,10 +78,10 @@ work_batch_survival(const struct work_mixer *m, struct arena *arena,
 
 	*known = false;
 	if (!b->foam_m3.has || !(b->foam_m3.value > 0) || !b->wet_kg_m3.has ||
-		!foam_of_batch(b, &m->site.mix[m->site.batch_mix[batch]],
-			&ask.foam))
+		!work_batch_foam(
+			b, &m->site.mix[m->site.batch_mix[batch]], &ask.foam))
 		return ERR_NONE;
-	TRY(parts_of_batch(m, arena, batch, &part, &ask.n_part, err));
+	TRY(work_batch_parts(m, arena, batch, &part, &ask.n_part, err));
 	if (ask.n_part == 0)
 		return ERR_NONE;
 	ask.part = part;
@@ -94,8 +95,8 @@ work_batch_survival(const struct work_mixer *m, struct arena *arena,
 }
 
 enum err_code
-work_survival(const struct work_mixer *m, struct arena *arena,
-	size_t generator, struct control_survival *out, struct err *err)
+work_survival(const struct work_mixer *m, struct arena *arena, size_t generator,
+	struct control_survival *out, struct err *err)
 {
 	double *ratio = arena_take(arena, m->site.n_batch, sizeof *ratio);
 	size_t n = 0;
@@ -163,8 +164,7 @@ find_foam(const struct work_mixer *m, struct arena *arena,
 }
 
 static enum err_code
-add_cautions(struct arena *arena,
-	struct work_sheet *out, struct err *err)
+add_cautions(struct arena *arena, struct work_sheet *out, struct err *err)
 {
 	const char **c = arena_take(arena, 6, sizeof *c);
 	size_t n = 0;
@@ -221,8 +221,7 @@ prepare(const struct work_mixer *m, const struct work_sheet_ask *ask,
 		.foam_survival_ratio = out->survival.mean,
 		.bound_water_ratio = mix_bound_water_ratio,
 		.wet_target = {mix->wet_target_kg_m3.value}};
-	if (out->has_generator &&
-		m->generator[out->generator].rate_m3_s.has) {
+	if (out->has_generator && m->generator[out->generator].rate_m3_s.has) {
 		sheet->has_foam_rate = true;
 		sheet->foam_rate_m3_s =
 			m->generator[out->generator].rate_m3_s.value;
@@ -233,7 +232,7 @@ prepare(const struct work_mixer *m, const struct work_sheet_ask *ask,
 			"what the mixer takes (\"foamwright gear\").");
 	sheet->wanted.m3 = ask->wanted_m3.has
 		? ask->wanted_m3.value
-		: sheet->mixer.m3 / (1 + sheet->spare_ratio);
+		: mixer_room_ratio * sheet->mixer.m3 / (1 + sheet->spare_ratio);
 	return ERR_NONE;
 }
 

@@ -8,8 +8,8 @@
 #include "work/mixer.h"
 
 struct work_sheet_ask {
-	const char *what; /* a planned batch, or a mix */
-	const char *generator; /* NULL: the first of the book */
+	const char *what;       /* a planned batch, or a mix */
+	const char *generator;  /* NULL: the first of the book */
 	struct maybe wanted_m3; /* missing: what one mixer load makes */
 	bool whole_bags;
 };
@@ -17,7 +17,7 @@ struct work_sheet_ask {
 struct work_sheet {
 	size_t mix;
 	bool planned;
-	size_t slot;      /* with planned */
+	size_t slot; /* with planned */
 	bool has_generator;
 	size_t generator; /* with has_generator */
 	struct density foam;
@@ -36,6 +36,17 @@ struct work_sheet {
  * generator (all of them if it is n_generator) say of the foam. */
 enum err_code work_survival(const struct work_mixer *m, struct arena *arena,
 	size_t generator, struct control_survival *out,
+	struct err *err) MUST_CHECK;
+
+/* work_batch_foam(batch, mix, foam): the foam that went into a batch, as weighed
+ * in it (mean of start, middle, end), else as the mix plans it; false if neither
+ * is known.
+ * work_batch_parts(m, arena, batch, part, n, err): what went in, as weighed; n 0
+ * if it was not recorded. */
+bool work_batch_foam(const struct book_batch *batch, const struct book_mix *mix,
+	struct density *foam);
+enum err_code work_batch_parts(const struct work_mixer *m, struct arena *arena,
+	size_t batch, struct mix_part **part, size_t *n,
 	struct err *err) MUST_CHECK;
 
 /* work_batch_survival(m, arena, batch, ratio, known, err): the share of its

@@ -48,12 +48,10 @@ survival__refuses(void **state)
 	struct fixture *f = *state;
 	struct control_survival got;
 
-	assert_int_equal(
-		ERR_INPUT, control_survival(bad, 2, &got, &f->err));
+	assert_int_equal(ERR_INPUT, control_survival(bad, 2, &got, &f->err));
 	assert_string_equal(f->err.field, "batches[1]");
 	f->err = (struct err){.code = ERR_NONE};
-	assert_int_equal(
-		ERR_INPUT, control_survival(none, 1, &got, &f->err));
+	assert_int_equal(ERR_INPUT, control_survival(none, 1, &got, &f->err));
 }
 
 static const struct CMUnitTest survival[] = {
