@@ -5,6 +5,10 @@
 #include "work/shelf.h"
 #include "work/trial.h"
 
+#include "choose/validity.h"
+
+#include <string.h>
+
 #define AT(member) offsetof(struct work_trial_ask, member)
 static const struct field fields[] = {
 	{"--question", FIELD_TEXT, UNIT_NUMBER, AT(question)},
@@ -46,6 +50,23 @@ is_made(const struct work_mixer *m, const struct book_trial_slot *slot)
 }
 
 static void
+print_rule(const struct invocation *in, const struct book_rule *rule)
+{
+	enum choose_rule_measure measure;
+
+	if (choose_rule_find(rule->measure, &measure))
+		print_folded(stdout, 0,
+			text_format(in->arena,
+				"Rule of %s: %s more than %g %%: %s (%s).",
+				rule->set_on, choose_rule_words(measure),
+				rule->above * 100,
+				strcmp(rule->action, "exclude") == 0
+					? "not compared"
+					: "compared and marked",
+				rule->reason));
+}
+
+static void
 print_plan(const struct invocation *in, const struct work_mixer *m,
 	const struct work_trial_told *told)
 {
@@ -70,14 +91,7 @@ print_plan(const struct invocation *in, const struct work_mixer *m,
 	for (size_t i = 0; i < m->site.n_rule; i++)
 		if (m->site.rule[i].trial_id ==
 			m->site.trial[told->trial].row.id)
-			print_folded(stdout, 0,
-				text_format(in->arena,
-					"Rule of %s: %s above %g %%: %s (%s).",
-					m->site.rule[i].set_on,
-					m->site.rule[i].measure,
-					m->site.rule[i].above * 100,
-					m->site.rule[i].action,
-					m->site.rule[i].reason));
+			print_rule(in, &m->site.rule[i]);
 }
 
 static enum err_code

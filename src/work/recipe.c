@@ -380,7 +380,7 @@ add_cautions(
 		return err_memory(err);
 	if (p->foam_fraction > foam_most_ratio)
 		caution[n++] = text_format(arena,
-			"%.0f %% of the fresh mix is foam; above %.0f %% it "
+			"%.1f %% of the fresh mix is foam; above %.0f %% it "
 			"may sink hours after casting.",
 			p->foam_fraction * 100, foam_most_ratio * 100);
 	if (p->wet_density.kg_m3 < wet_least_kg_m3)

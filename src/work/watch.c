@@ -96,33 +96,17 @@ add_point(struct watching *g, size_t batch, const char *moment, double value)
 
 /* ---- the points ---- */
 
-/* Checks of the generator in a batch, then what the batch's own row says. */
-static enum err_code
-foam_points(struct watching *g, size_t batch, struct err *err)
+static void
+foam_points(struct watching *g, size_t batch)
 {
 	const struct book_batch *b = &g->m->site.batch[batch];
-	static const char *const moment[] = {"start", "middle", "end"};
 	const struct maybe *value[] = {&b->foam_start_kg_m3,
 		&b->foam_middle_kg_m3, &b->foam_end_kg_m3};
 
-	for (size_t i = 0; i < g->m->n_foam_check; i++) {
-		const struct book_foam_check *check = &g->m->foam_check[i];
-		struct mix_weighed weighed;
-
-		if (check->batch_id != b->row.id)
-			continue;
-		for (size_t k = 0; k < g->m->n_generator; k++) {
-			if (g->m->generator[k].row.id != check->generator_id)
-				continue;
-			TRY(work_foam_weigh(
-				&g->m->generator[k], check, &weighed, err));
-			add_point(g, batch, check->moment, weighed.value);
-		}
-	}
-	for (size_t i = 0; i < 3; i++)
+	for (int i = 0; i < MIX_MOMENT_COUNT; i++)
 		if (value[i]->has)
-			add_point(g, batch, moment[i], value[i]->value);
-	return ERR_NONE;
+			add_point(g, batch, mix_moment_word((enum mix_moment)i),
+				value[i]->value);
 }
 
 static enum err_code
@@ -138,7 +122,7 @@ gather_points(struct watching *g, struct err *err)
 
 		switch (g->w->quantity) {
 		case WORK_WATCH_FOAM:
-			TRY(foam_points(g, i, err));
+			foam_points(g, i);
 			break;
 		case WORK_WATCH_WET:
 			if (b->wet_kg_m3.has && mix->wet_target_kg_m3.has)
