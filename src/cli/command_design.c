@@ -46,7 +46,7 @@ print_best(const struct invocation *in, const struct work_designed *d)
 			"%s mix for %s (%s): %s in 100 that its next batch "
 			"meets all that can be foreseen.",
 			d->found ? "The cheapest" : "The likeliest", part->code,
-			part->name, b->chance * 100));
+			part->name, hundredths(in, b->chance)));
 	(void)printf("  %s %.0f kg, %s %.0f kg", d->cement, b->cement.kg,
 		d->water, b->water.kg);
 	if (b->sand.kg > 0)
