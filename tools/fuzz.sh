@@ -34,6 +34,6 @@ fi
 	} >"$build/corpus/example-$name"
 done
 nice -n 15 "$fuzzer" -max_total_time="${1:-600}" -max_len="$largest" \
-	-timeout=60 -rss_limit_mb=3000 -dict=tests/fuzz/calc.dict \
+	-len_control=20 -timeout=60 -rss_limit_mb=3000 -dict=tests/fuzz/calc.dict \
 	-artifact_prefix="$build/found/" -print_final_stats=1 \
 	"$build/corpus" "$kept"
