@@ -28,8 +28,8 @@ feed_is_long(const char *name, const char *question, size_t n)
 		json_object_get(object, "draws") == NULL;
 
 	for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
-		double count =
-			json_number_value(json_object_get(object, counts[i]));
+		double count = json_number_value(
+			json_object_get(object, counts[i]));
 
 		is_long = is_long || count > FEED_WORK_MAX;
 	}
@@ -76,8 +76,8 @@ feed(const uint8_t *data, size_t n)
 		return false;
 	arena = arena_new(limit);
 	assert(arena != NULL);
-	feed_check(work_calc(entry, arena, text, n, &answer, &err), answer,
-		&err);
+	feed_check(
+		work_calc(entry, arena, text, n, &answer, &err), answer, &err);
 	arena_free(arena);
 	return true;
 }

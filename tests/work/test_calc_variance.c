@@ -109,6 +109,11 @@ calc_resample__answers_and_refuses(void **state)
 		field_of("resample",
 			"{\"values\": [3.7, 3], \"statistic\": \"mean\","
 			" \"draws\": 1000001}"));
+	/* 2^64, the first whole number that is no seed, reads as a double */
+	assert_string_equal("seed",
+		field_of("resample",
+			"{\"values\": [3.7, 3], \"statistic\": \"mean\","
+			" \"seed\": 18446744073709551616.0}"));
 	assert_string_equal("values",
 		field_of("resample",
 			"{\"values\": [-3.7, 3], \"statistic\": \"cv\"}"));
