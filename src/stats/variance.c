@@ -349,7 +349,6 @@ struct region {
 	const struct problem *p;
 	double bar;
 	double x_low, x_high; /* its ends */
-	bool holds_zero;
 };
 
 static enum err_code
@@ -386,8 +385,7 @@ find_region(const struct problem *p, const struct peak *peak, double drop,
 	}
 	TRY(stats_root(
 		room_at, &r, r.x_high, r.x_high + scan_step, &r.x_high, err));
-	r.holds_zero = !(r.x_low > 0);
-	if (!r.holds_zero) {
+	if (r.x_low > 0) {
 		TRY(stats_root(room_mirrored, &r, -r.x_low,
 			-fmax(r.x_low - scan_step, 0), &x, err));
 		r.x_low = -x;
@@ -405,8 +403,11 @@ solve_room(double e, double start)
 	double v = start;
 
 	for (int i = 0; i < STEPS_MAX; i++) {
-		double step = (v + expm1(-v) - e) / -expm1(-v);
+		double slope = -expm1(-v), step;
 
+		if (!(fabs(slope) > 0))
+			break;
+		step = (v - slope - e) / slope;
 		v -= step;
 		if (fabs(step) <= DBL_EPSILON * fabs(v))
 			break;
@@ -521,11 +522,23 @@ take_problem(struct arena *arena, const struct stats_variance_data *data,
 	return ERR_NONE;
 }
 
+/* A variance with its interval; at a confidence near 0 the region is lost in
+ * rounding, and the interval is the estimate. */
+static struct stats_variance_part
+part_from(const struct region *r, double variance, enum end low, enum end high)
+{
+	const double log_unit = 2 * log(r->p->scale);
+
+	return (struct stats_variance_part){.variance = variance,
+		.low = fmin(exp(log_unit + furthest(r, low)), variance),
+		.high = fmax(exp(log_unit + furthest(r, high)), variance)};
+}
+
 static enum err_code
 check_range(const struct stats_variance *got, struct err *err)
 {
 	if (got->within.low >= DBL_MIN && isfinite(got->within.high) &&
-		isfinite(got->between.high) && got->between.high >= DBL_MIN)
+		isfinite(got->between.high))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, "rows",
 		"The squares of these values do not fit between %g and %g; "
@@ -542,7 +555,7 @@ stats_variance(struct arena *arena, const struct stats_variance_data *data,
 	struct region r;
 	struct peak peak = {0};
 	struct sums s;
-	double log_unit;
+	double within;
 
 	if (!(confidence > 0 && confidence < 1))
 		return err_report(err, ERR_INPUT, "confidence",
@@ -551,18 +564,15 @@ stats_variance(struct arena *arena, const struct stats_variance_data *data,
 	TRY(take_problem(arena, data, &p, err));
 	TRY(find_peak(&p, &peak, err));
 	TRY(find_region(&p, &peak, qchisq(1 - confidence, 1, 0, 0), &r, err));
-	log_unit = 2 * log(p.scale);
 	s = sums_at(&p, ratio_at(&p, peak.x));
-	got.within.variance = (double)(s.squares / p.free) * p.scale * p.scale;
-	got.between.variance = got.within.variance * ratio_at(&p, peak.x);
-	got.within.low = exp(log_unit + furthest(&r, WITHIN_LOW));
-	got.within.high = exp(log_unit + furthest(&r, WITHIN_HIGH));
-	if (!r.holds_zero)
-		got.between.low = exp(log_unit + furthest(&r, BETWEEN_LOW));
-	got.between.high = exp(log_unit + furthest(&r, BETWEEN_HIGH));
+	within = (double)(s.squares / p.free) * p.scale * p.scale;
+	got.within = part_from(&r, within, WITHIN_LOW, WITHIN_HIGH);
+	got.between = part_from(
+		&r, within * ratio_at(&p, peak.x), BETWEEN_LOW, BETWEEN_HIGH);
 	got.log_likelihood = -0.5 *
 		(peak.deviance +
-			(double)p.free * (1 + log(2 * M_PI) + log_unit));
+			(double)p.free *
+				(1 + log(2 * M_PI) + 2 * log(p.scale)));
 	TRY(check_range(&got, err));
 	*out = got;
 	return ERR_NONE;

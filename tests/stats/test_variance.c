@@ -292,6 +292,44 @@ variance__intervals_cover(void **state)
 	gsl_rng_free(rng);
 }
 
+/* Every confidence strictly between 0 and 1 has an interval, and they grow. */
+static void
+variance__intervals_grow_with_confidence(void **state)
+{
+	const double confidence[] = {
+		1e-300, 1e-9, 1e-5, 0.1, 0.5, 0.9, 0.999, 1 - 1e-15};
+	struct fixture *f = *state;
+
+	for (uint64_t seed = 0; seed < 20; seed++) {
+		gsl_rng *rng = rng_new(seed, 7);
+		struct table t = draw_table(
+			f->a, rng, 2, 3, 3, exp((double)seed - 5));
+		struct stats_variance got, before = {0};
+
+		for (size_t i = 0; i < 8; i++) {
+			assert_ok(stats_variance(f->a, &t.data, confidence[i],
+					  &got, &f->err),
+				&f->err);
+			assert_true(got.within.low <= got.within.variance);
+			assert_true(got.between.low <= got.between.variance);
+			assert_true(got.within.high >= got.within.variance);
+			assert_true(got.between.high >= got.between.variance);
+			if (i > 0) {
+				assert_true(
+					got.within.high >= before.within.high);
+				assert_true(got.between.high >=
+					before.between.high);
+				assert_true(
+					got.within.low <= before.within.low);
+				assert_true(
+					got.between.low <= before.between.low);
+			}
+			before = got;
+		}
+		gsl_rng_free(rng);
+	}
+}
+
 static void
 variance__a_hundred_thousand_rows(void **state)
 {
@@ -401,6 +439,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(variance__balanced_is_analysis_of_variance),
 	TEST(variance__follows_the_unit),
 	TEST(variance__intervals_cover),
+	TEST(variance__intervals_grow_with_confidence),
 	TEST(variance__a_hundred_thousand_rows),
 	TEST(variance__refuses),
 	TEST(variance__few_values_are_answered),
