@@ -351,31 +351,31 @@ struct region {
 	double x_low, x_high; /* its ends */
 };
 
-static enum err_code
-room_at(const void *data, double x, double *height, struct err *err)
+/* The end of the region between a place inside and one outside, by halving: the
+ * secant creeps where the deviance is flat. */
+static double
+edge(const struct region *r, double inside, double outside)
 {
-	const struct region *r = data;
+	enum { HALVINGS = 50 };
 
-	(void)err;
-	*height = r->bar - deviance_at(r->p, x);
-	return ERR_NONE;
+	for (int i = 0; i < HALVINGS; i++) {
+		double middle = (inside + outside) / 2;
+
+		if (deviance_at(r->p, middle) <= r->bar)
+			inside = middle;
+		else
+			outside = middle;
+	}
+	return inside;
 }
 
-static enum err_code
-room_mirrored(const void *data, double x, double *height, struct err *err)
-{
-	return room_at(data, -x, height, err);
-}
-
-static enum err_code
-find_region(const struct problem *p, const struct peak *peak, double drop,
-	struct region *out, struct err *err)
+static struct region
+find_region(const struct problem *p, const struct peak *peak, double drop)
 {
 	struct region r = {.p = p,
 		.bar = peak->deviance + drop,
 		.x_low = peak->x,
 		.x_high = peak->x};
-	double x;
 
 	for (double at = 0; at < peak->far; at += scan_step) {
 		if (deviance_at(p, at) > r.bar)
@@ -383,15 +383,10 @@ find_region(const struct problem *p, const struct peak *peak, double drop,
 		r.x_low = fmin(r.x_low, at);
 		r.x_high = fmax(r.x_high, at);
 	}
-	TRY(stats_root(
-		room_at, &r, r.x_high, r.x_high + scan_step, &r.x_high, err));
-	if (r.x_low > 0) {
-		TRY(stats_root(room_mirrored, &r, -r.x_low,
-			-fmax(r.x_low - scan_step, 0), &x, err));
-		r.x_low = -x;
-	}
-	*out = r;
-	return ERR_NONE;
+	r.x_high = edge(&r, r.x_high, r.x_high + scan_step);
+	if (r.x_low > 0)
+		r.x_low = edge(&r, r.x_low, fmax(r.x_low - scan_step, 0));
+	return r;
 }
 
 /* The root of v + exp(-v) - 1 = e on the side of v that the start is on; from
@@ -563,7 +558,7 @@ stats_variance(struct arena *arena, const struct stats_variance_data *data,
 			confidence);
 	TRY(take_problem(arena, data, &p, err));
 	TRY(find_peak(&p, &peak, err));
-	TRY(find_region(&p, &peak, qchisq(1 - confidence, 1, 0, 0), &r, err));
+	r = find_region(&p, &peak, qchisq(confidence, 1, 1, 0));
 	s = sums_at(&p, ratio_at(&p, peak.x));
 	within = (double)(s.squares / p.free) * p.scale * p.scale;
 	got.within = part_from(&r, within, WITHIN_LOW, WITHIN_HIGH);
