@@ -65,6 +65,7 @@ feed(const uint8_t *data, size_t n)
 	struct err err = {.code = ERR_NONE};
 	const char *answer = NULL;
 	struct arena *arena;
+	enum err_code code;
 
 	if (length >= FEED_NAME_MAX)
 		return false;
@@ -76,8 +77,8 @@ feed(const uint8_t *data, size_t n)
 		return false;
 	arena = arena_new(limit);
 	assert(arena != NULL);
-	feed_check(
-		work_calc(entry, arena, text, n, &answer, &err), answer, &err);
+	code = work_calc(entry, arena, text, n, &answer, &err);
+	feed_check(code, answer, &err);
 	arena_free(arena);
 	return true;
 }
