@@ -7,6 +7,7 @@
 #define MATHLIB_STANDALONE 1
 #include <Rmath.h>
 
+#include <assert.h>
 #include <float.h>
 #include <math.h>
 
@@ -211,6 +212,7 @@ add_group(const struct lot *lot, size_t n, double ratio, struct sums *s)
 	long double mean = 0;
 	double total = 0, squared = 0;
 
+	assert(n > 0);
 	for (size_t i = 0; i < n; i++) {
 		double w = weight(&lot[i], ratio);
 
@@ -326,7 +328,9 @@ find_peak(const struct problem *p, struct peak *out, struct err *err)
 	TRY(score_at(p, 0, &before, err));
 	if (before <= 0)
 		consider(p, 0, &peak);
-	for (double at = 0; at < peak.far; at += scan_step) {
+	for (size_t i = 0; (double)i * scan_step < peak.far; i++) {
+		const double at = (double)i * scan_step;
+
 		TRY(score_at(p, at + scan_step, &score, err));
 		if (before > 0 && score <= 0) {
 			TRY(stats_root(
@@ -377,7 +381,9 @@ find_region(const struct problem *p, const struct peak *peak, double drop)
 		.x_low = peak->x,
 		.x_high = peak->x};
 
-	for (double at = 0; at < peak->far; at += scan_step) {
+	for (size_t i = 0; (double)i * scan_step < peak->far; i++) {
+		const double at = (double)i * scan_step;
+
 		if (deviance_at(p, at) > r.bar)
 			continue;
 		r.x_low = fmin(r.x_low, at);

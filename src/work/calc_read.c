@@ -209,7 +209,7 @@ calc_read_count(const struct calc_in *in, const char *key, uint64_t least,
 
 	if (!json_is_number(got) || floor(number) < number ||
 		number < (double)least || number > (double)most ||
-		number >= too_large)
+		!(number < too_large))
 		return refuse_value(in, key, got,
 			takes != NULL ? takes : "a whole number", err);
 	*value = json_is_integer(got) ? (uint64_t)json_integer_value(got)
