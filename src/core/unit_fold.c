@@ -146,6 +146,8 @@ put_fold(struct folding *f, const struct fold *fold)
 static const struct fold *
 find_fold(const char *at)
 {
+	if ((unsigned char)*at < 0x80)
+		return NULL;
 	for (size_t i = 0; i < sizeof folds / sizeof folds[0]; i++)
 		if (strncmp(at, folds[i].mark, strlen(folds[i].mark)) == 0)
 			return &folds[i];

@@ -31,11 +31,22 @@ refuse_words(const struct reading *r, struct err *err)
 		unit_example(r->kind));
 }
 
+/* Letters of either case alike; other marks may fall together, which only
+ * makes the caller look closer. */
+static bool
+may_begin_alike(char a, char b)
+{
+	enum { CASE_BIT = 0x20 };
+
+	return (a | CASE_BIT) == (b | CASE_BIT);
+}
+
 /* word without a plural s that the row allows, letters of either case */
 static bool
-matches(const struct unit_word *row, const char *word, bool exactly)
+matches(const struct unit_word *row, const char *word, size_t n_word,
+	bool exactly)
 {
-	size_t n = strlen(row->word), n_word = strlen(word);
+	size_t n = strlen(row->word);
 	bool is_plural = row->takes_s && n_word == n + 1 &&
 		(word[n] == 's' || word[n] == 'S');
 
@@ -68,13 +79,15 @@ static const struct unit_word *
 look_up(const char *word, enum unit_kind kind, const struct unit_word **rival)
 {
 	const struct unit_word *best = NULL;
+	size_t n_word = strlen(word);
 
 	*rival = NULL;
 	for (int exactly = 1; exactly >= 0 && best == NULL; exactly--) {
 		for (size_t i = 0; i < unit_n_word; i++) {
 			const struct unit_word *row = &unit_words[i];
 
-			if (!matches(row, word, exactly != 0))
+			if (!may_begin_alike(*row->word, *word) ||
+				!matches(row, word, n_word, exactly != 0))
 				continue;
 			if (best != NULL && !means_the_same(best, row))
 				*rival = row;
@@ -392,22 +405,27 @@ hint(enum unit_kind kind, const struct unit_found *found)
 	return "";
 }
 
+static const double standard_gravity_num = 980665; /* over: 9.80665 m/s2 */
+static const double standard_gravity_den = 1e5;
+
 enum err_code
 unit_find_kind(const char *words, size_t n, enum unit_kind kind,
 	enum unit_gallon gallon, const char *shown, struct unit_found *found,
 	struct err *err)
 {
 	struct unit_found got;
+	bool is_kind;
 
 	TRY(unit_find(words, n, kind, gallon, &got, err));
-	if (kind != UNIT_NUMBER && is_habit(kind, &got)) {
-		got.num *= 980665;
-		got.den *= 1e5; /* 9.80665 m/s2, CGPM 1901 */
-	} else if (kind == UNIT_NUMBER ||
-		!unit_same_dimension(
-			got.dimension, unit_dimension_of((int)kind))) {
+	is_kind = kind != UNIT_NUMBER &&
+		unit_same_dimension(
+			got.dimension, unit_dimension_of((int)kind));
+	if (!is_kind && is_habit(kind, &got)) {
+		got.num *= standard_gravity_num; /* CGPM 1901 */
+		got.den *= standard_gravity_den;
+	} else if (!is_kind) {
 		return err_report(err, ERR_INPUT, "",
-			"%s is %s; this field wants %s, such as %s.%s", shown,
+			"\"%s\" is %s; this wants %s, such as \"%s\".%s", shown,
 			name_of(got.dimension), unit_kind_name(kind),
 			unit_example(kind), hint(kind, &got));
 	}
