@@ -18,8 +18,8 @@ enum {
 /* Dimensions that no field asks for but that unit words are made of; they
  * continue enum unit_kind. */
 enum {
-	UNIT_PART_AMOUNT = UNIT_MASS_PER_LENGTH + 1, /* mol */
-	UNIT_PART_METRE_KELVIN,                      /* the "mK" of W/mK */
+	UNIT_PART_AMOUNT = UNIT_N_KIND, /* mol */
+	UNIT_PART_METRE_KELVIN,         /* the "mK" of W/mK */
 	UNIT_N_DIMENSION
 };
 

@@ -51,8 +51,8 @@ static const char which_bag[] =
 	"94 lb or 25 kg.";
 static const char which_spoon[] =
 	"Cups and spoons differ from country to country. Write mL or fl oz.";
-static const char which_cwt[] =
-	"\"cwt\" could be 100 lb (US) or 112 lb (British). Write it in lb.";
+static const char which_cwt[] = "\"cwt\" could be 100 lb (US) or 112 lb "
+				"(British). Write it in lb, or US cwt.";
 static const char which_hp[] =
 	"\"hp\" could be mechanical (745.7 W) or metric (735.5 W). Write it in "
 	"W or kW.";
@@ -182,6 +182,7 @@ const struct unit_word unit_words[] = {
 	{"ounce", UNIT_MASS, POUND_NUM, 16 * POUND_DEN, .takes_s = true},
 	{"grain", UNIT_MASS, POUND_NUM, 7000 * POUND_DEN, .takes_s = true},
 	{"gr", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_gr},
+	{"US cwt", UNIT_MASS, 100 * POUND_NUM, .den = POUND_DEN},
 	{"cwt", UNIT_MASS, 0, 1, .refusal = which_cwt},
 	{"bag", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_bag},
 	{"sack", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_bag},
