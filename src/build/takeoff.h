@@ -1,6 +1,7 @@
 /* takeoff.h - volumes, batches, whole packages and money for a part.
  *
- * Pure.  Derived (volumes and whole numbers); waste and settling are the
+ * Pure.  Method: docs/methods/takeoff.md.  Derived (volumes and whole
+ * numbers); waste and settling are the
  * person's own figures. */
 #ifndef BUILD_TAKEOFF_H
 #define BUILD_TAKEOFF_H
