@@ -1,8 +1,7 @@
 /* takeoff.h - volumes, batches, whole packages and money for a part.
  *
- * Pure.  Method: docs/methods/takeoff.md.  Derived (volumes and whole
- * numbers); waste and settling are the
- * person's own figures. */
+ * Pure.  Derived (volumes and whole numbers); waste and settling are the
+ * person's own figures.  Method: docs/methods/takeoff.md. */
 #ifndef BUILD_TAKEOFF_H
 #define BUILD_TAKEOFF_H
 
