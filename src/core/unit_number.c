@@ -221,7 +221,7 @@ unit_take_amount(const char **at, const struct unit_rules *rules, double *value,
 	bool *is_whole, struct err *err)
 {
 	const char *start = *at, *end = *at;
-	double up, down, got;
+	double up, down, got = 0;
 	struct plain plain = {.is_whole = false};
 	size_t n = fraction_at(start, &up, &down);
 

@@ -156,7 +156,7 @@ read_sum(const char *at, enum unit_kind kind, const struct unit_rules *rules,
 	bool may_sum = kind == UNIT_LENGTH || kind == UNIT_MASS ||
 		kind == UNIT_TIME || kind == UNIT_VOLUME;
 	struct term before = {.value = 0}, term;
-	struct unit_found large = {.num = 1}, found;
+	struct unit_found large = {.num = 1}, found = {.num = 1, .den = 1};
 	double sum = 0;
 
 	for (int i = 0; *at != '\0'; i++) {
@@ -184,7 +184,7 @@ read_signed(const char *at, bool is_negative, enum unit_kind kind,
 	const struct unit_rules *rules, const char *folded, double *si,
 	struct err *err)
 {
-	struct unit_found found;
+	struct unit_found found = {.num = 1, .den = 1};
 	struct term term;
 
 	if (kind != UNIT_TEMPERATURE) {

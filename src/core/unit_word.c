@@ -366,7 +366,7 @@ static bool
 is_habit(enum unit_kind kind, const struct unit_found *found)
 {
 	static const double same_rel = 1e-12; /* a few roundings apart */
-	struct unit_found habit;
+	struct unit_found habit = {.num = 1, .den = 1};
 
 	for (size_t i = 0; i < sizeof habits / sizeof habits[0]; i++) {
 		const char *words = habits[i].words;
@@ -413,7 +413,7 @@ unit_find_kind(const char *words, size_t n, enum unit_kind kind,
 	enum unit_gallon gallon, const char *shown, struct unit_found *found,
 	struct err *err)
 {
-	struct unit_found got;
+	struct unit_found got = {.num = 1, .den = 1};
 	bool is_kind;
 
 	TRY(unit_find(words, n, kind, gallon, &got, err));
