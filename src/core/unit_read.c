@@ -33,10 +33,27 @@ is_foot_or_inch_mark(char c)
 	return c == '\'' || c == '"';
 }
 
+static bool
+is_letter(char c)
+{
+	return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/* The 2 of 6ft2in and the 30 of 1h30min, where it can be no power. */
+static bool
+is_run_together(enum unit_kind kind, const char *p)
+{
+	const char *behind = p + strspn(p, "0123456789");
+
+	if (kind != UNIT_LENGTH && kind != UNIT_TIME && kind != UNIT_MASS)
+		return false;
+	return is_letter(p[-1]) && (is_letter(*behind) || *behind == '"');
+}
+
 /* True if a new amount begins at p, which lies in a unit that began at start:
  * a digit behind a space or a foot mark, also as in 5'-3". */
 static bool
-begins_amount(const char *start, const char *p)
+begins_amount(enum unit_kind kind, const char *start, const char *p)
 {
 	bool is_number = is_digit(*p) || (*p == '.' && is_digit(p[1]));
 
@@ -44,12 +61,13 @@ begins_amount(const char *start, const char *p)
 		return false;
 	if (p[-1] == '-')
 		return p - 1 > start && p[-2] == '\'';
-	return p[-1] == ' ' || is_foot_or_inch_mark(p[-1]);
+	return p[-1] == ' ' || is_foot_or_inch_mark(p[-1]) ||
+		is_run_together(kind, p);
 }
 
 static enum err_code
-take_term(const char **at, const struct unit_rules *rules, struct term *term,
-	struct err *err)
+take_term(const char **at, enum unit_kind kind, const struct unit_rules *rules,
+	struct term *term, struct err *err)
 {
 	const char *p = *at, *end;
 
@@ -63,7 +81,7 @@ take_term(const char **at, const struct unit_rules *rules, struct term *term,
 			term->amount);
 	term->unit = p;
 	end = p;
-	while (*end != '\0' && !begins_amount(p, end))
+	while (*end != '\0' && !begins_amount(kind, p, end))
 		end++;
 	*at = end;
 	if (end > p && end[-1] == '-' && *end != '\0')
@@ -160,7 +178,7 @@ read_sum(const char *at, enum unit_kind kind, const struct unit_rules *rules,
 	double sum = 0;
 
 	for (int i = 0; *at != '\0'; i++) {
-		TRY(take_term(&at, rules, &term, err));
+		TRY(take_term(&at, kind, rules, &term, err));
 		if (term.n_unit == 0 && (i > 0 || *at != '\0'))
 			return refuse_no_unit(folded, kind, err);
 		if (term.n_unit == 0)
@@ -193,7 +211,7 @@ read_signed(const char *at, bool is_negative, enum unit_kind kind,
 			*si = -*si;
 		return ERR_NONE;
 	}
-	TRY(take_term(&at, rules, &term, err));
+	TRY(take_term(&at, kind, rules, &term, err));
 	if (*at != '\0')
 		return err_report(err, ERR_INPUT, "",
 			"\"%s\" holds more than one temperature.", folded);

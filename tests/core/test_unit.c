@@ -128,6 +128,12 @@ unit_read__reads_what_people_write(void **state)
 		{"2 feet 6 inches", UNIT_LENGTH, 30 * inch},
 		{"3 yd 2 ft 6 in", UNIT_LENGTH, 138 * inch},
 		{"1 m 25 cm", UNIT_LENGTH, 1.25},
+		{"6ft2in", UNIT_LENGTH, 74 * inch},
+		{"6ft2\"", UNIT_LENGTH, 74 * inch},
+		{"1h30min", UNIT_TIME, 5400},
+		{"3lb4oz", UNIT_MASS, 3.25 * pound},
+		{"12 m2", UNIT_AREA, 12},
+		{"3 ft2in", UNIT_VOLUME, 3 * foot * foot * inch},
 		/* grouping */
 		{"1,234.5 mm", UNIT_LENGTH, 1.2345},
 		{"1.234,5 mm", UNIT_LENGTH, 1.2345},
