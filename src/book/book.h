@@ -124,14 +124,43 @@ enum err_code book_all_decision(struct book *, struct arena *,
 enum err_code book_all_history(struct book *, struct arena *,
 	const struct book_history **, size_t *, struct err *) MUST_CHECK;
 
-/* book_page_batch / book_page_specimen(book, arena, after_id, n_most, row, n):
- * the next n_most that hold now with an id above after_id, for long books. */
-enum err_code book_page_batch(struct book *, struct arena *, int64_t after_id,
-	size_t n_most, const struct book_batch **, size_t *,
+/* A page of a long table: at most n_most rows that hold now, in the order first
+ * entered, after the thing from_id (0: from the start) or, with back, before it
+ * (0: from the end). */
+struct book_page {
+	int64_t from_id;
+	bool back;
+	size_t n_most;
+};
+
+/* book_page_X(book, arena, page, row, n, more, err): *more: there are rows
+ * beyond the page, the way it goes.  By index: the place does not matter. */
+enum err_code book_page_batch(struct book *, struct arena *,
+	const struct book_page *, const struct book_batch **, size_t *, bool *,
 	struct err *) MUST_CHECK;
 enum err_code book_page_specimen(struct book *, struct arena *,
-	int64_t after_id, size_t n_most, const struct book_specimen **,
-	size_t *, struct err *) MUST_CHECK;
+	const struct book_page *, const struct book_specimen **, size_t *,
+	bool *, struct err *) MUST_CHECK;
+
+/* book_one_batch: by identity; book_X_of_batch: what holds now of one batch;
+ * book_find_X: the identity of what has that code now (ERR_NOT_FOUND). */
+enum err_code book_one_batch(struct book *, struct arena *, int64_t id,
+	const struct book_batch **, struct err *) MUST_CHECK;
+enum err_code book_settling_of_batch(struct book *, struct arena *,
+	int64_t batch_id, const struct book_settling **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_specimen_of_batch(struct book *, struct arena *,
+	int64_t batch_id, const struct book_specimen **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_find_batch(struct book *, const char *code, int64_t *id,
+	struct err *) MUST_CHECK;
+enum err_code book_find_specimen(struct book *, const char *code, int64_t *id,
+	struct err *) MUST_CHECK;
+
+/* book_count_fates(book, arena, row, n, err): how many pieces of each mix met
+ * each fate, practice batches left out. */
+enum err_code book_count_fates(struct book *, struct arena *,
+	const struct book_fate_count **, size_t *, struct err *) MUST_CHECK;
 
 /* book_verify(book, arena, n_entry, err): recomputes every digest over every
  * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */

@@ -56,6 +56,9 @@ struct book_column {
  * and history_id before theirs. */
 struct book_schema {
 	const char *insert, *select, *next_id, *next_revision;
+	/* Long tables alone: backwards from an id, the id of a code, the rows
+	 * of one batch. */
+	const char *back, *find, *of_batch;
 	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;

@@ -410,22 +410,31 @@ fetch_rows(struct book *book, struct arena *arena, enum book_table table,
 }
 
 static enum err_code
-fetch(struct book *book, struct arena *arena, enum book_table table,
-	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
+fetch_by(struct book *book, struct arena *arena, enum book_table table,
+	const char *sql, int64_t id, int64_t n_most, struct growing *g,
+	struct err *err)
 {
 	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, *s = NULL;
-	enum err_code code = book_prepare(
-		book, book_schemas[table].select, &s, err);
+	enum err_code code = book_prepare(book, sql, &s, err);
 
 	if (code != ERR_NONE)
 		return code;
-	(void)sqlite3_bind_int64(s, 1, after_id);
-	(void)sqlite3_bind_int64(s, 2, n_most);
+	(void)sqlite3_bind_int64(s, 1, id);
+	if (sqlite3_bind_parameter_count(s) > 1)
+		(void)sqlite3_bind_int64(s, 2, n_most);
 	code = fetch_rows(book, arena, table, s, kinds, g, err);
 	(void)sqlite3_finalize(s);
-	for (size_t i = 0; i < BOOK_N_TABLE; i++)
-		(void)sqlite3_finalize(kinds[i]);
+	for (size_t k = 0; k < BOOK_N_TABLE; k++)
+		(void)sqlite3_finalize(kinds[k]);
 	return code;
+}
+
+static enum err_code
+fetch(struct book *book, struct arena *arena, enum book_table table,
+	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
+{
+	return fetch_by(book, arena, table, book_schemas[table].select,
+		after_id, n_most, g, err);
 }
 
 /* LIMIT -1 is "all" (SQLite, "SELECT"). */
@@ -472,29 +481,182 @@ book_get_info(struct book *book, struct arena *arena, struct book_info *info,
 	return ERR_NONE;
 }
 
+/* ---- long tables ---- */
+
+static void
+turn_round(struct growing *g, size_t size)
+{
+	char held[sizeof(struct book_batch)];
+
+	_Static_assert(
+		sizeof(struct book_specimen) <= sizeof held, "the larger");
+	for (size_t i = 0, j = g->n; i + 1 < j; i++, j--) {
+		memcpy(held, g->row + i * size, size);
+		memcpy(g->row + i * size, g->row + (j - 1) * size, size);
+		memcpy(g->row + (j - 1) * size, held, size);
+	}
+}
+
+static enum err_code
+fetch_page(struct book *book, struct arena *arena, enum book_table table,
+	const struct book_page *page, struct growing *g, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	const char *sql = page->back ? schema->back : schema->select;
+	int64_t from = page->from_id;
+
+	if (page->back && from == 0)
+		from = INT64_MAX;
+	TRY(fetch_by(book, arena, table, sql, from, (int64_t)page->n_most + 1,
+		g, err));
+	return ERR_NONE;
+}
+
+/* One row more than asked says that there are more. */
+static void
+cut_page(const struct book_page *page, size_t size, struct growing *g,
+	bool *more)
+{
+	*more = g->n > page->n_most;
+	if (*more)
+		g->n = page->n_most;
+	if (page->back)
+		turn_round(g, size);
+}
+
 enum err_code
-book_page_batch(struct book *book, struct arena *arena, int64_t after_id,
-	size_t n_most, const struct book_batch **row, size_t *n,
-	struct err *err)
+book_page_batch(struct book *book, struct arena *arena,
+	const struct book_page *page, const struct book_batch **row, size_t *n,
+	bool *more, struct err *err)
 {
 	struct growing g = {0};
 
-	TRY(fetch(book, arena, BOOK_BATCH, after_id, (int64_t)n_most, &g, err));
+	TRY(fetch_page(book, arena, BOOK_BATCH, page, &g, err));
+	cut_page(page, sizeof **row, &g, more);
 	*row = (const void *)g.row;
 	*n = g.n;
 	return ERR_NONE;
 }
 
 enum err_code
-book_page_specimen(struct book *book, struct arena *arena, int64_t after_id,
-	size_t n_most, const struct book_specimen **row, size_t *n,
-	struct err *err)
+book_page_specimen(struct book *book, struct arena *arena,
+	const struct book_page *page, const struct book_specimen **row,
+	size_t *n, bool *more, struct err *err)
 {
 	struct growing g = {0};
 
-	TRY(fetch(book, arena, BOOK_SPECIMEN, after_id, (int64_t)n_most, &g,
-		err));
+	TRY(fetch_page(book, arena, BOOK_SPECIMEN, page, &g, err));
+	cut_page(page, sizeof **row, &g, more);
 	*row = (const void *)g.row;
 	*n = g.n;
 	return ERR_NONE;
+}
+
+enum err_code
+book_one_batch(struct book *book, struct arena *arena, int64_t id,
+	const struct book_batch **row, struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch(book, arena, BOOK_BATCH, id - 1, 1, &g, err));
+	*row = (const void *)g.row;
+	if (g.n == 1 && (*row)->row.id == id)
+		return ERR_NONE;
+	return err_report(err, ERR_DAMAGED, "batch",
+		"The book is damaged: a test piece points at a batch that is "
+		"not there. Use an earlier copy of the book.");
+}
+
+#define OF_BATCH(name, table)                                                 \
+	enum err_code book_##name##_of_batch(struct book *book,               \
+		struct arena *arena, int64_t batch_id,                        \
+		const struct book_##name **row, size_t *n, struct err *err)   \
+	{                                                                     \
+		struct growing g = {0};                                       \
+                                                                              \
+		TRY(fetch_by(book, arena, (table),                            \
+			book_schemas[table].of_batch, batch_id, 0, &g, err)); \
+		*row = (const void *)g.row;                                   \
+		*n = g.n;                                                     \
+		return ERR_NONE;                                              \
+	}
+
+OF_BATCH(settling, BOOK_SETTLING)
+OF_BATCH(specimen, BOOK_SPECIMEN)
+
+#undef OF_BATCH
+
+static enum err_code
+find(struct book *book, enum book_table table, const char *code, int64_t *id,
+	struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	int rc;
+
+	TRY(book_prepare(book, book_schemas[table].find, &s, err));
+	(void)sqlite3_bind_text(s, 1, code, -1, SQLITE_STATIC);
+	rc = sqlite3_step(s);
+	if (rc == SQLITE_ROW)
+		*id = sqlite3_column_int64(s, 0);
+	(void)sqlite3_finalize(s);
+	if (rc == SQLITE_ROW)
+		return ERR_NONE;
+	if (rc != SQLITE_DONE)
+		return book_fault(book, "read", err);
+	return err_report(err, ERR_NOT_FOUND, book_schemas[table].what,
+		"There is no %s \"%s\" in the book.", book_schemas[table].what,
+		code);
+}
+
+enum err_code
+book_find_batch(
+	struct book *book, const char *code, int64_t *id, struct err *err)
+{
+	return find(book, BOOK_BATCH, code, id, err);
+}
+
+enum err_code
+book_find_specimen(
+	struct book *book, const char *code, int64_t *id, struct err *err)
+{
+	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_count_fates(struct book *book, struct arena *arena,
+	const struct book_fate_count **row, size_t *n, struct err *err)
+{
+	static const char sql[] =
+		"SELECT b.mix_id, t.fate, count(*) FROM specimen AS t JOIN "
+		"batch AS b ON b.origin = t.batch_id WHERE t.withdrawn = 0 AND "
+		"t.revision = (SELECT max(revision) FROM specimen AS n WHERE "
+		"n.origin = t.origin) AND b.practice = 0 AND b.withdrawn = 0 "
+		"AND b.revision = (SELECT max(revision) FROM batch AS n WHERE "
+		"n.origin = b.origin) GROUP BY b.mix_id, t.fate";
+	struct growing g = {0};
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc;
+
+	TRY(book_prepare(book, sql, &s, err));
+	while (code == ERR_NONE && (rc = sqlite3_step(s)) == SQLITE_ROW) {
+		struct book_fate_count *c = (void *)next_row(
+			arena, &g, sizeof *c);
+
+		if (c == NULL) {
+			code = err_memory(err);
+			break;
+		}
+		c->mix_id = sqlite3_column_int64(s, 0);
+		c->fate = column_text(arena, s, 1);
+		c->n = (size_t)sqlite3_column_int64(s, 2);
+		if (c->fate == NULL)
+			code = err_memory(err);
+	}
+	if (code == ERR_NONE && rc != SQLITE_DONE)
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	*row = (const void *)g.row;
+	*n = g.n;
+	return code;
 }

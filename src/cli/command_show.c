@@ -141,7 +141,7 @@ show_results(struct view *v)
 	const struct work_results *results = &v->shown->results;
 
 	table_start(&v->table, v->in->arena, heading, 6, 0);
-	for (size_t i = 0; i < results->n_result; i++) {
+	for (size_t i = 0; i < v->shown->n; i++) {
 		const struct work_result *r = &results->result[i];
 		const char *cell[] = {r->has_specimen
 				? s->specimen[r->specimen].code
@@ -156,11 +156,29 @@ show_results(struct view *v)
 static const struct {
 	const char *word;
 	void (*show)(struct view *);
-} views[] = {{"mixes", show_mixes}, {"batches", show_batches},
-	{"specimens", show_specimens}, {"results", show_results}};
+} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes},
+	[WORK_LIST_BATCHES] = {"batches", show_batches},
+	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens},
+	[WORK_LIST_RESULTS] = {"results", show_results}};
+
+enum { N_VIEW = sizeof views / sizeof views[0] };
+
+/* The code from which the next page goes on; NULL: by --limit only. */
+static const char *
+edge(const struct view *v, const struct work_show *ask)
+{
+	const struct work_site *s = &v->shown->site;
+	bool back = ask->before != NULL || ask->last;
+
+	if (ask->list == WORK_LIST_BATCHES && s->n_batch > 0)
+		return s->batch[back ? 0 : s->n_batch - 1].code;
+	if (ask->list == WORK_LIST_SPECIMENS && s->n_specimen > 0)
+		return s->specimen[back ? 0 : s->n_specimen - 1].code;
+	return NULL;
+}
 
 static void
-print_json(const struct view *v, const char *word)
+print_json(const struct view *v, const struct work_show *ask)
 {
 	struct text text;
 	struct jsonout json;
@@ -168,7 +186,7 @@ print_json(const struct view *v, const char *word)
 	text_init(&text, v->in->arena);
 	jsonout_init(&json, &text);
 	jsonout_open_object(&json);
-	jsonout_key(&json, word);
+	jsonout_key(&json, views[ask->list].word);
 	jsonout_open_array(&json);
 	for (size_t r = 0; r < v->table.n_row; r++) {
 		jsonout_open_object(&json);
@@ -178,53 +196,111 @@ print_json(const struct view *v, const char *word)
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
+	jsonout_key_bool(&json, "more", v->shown->more);
+	if (v->shown->more && edge(v, ask) != NULL)
+		jsonout_key_string(&json, "from", edge(v, ask));
 	jsonout_close_object(&json);
 	if (!jsonout_failed(&json))
 		(void)puts(text.bytes);
 }
 
-static enum err_code
-run_show(const struct invocation *in, struct err *err)
+static void
+print_more(const struct view *v, const struct work_show *ask)
 {
-	const char *word = in->n_word > 1 ? in->word[1] : "mixes";
-	struct work_shown shown;
-	struct view v = {.in = in, .shown = &shown};
-	struct desk desk;
-	enum err_code code;
+	const char *from = edge(v, ask);
+
+	if (!v->shown->more)
+		return;
+	if (from == NULL)
+		(void)printf("\nThere are more; \"--limit 0\" lists all.\n");
+	else
+		(void)printf("\nThere are more: foamwright show %s %s %s %s\n",
+			v->in->word[0], views[ask->list].word,
+			ask->before != NULL || ask->last ? "--before"
+							 : "--after",
+			from);
+}
+
+static enum err_code
+read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
+{
+	const char *word = in->n_word > 1 ? in->word[1] : views[0].word;
+	const char *limit = invocation_value(in, "--limit");
+	double n;
 	size_t k = 0;
 
-	while (k < sizeof views / sizeof views[0] &&
-		strcmp(views[k].word, word) != 0)
+	while (k < N_VIEW && strcmp(views[k].word, word) != 0)
 		k++;
-	if (k == sizeof views / sizeof views[0])
+	if (k == N_VIEW)
 		return err_report(err, ERR_INPUT, word,
 			"There is no list of that name; it takes mixes, "
 			"batches, specimens or results.");
+	n = k == WORK_LIST_RESULTS ? 0 : WORK_PAGE;
+	if (limit != NULL &&
+		(unit_read(limit, UNIT_NUMBER, NULL, &n, err) != ERR_NONE ||
+			n > 1e9 || floor(n) < n)) {
+		err_clear(err);
+		return err_report(err, ERR_INPUT, "--limit",
+			"\"--limit %.40s\" is no whole number of rows; it "
+			"takes one such as 50, or 0 for all.",
+			limit);
+	}
+	*ask = (struct work_show){.list = (enum work_list)k,
+		.after = invocation_value(in, "--after"),
+		.before = invocation_value(in, "--before"),
+		.last = invocation_has(in, "--last"),
+		.n_most = (size_t)n};
+	return ERR_NONE;
+}
+
+static enum err_code
+run_show(const struct invocation *in, struct err *err)
+{
+	struct work_shown shown;
+	struct work_show ask;
+	struct view v = {.in = in, .shown = &shown};
+	struct desk desk;
+	enum err_code code;
+
+	TRY(read_ask(in, &ask, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_show(&desk, in->arena, &shown, err);
+	code = work_show(&desk, in->arena, &ask, &shown, err);
 	desk_close(&desk);
 	if (code != ERR_NONE)
 		return code;
-	views[k].show(&v);
+	views[ask.list].show(&v);
 	if (in->json) {
-		print_json(&v, word);
+		print_json(&v, &ask);
 		return ERR_NONE;
 	}
 	table_print(&v.table, stdout);
-	if (k == 0)
+	if (ask.list == WORK_LIST_MIXES)
 		(void)puts("* baseline");
-	for (size_t i = 0; i < shown.results.n_fault && k == 3; i++)
+	print_more(&v, &ask);
+	for (size_t i = 0;
+		i < shown.results.n_fault && ask.list == WORK_LIST_RESULTS; i++)
 		print_folded(stdout, 0, shown.results.fault[i]);
 	return ERR_NONE;
 }
 
+static const struct command_option options[] = {
+	{"--after", "CODE", "goes on after the batch or test piece CODE",
+		false},
+	{"--before", "CODE", "those before the batch or test piece CODE",
+		false},
+	{"--last", NULL, "the last of them", false},
+	{"--limit", "N", "rows of a page, 0 for all (200; results: all)",
+		false},
+	{0},
+};
+
 const struct command command_show = {
 	.name = "show",
 	.line = "lists mixes, batches, specimens or results",
-	.help = "  foamwright show BOOK [mixes|batches|specimens|results] "
-		"[--json]\n",
+	.help = "  foamwright show BOOK [mixes|batches|specimens|results]\n",
 	.example = "foamwright show site.book results",
 	.least_words = 1,
 	.most_words = 2,
+	.options = options,
 	.run = run_show,
 };
