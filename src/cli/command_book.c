@@ -98,8 +98,6 @@ run_import(const struct invocation *in, struct err *err)
 	desk_close(&desk);
 	if (code != ERR_NONE) {
 		print_faults(&got);
-		if (got.n_fault == 0 && strstr(err->field, ".csv") != NULL)
-			(void)fprintf(stderr, "%s:\n", err->field);
 		return code;
 	}
 	if (!in->json)
