@@ -82,7 +82,8 @@ struct book {
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
-	sqlite3_stmt *taken[BOOK_N_TABLE];
+	sqlite3_stmt *taken[BOOK_N_TABLE], *select[BOOK_N_TABLE];
+	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };

@@ -338,7 +338,7 @@ static char *
 next_row(struct arena *arena, struct growing *g, size_t size)
 {
 	if (g->n == g->room) {
-		size_t room = g->room == 0 ? 64 : 2 * g->room;
+		size_t room = g->room == 0 ? 4 : 2 * g->room;
 		char *row = arena_take(arena, room, size);
 
 		if (row == NULL)
@@ -409,21 +409,21 @@ fetch_rows(struct book *book, struct arena *arena, enum book_table table,
 	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
 }
 
+/* *statement is kept by the book, since a page asks for one row many times. */
 static enum err_code
 fetch_by(struct book *book, struct arena *arena, enum book_table table,
-	const char *sql, int64_t id, int64_t n_most, struct growing *g,
-	struct err *err)
+	sqlite3_stmt **statement, const char *sql, int64_t id, int64_t n_most,
+	struct growing *g, struct err *err)
 {
-	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, *s = NULL;
-	enum err_code code = book_prepare(book, sql, &s, err);
+	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0};
+	enum err_code code;
 
-	if (code != ERR_NONE)
-		return code;
-	(void)sqlite3_bind_int64(s, 1, id);
-	if (sqlite3_bind_parameter_count(s) > 1)
-		(void)sqlite3_bind_int64(s, 2, n_most);
-	code = fetch_rows(book, arena, table, s, kinds, g, err);
-	(void)sqlite3_finalize(s);
+	TRY(use(book, statement, sql, err));
+	(void)sqlite3_bind_int64(*statement, 1, id);
+	if (sqlite3_bind_parameter_count(*statement) > 1)
+		(void)sqlite3_bind_int64(*statement, 2, n_most);
+	code = fetch_rows(book, arena, table, *statement, kinds, g, err);
+	(void)sqlite3_reset(*statement);
 	for (size_t k = 0; k < BOOK_N_TABLE; k++)
 		(void)sqlite3_finalize(kinds[k]);
 	return code;
@@ -433,8 +433,8 @@ static enum err_code
 fetch(struct book *book, struct arena *arena, enum book_table table,
 	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
 {
-	return fetch_by(book, arena, table, book_schemas[table].select,
-		after_id, n_most, g, err);
+	return fetch_by(book, arena, table, &book->select[table],
+		book_schemas[table].select, after_id, n_most, g, err);
 }
 
 /* LIMIT -1 is "all" (SQLite, "SELECT"). */
@@ -503,12 +503,14 @@ fetch_page(struct book *book, struct arena *arena, enum book_table table,
 {
 	const struct book_schema *schema = &book_schemas[table];
 	const char *sql = page->back ? schema->back : schema->select;
+	sqlite3_stmt **statement = page->back ? &book->back[table]
+					      : &book->select[table];
 	int64_t from = page->from_id;
 
 	if (page->back && from == 0)
 		from = INT64_MAX;
-	TRY(fetch_by(book, arena, table, sql, from, (int64_t)page->n_most + 1,
-		g, err));
+	TRY(fetch_by(book, arena, table, statement, sql, from,
+		(int64_t)page->n_most + 1, g, err));
 	return ERR_NONE;
 }
 
@@ -574,7 +576,7 @@ book_one_batch(struct book *book, struct arena *arena, int64_t id,
 	{                                                                     \
 		struct growing g = {0};                                       \
                                                                               \
-		TRY(fetch_by(book, arena, (table),                            \
+		TRY(fetch_by(book, arena, (table), &book->of_batch[table],    \
 			book_schemas[table].of_batch, batch_id, 0, &g, err)); \
 		*row = (const void *)g.row;                                   \
 		*n = g.n;                                                     \
@@ -627,12 +629,14 @@ book_count_fates(struct book *book, struct arena *arena,
 	const struct book_fate_count **row, size_t *n, struct err *err)
 {
 	static const char sql[] =
-		"SELECT b.mix_id, t.fate, count(*) FROM specimen AS t JOIN "
-		"batch AS b ON b.origin = t.batch_id WHERE t.withdrawn = 0 AND "
-		"t.revision = (SELECT max(revision) FROM specimen AS n WHERE "
-		"n.origin = t.origin) AND b.practice = 0 AND b.withdrawn = 0 "
-		"AND b.revision = (SELECT max(revision) FROM batch AS n WHERE "
-		"n.origin = b.origin) GROUP BY b.mix_id, t.fate";
+		"SELECT b.mix_id, t.fate, sum(t.n) FROM (SELECT batch_id, "
+		"fate, count(*) AS n FROM specimen AS t WHERE withdrawn = 0 "
+		"AND NOT EXISTS (SELECT 1 FROM specimen AS n WHERE n.origin = "
+		"t.origin AND n.revision > t.revision) GROUP BY batch_id, "
+		"fate) AS t JOIN batch AS b ON b.origin = t.batch_id WHERE "
+		"b.practice = 0 AND b.withdrawn = 0 AND NOT EXISTS (SELECT 1 "
+		"FROM batch AS n WHERE n.origin = b.origin AND n.revision > "
+		"b.revision) GROUP BY b.mix_id, t.fate";
 	struct growing g = {0};
 	sqlite3_stmt *s = NULL;
 	enum err_code code = ERR_NONE;
