@@ -142,10 +142,12 @@ enum err_code book_page_specimen(struct book *, struct arena *,
 	const struct book_page *, const struct book_specimen **, size_t *,
 	bool *, struct err *) MUST_CHECK;
 
-/* book_one_batch: by identity; book_X_of_batch: what holds now of one batch;
+/* book_one_X: by identity; book_X_of_batch: what holds now of one batch;
  * book_find_X: the identity of what has that code now (ERR_NOT_FOUND). */
 enum err_code book_one_batch(struct book *, struct arena *, int64_t id,
 	const struct book_batch **, struct err *) MUST_CHECK;
+enum err_code book_one_specimen(struct book *, struct arena *, int64_t id,
+	const struct book_specimen **, struct err *) MUST_CHECK;
 enum err_code book_settling_of_batch(struct book *, struct arena *,
 	int64_t batch_id, const struct book_settling **, size_t *,
 	struct err *) MUST_CHECK;

@@ -554,20 +554,26 @@ book_page_specimen(struct book *book, struct arena *arena,
 	return ERR_NONE;
 }
 
-enum err_code
-book_one_batch(struct book *book, struct arena *arena, int64_t id,
-	const struct book_batch **row, struct err *err)
-{
-	struct growing g = {0};
+#define ONE(name, table)                                                      \
+	enum err_code book_one_##name(struct book *book, struct arena *arena, \
+		int64_t id, const struct book_##name **row, struct err *err)  \
+	{                                                                     \
+		struct growing g = {0};                                       \
+                                                                              \
+		TRY(fetch(book, arena, (table), id - 1, 1, &g, err));         \
+		*row = (const void *)g.row;                                   \
+		if (g.n == 1 && (*row)->row.id == id)                         \
+			return ERR_NONE;                                      \
+		return err_report(err, ERR_DAMAGED, book_schemas[table].what, \
+			"The book is damaged: a row points at a %s that is "  \
+			"not there. Use an earlier copy of the book.",        \
+			book_schemas[table].what);                            \
+	}
 
-	TRY(fetch(book, arena, BOOK_BATCH, id - 1, 1, &g, err));
-	*row = (const void *)g.row;
-	if (g.n == 1 && (*row)->row.id == id)
-		return ERR_NONE;
-	return err_report(err, ERR_DAMAGED, "batch",
-		"The book is damaged: a test piece points at a batch that is "
-		"not there. Use an earlier copy of the book.");
-}
+ONE(batch, BOOK_BATCH)
+ONE(specimen, BOOK_SPECIMEN)
+
+#undef ONE
 
 #define OF_BATCH(name, table)                                                 \
 	enum err_code book_##name##_of_batch(struct book *book,               \

@@ -427,6 +427,19 @@ static const struct import_column specimen_columns[] = {
 	TEXT(book_specimen, remark, "remark", false),
 };
 
+/* Ages count from casting. */
+static bool
+check_age(struct import_file *f, size_t i, const char *name, struct maybe age_s)
+{
+	if (!age_s.has || age_s.value >= 0)
+		return true;
+	import_fault(f, i, name,
+		"got \"%s\", which is before the piece was cast; it takes the "
+		"time from casting to the test",
+		import_cell(f, i, name));
+	return false;
+}
+
 static enum err_code
 import_specimens(struct importing *in)
 {
@@ -441,6 +454,7 @@ import_specimens(struct importing *in)
 		struct book_specimen s = {0};
 		bool good = import_row(&f, i, &s);
 
+		good = check_age(&f, i, "fate_age", s.fate_age_s) && good;
 		s.batch_id = code_need(&f, i, "batch", &in->batch, "batch");
 		if (s.code[0] == '\0' ||
 			is_repeated(&f, i, &seen, s.code, "code"))
@@ -604,6 +618,39 @@ check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 	return true;
 }
 
+/* What the reading says against what the book says of the piece. */
+static enum err_code
+check_piece(struct import_file *f, size_t i, const struct reading_row *row,
+	bool *good)
+{
+	const struct book_bending *b = &row->r.bending;
+	const struct book_drop *d = &row->r.drop;
+	struct arena_mark mark = arena_mark(f->in->arena);
+	const struct book_specimen *piece = NULL;
+	size_t n_before = f->in->out->n_fault_all;
+	struct maybe length, depth;
+
+	TRY(book_one_specimen(f->in->desk->book, f->in->arena,
+		row->r.specimen_id, &piece, f->in->err));
+	length = piece->length_m;
+	depth = piece->depth_m;
+	arena_back(f->in->arena, mark);
+	if (is(row->r.kind, "bending") && b->span_m.has && length.has &&
+		b->span_m.value > length.value)
+		import_fault(f, i, "span",
+			"got \"%s\", longer than the piece, which is %.4g m; "
+			"it takes the distance between the supports",
+			import_cell(f, i, "span"), length.value);
+	if (is(row->r.kind, "drop") && d->dent_m.has && depth.has &&
+		!d->went_through && d->dent_m.value > depth.value)
+		import_fault(f, i, "dent",
+			"got \"%s\", deeper than the piece is thick, which is "
+			"%.4g m; mend it, or write yes under went_through",
+			import_cell(f, i, "dent"), depth.value);
+	*good = f->in->out->n_fault_all == n_before;
+	return ERR_NONE;
+}
+
 static enum err_code
 import_readings(struct importing *in)
 {
@@ -627,11 +674,15 @@ import_readings(struct importing *in)
 		if (!good || is_repeated(&f, i, &seen, key, "code") ||
 			(is(row.r.kind, "bending")
 					? !check_bending(&f, i, &row)
-					: !check_other_kinds(&f, i, &row)))
+					: !check_other_kinds(&f, i, &row)) ||
+			!check_age(&f, i, "age", row.r.age_s))
 			continue;
-		if (row.r.specimen_id != 0 &&
+		good = row.r.specimen_id != 0 &&
 			import_stage(in, &in->reading, key, import_typed(&f, i),
-				&row.r.row, count))
+				&row.r.row, count);
+		if (good)
+			TRY(check_piece(&f, i, &row, &good));
+		if (good)
 			TRY(put_or_fault(&f, i,
 				book_put_reading(in->desk->book, &row.r,
 					in->err)));

