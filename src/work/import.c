@@ -427,19 +427,6 @@ static const struct import_column specimen_columns[] = {
 	TEXT(book_specimen, remark, "remark", false),
 };
 
-/* Ages count from casting. */
-static bool
-check_age(struct import_file *f, size_t i, const char *name, struct maybe age_s)
-{
-	if (!age_s.has || age_s.value >= 0)
-		return true;
-	import_fault(f, i, name,
-		"got \"%s\", which is before the piece was cast; it takes the "
-		"time from casting to the test",
-		import_cell(f, i, name));
-	return false;
-}
-
 static enum err_code
 import_specimens(struct importing *in)
 {
@@ -454,7 +441,6 @@ import_specimens(struct importing *in)
 		struct book_specimen s = {0};
 		bool good = import_row(&f, i, &s);
 
-		good = check_age(&f, i, "fate_age", s.fate_age_s) && good;
 		s.batch_id = code_need(&f, i, "batch", &in->batch, "batch");
 		if (s.code[0] == '\0' ||
 			is_repeated(&f, i, &seen, s.code, "code"))
@@ -674,8 +660,7 @@ import_readings(struct importing *in)
 		if (!good || is_repeated(&f, i, &seen, key, "code") ||
 			(is(row.r.kind, "bending")
 					? !check_bending(&f, i, &row)
-					: !check_other_kinds(&f, i, &row)) ||
-			!check_age(&f, i, "age", row.r.age_s))
+					: !check_other_kinds(&f, i, &row)))
 			continue;
 		good = row.r.specimen_id != 0 &&
 			import_stage(in, &in->reading, key, import_typed(&f, i),
