@@ -88,6 +88,8 @@ enum err_code book_put_requirement(struct book *, struct book_requirement *,
 	struct err *) MUST_CHECK;
 enum err_code book_put_decision(struct book *, struct book_decision *,
 	struct err *) MUST_CHECK;
+/* decision_id is the decision's identity; the quantity belongs to the revision of
+ * it that holds now, and goes with it. */
 enum err_code book_put_quantity(struct book *, const struct book_quantity *,
 	struct err *) MUST_CHECK;
 
@@ -121,6 +123,8 @@ enum err_code book_all_requirement(struct book *, struct arena *,
 	const struct book_requirement **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_decision(struct book *, struct arena *,
 	const struct book_decision **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_quantity(struct book *, struct arena *,
+	const struct book_quantity **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_history(struct book *, struct arena *,
 	const struct book_history **, size_t *, struct err *) MUST_CHECK;
 

@@ -259,16 +259,29 @@ book_put_reading(struct book *book, struct book_reading *row, struct err *err)
 		NULL, member, err);
 }
 
+/* The row points at the revision of the decision that it was counted for. */
 enum err_code
 book_put_quantity(
 	struct book *book, const struct book_quantity *row, struct err *err)
 {
+	static const char sql[] =
+		"SELECT id FROM decision WHERE origin = ? ORDER BY revision "
+		"DESC LIMIT 1";
+	struct book_quantity of_revision = *row;
+	sqlite3_stmt *s = NULL;
+	enum err_code code;
 	int64_t id;
 
+	code = ask_number(
+		book, &s, sql, row->decision_id, &of_revision.decision_id, err);
+	(void)sqlite3_finalize(s);
+	if (code != ERR_NONE)
+		return code;
 	TRY(ask_number(book, &book->next_id[BOOK_QUANTITY],
 		book_schemas[BOOK_QUANTITY].next_id, 0, &id, err));
 	return insert(book, BOOK_QUANTITY,
-		(const int64_t[]){id + 1, book->history_id}, 2, NULL, row, err);
+		(const int64_t[]){id + 1, book->history_id}, 2, NULL,
+		&of_revision, err);
 }
 
 /* ---- out ---- */
@@ -628,6 +641,44 @@ book_find_specimen(
 	struct book *book, const char *code, int64_t *id, struct err *err)
 {
 	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_all_quantity(struct book *book, struct arena *arena,
+	const struct book_quantity **row, size_t *n, struct err *err)
+{
+	static const char sql[] =
+		"SELECT t.origin, q.what, q.value, q.unit FROM quantity AS q "
+		"JOIN decision AS t ON t.id = q.decision_id WHERE t.withdrawn "
+		"= 0 AND t.revision = (SELECT max(revision) FROM decision AS n "
+		"WHERE n.origin = t.origin) ORDER BY t.origin, q.id";
+	struct growing g = {0};
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc = SQLITE_DONE;
+
+	TRY(book_prepare(book, sql, &s, err));
+	while (code == ERR_NONE && (rc = sqlite3_step(s)) == SQLITE_ROW) {
+		struct book_quantity *q = (void *)next_row(
+			arena, &g, sizeof *q);
+
+		if (q == NULL) {
+			code = err_memory(err);
+			break;
+		}
+		q->decision_id = sqlite3_column_int64(s, 0);
+		q->what = column_text(arena, s, 1);
+		q->value = sqlite3_column_double(s, 2);
+		q->unit = column_text(arena, s, 3);
+		if (q->what == NULL || q->unit == NULL)
+			code = err_memory(err);
+	}
+	if (code == ERR_NONE && rc != SQLITE_DONE)
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	*row = (const void *)g.row;
+	*n = g.n;
+	return code;
 }
 
 enum err_code

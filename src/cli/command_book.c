@@ -113,10 +113,11 @@ const struct command command_import = {
 	.line = "takes a folder of CSV files into the book, all of it or "
 		"nothing",
 	.help = "  foamwright import BOOK FOLDER [OPTIONS]\n\nReads "
-		"materials.csv, mixes.csv, trial.csv, rules.csv, batches.csv,\n"
-		"specimens.csv, readings.csv and parts.csv (docs/import.md). "
-		"Every bad cell is\nreported as file:line:column; then nothing "
-		"is kept. The same folder again\nchanges nothing.\n",
+		"materials.csv, lots.csv, mixes.csv, trial.csv, rules.csv,\n"
+		"batches.csv, specimens.csv, readings.csv and parts.csv "
+		"(docs/import.md). "
+		"Every\nbad cell is reported as file:line:column; then nothing "
+		"is kept. The same folder\nagain changes nothing.\n",
 	.example = "foamwright import site.book readings-2026-05",
 	.least_words = 2,
 	.most_words = 2,

@@ -3,10 +3,16 @@
 
 #include "cli/table.h"
 #include "core/unit.h"
+#include "work/decide.h"
 #include "work/show.h"
 
 #include <math.h>
 #include <string.h>
+
+/* Lists beyond those that work_show pages. */
+enum { LIST_DECISIONS = WORK_LIST_RESULTS + 1, LIST_QUANTITIES };
+
+enum { QUANTITY_DIGITS = 4 };
 
 struct view {
 	const struct invocation *in;
@@ -153,13 +159,58 @@ show_results(struct view *v)
 	}
 }
 
+static enum err_code
+read_decisions(struct view *v, const struct desk *desk, struct err *err)
+{
+	static const char *const heading[] = {
+		"part", "mix", "because, and what the figures said"};
+	const struct work_decision *row = NULL;
+	size_t n = 0;
+
+	TRY(work_decisions(desk, v->in->arena, &row, &n, err));
+	table_start(&v->table, v->in->arena, heading, 3, 0);
+	for (size_t i = 0; i < n; i++) {
+		const char *cell[] = {row[i].part, row[i].mix,
+			text_format(v->in->arena,
+				"%s. The figures of that day: %s.",
+				row[i].because, row[i].figures)};
+
+		table_row(&v->table, cell);
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
+read_quantities(struct view *v, const struct desk *desk, struct err *err)
+{
+	static const char *const heading[] = {
+		"part", "amount", "unit", "of what"};
+	const struct work_quantity *row = NULL;
+	size_t n = 0;
+
+	TRY(work_quantities(desk, v->in->arena, &row, &n, err));
+	table_start(&v->table, v->in->arena, heading, 4, 0x2);
+	for (size_t i = 0; i < n; i++) {
+		const char *cell[] = {row[i].part,
+			unit_digits(
+				v->in->arena, row[i].value, QUANTITY_DIGITS),
+			row[i].unit, row[i].what};
+
+		table_row(&v->table, cell);
+	}
+	return ERR_NONE;
+}
+
 static const struct {
 	const char *word;
-	void (*show)(struct view *);
-} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes},
-	[WORK_LIST_BATCHES] = {"batches", show_batches},
-	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens},
-	[WORK_LIST_RESULTS] = {"results", show_results}};
+	void (*show)(struct view *); /* of what work_show read; NULL: */
+	enum err_code (*read)(struct view *, const struct desk *, struct err *);
+} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes, NULL},
+	[WORK_LIST_BATCHES] = {"batches", show_batches, NULL},
+	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens, NULL},
+	[WORK_LIST_RESULTS] = {"results", show_results, NULL},
+	[LIST_DECISIONS] = {"decisions", NULL, read_decisions},
+	[LIST_QUANTITIES] = {"quantities", NULL, read_quantities}};
 
 enum { N_VIEW = sizeof views / sizeof views[0] };
 
@@ -234,7 +285,8 @@ read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 	if (k == N_VIEW)
 		return err_report(err, ERR_INPUT, word,
 			"There is no list of that name; it takes mixes, "
-			"batches, specimens or results.");
+			"batches, specimens, results, decisions or "
+			"quantities.");
 	n = k == WORK_LIST_RESULTS ? 0 : WORK_PAGE;
 	if (limit != NULL &&
 		(unit_read(limit, UNIT_NUMBER, NULL, &n, err) != ERR_NONE ||
@@ -254,9 +306,25 @@ read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 }
 
 static enum err_code
+read_list(struct view *v, const struct desk *desk, const struct work_show *ask,
+	struct work_shown *shown, struct err *err)
+{
+	if (views[ask->list].read != NULL &&
+		(ask->after != NULL || ask->before != NULL || ask->last))
+		return err_report(err, ERR_INPUT, "page",
+			"--after, --before and --last go with batches and "
+			"specimens; this list is shown whole.");
+	if (views[ask->list].read != NULL)
+		return views[ask->list].read(v, desk, err);
+	TRY(work_show(desk, v->in->arena, ask, shown, err));
+	views[ask->list].show(v);
+	return ERR_NONE;
+}
+
+static enum err_code
 run_show(const struct invocation *in, struct err *err)
 {
-	struct work_shown shown;
+	struct work_shown shown = {0};
 	struct work_show ask;
 	struct view v = {.in = in, .shown = &shown};
 	struct desk desk;
@@ -264,11 +332,10 @@ run_show(const struct invocation *in, struct err *err)
 
 	TRY(read_ask(in, &ask, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_show(&desk, in->arena, &ask, &shown, err);
+	code = read_list(&v, &desk, &ask, &shown, err);
 	desk_close(&desk);
 	if (code != ERR_NONE)
 		return code;
-	views[ask.list].show(&v);
 	if (in->json) {
 		print_json(&v, &ask);
 		return ERR_NONE;
@@ -296,8 +363,9 @@ static const struct command_option options[] = {
 
 const struct command command_show = {
 	.name = "show",
-	.line = "lists mixes, batches, specimens or results",
-	.help = "  foamwright show BOOK [mixes|batches|specimens|results]\n",
+	.line = "lists mixes, batches, specimens, results or decisions",
+	.help = "  foamwright show BOOK [mixes|batches|specimens|results|"
+		"decisions|quantities]\n",
 	.example = "foamwright show site.book results",
 	.least_words = 1,
 	.most_words = 2,

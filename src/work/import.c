@@ -120,6 +120,48 @@ import_materials(struct importing *in)
 	return ERR_NONE;
 }
 
+/* ---- lots of materials ---- */
+
+static const struct import_column lot_columns[] = {
+	{"material", IMPORT_TEXT, UNIT_NUMBER, true,
+		offsetof(struct book_material_lot, row.typed), NULL},
+	TEXT(book_material_lot, code, "code", true),
+	TEXT(book_material_lot, bought_on, "bought_on", false),
+	TEXT(book_material_lot, note, "note", false),
+};
+
+static enum err_code
+import_lots(struct importing *in)
+{
+	struct work_import_count *count = counter(in, "lots of materials");
+	struct code_map seen = {0};
+	struct import_file f;
+	bool is_there;
+
+	TRY(import_open(in, "lots.csv", lot_columns, COUNT(lot_columns), NULL,
+		&f, &is_there));
+	for (size_t i = 0; is_there && i < f.table.n_row; i++) {
+		struct book_material_lot lot = {0};
+		bool good = import_row(&f, i, &lot);
+		const char *key = text_format(in->arena, "%s|%s",
+			import_cell(&f, i, "material"), lot.code);
+
+		if (key == NULL)
+			return err_memory(in->err);
+		lot.material_id =
+			code_need(&f, i, "material", &in->material, "material");
+		if (!good || is_repeated(&f, i, &seen, key, "code"))
+			continue;
+		if (lot.material_id != 0 &&
+			import_stage(in, &in->lot, key, import_typed(&f, i),
+				&lot.row, count))
+			TRY(put_or_fault(&f, i,
+				book_put_material_lot(in->desk->book, &lot,
+					in->err)));
+	}
+	return ERR_NONE;
+}
+
 /* ---- mixes ---- */
 
 static const struct import_column mix_columns[] = {
@@ -847,6 +889,7 @@ code_of(const struct id_codes *ids, int64_t id)
 static enum err_code
 learn_below(struct importing *in)
 {
+	const struct book_material_lot *lo = NULL;
 	const struct book_mix_part *mp = NULL;
 	const struct book_settling *se = NULL;
 	const struct book_reading *re = NULL;
@@ -862,6 +905,13 @@ learn_below(struct importing *in)
 	TRY(index_ids(in, &in->batch, &batches));
 	TRY(index_ids(in, &in->specimen, &specimens));
 	TRY(index_ids(in, &in->part, &parts));
+	TRY(book_all_material_lot(book, in->arena, &lo, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = code_add(in, &in->lot,
+			text_format(in->arena, "%s|%s",
+				code_of(&materials, lo[i].material_id),
+				lo[i].code),
+			lo[i].row.id, lo[i].row.typed);
 	TRY(book_all_mix_part(book, in->arena, &mp, &n, in->err));
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->mix_part,
@@ -904,6 +954,7 @@ import_files(struct importing *in)
 	TRY(learn_codes(in));
 	TRY(learn_below(in));
 	TRY(import_materials(in));
+	TRY(import_lots(in));
 	TRY(import_mixes(in));
 	TRY(import_trials(in));
 	TRY(import_rules(in));

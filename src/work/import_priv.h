@@ -28,7 +28,7 @@ struct importing {
 	struct work_import_count *count;
 	const char **warning;
 	size_t n_warning;
-	struct code_map material, mix, mix_part, trial, rule, batch, settling,
+	struct code_map material, lot, mix, mix_part, trial, rule, batch, settling,
 		specimen, reading, part, requirement;
 	int64_t trial_id; /* the one that batches belong to; 0: none */
 	struct err *err;

@@ -365,12 +365,47 @@ import__readings_must_fit_their_piece(void **state)
 		"longer than the piece");
 	refuse_reading(f, "01-1,1,bending,28 d,600,20.6,18.6,,,", "broke",
 		"not above");
-	refuse_reading(f, "01-1,1,bending,-3 d,600,18.6,20.6,,,", "age", "below zero");
+	refuse_reading(
+		f, "01-1,1,bending,-3 d,600,18.6,20.6,,,", "age", "below zero");
 	refuse_reading(f, "01-7,1,bending,28 d,600,18.6,20.6,,,", "specimen",
 		"did you mean \"01-1\"");
 }
 
+static void
+import__lots_belong_to_their_material(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material_lot *lot = NULL;
+	size_t n = 0, before;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role\nc,cement,cement\na,agent,agent\n");
+	write_file(&p, "lots.csv",
+		"material,code,bought_on,note\nc,1,2026-04-02,\n"
+		"a,1,2026-03-11,half a drum\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_ok(book_all_material_lot(p.desk.book, f->a, &lot, &n, &f->err),
+		&f->err);
+	assert_int_equal(2, n); /* the same code under two materials */
+	assert_string_equal("half a drum", lot[1].note);
+	before = count_history(f, &p);
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_int_equal(before, count_history(f, &p));
+	write_file(&p, "lots.csv", "material,code\nq,1\nc,2\nc,2\n");
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	assert_int_equal(2, out.n_fault_all);
+	assert_true(has_fault(&out, "lots.csv", 2, 1));
+	assert_true(has_fault(&out, "lots.csv", 4, 2));
+	drop_file(&p, "materials.csv");
+	drop_file(&p, "lots.csv");
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(import__lots_belong_to_their_material),
 	TEST(import__readings_must_fit_their_piece),
 	TEST(import__demo_is_taken_whole),
 	TEST(import__second_time_changes_nothing),
