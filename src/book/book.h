@@ -168,6 +168,40 @@ enum err_code book_find_specimen(struct book *, const char *code, int64_t *id,
 enum err_code book_count_fates(struct book *, struct arena *,
 	const struct book_fate_count **, size_t *, struct err *) MUST_CHECK;
 
+/* What a person may withdraw; a reading takes three words: the piece, the kind
+ * and the reading's own code. */
+enum book_thing {
+	BOOK_A_MATERIAL,
+	BOOK_A_MIX,
+	BOOK_A_BATCH,
+	BOOK_A_SPECIMEN,
+	BOOK_A_READING,
+	BOOK_A_PART
+};
+enum { BOOK_THING_WORDS = 3 };
+
+/* book_withdraw(book, arena, thing, word, err):
+ * Between book_begin and book_commit.  A new revision says that the thing, and
+ * what belongs to it (the pieces of a batch, the readings of a piece ...), no
+ * longer holds; every earlier one stays.  ERR_NOT_FOUND; ERR_CONFLICT it was
+ * withdrawn already, or something that holds uses it (the mix of a batch).
+ * book_restore brings back what that withdrawal took. */
+enum err_code book_withdraw(struct book *book, struct arena *arena,
+	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
+	struct err *err) MUST_CHECK;
+enum err_code book_restore(struct book *book, struct arena *arena,
+	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
+	struct err *err) MUST_CHECK;
+
+/* Something withdrawn: "batch", its key as import makes it, its cells. */
+struct book_gone {
+	const char *what, *key, *typed;
+};
+
+/* book_all_gone(book, arena, row, n, err): what was withdrawn and is so still. */
+enum err_code book_all_gone(struct book *book, struct arena *arena,
+	const struct book_gone **row, size_t *n, struct err *err) MUST_CHECK;
+
 /* book_verify(book, arena, n_entry, err): recomputes every digest over every
  * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */
 enum err_code book_verify(struct book *book, struct arena *arena,

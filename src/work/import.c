@@ -949,10 +949,36 @@ learn_below(struct importing *in)
 }
 
 static enum err_code
+learn_gone(struct importing *in)
+{
+	const struct {
+		const char *what;
+		struct code_map *map;
+	} maps[] = {{"material", &in->material}, {"lot", &in->lot},
+		{"mix", &in->mix}, {"mix_part", &in->mix_part},
+		{"batch", &in->batch}, {"settling", &in->settling},
+		{"specimen", &in->specimen}, {"reading", &in->reading},
+		{"part", &in->part}, {"requirement", &in->requirement}};
+	const struct book_gone *gone = NULL;
+	size_t n = 0;
+
+	TRY(book_all_gone(in->desk->book, in->arena, &gone, &n, in->err));
+	for (size_t i = 0; i < n; i++)
+		for (size_t k = 0; k < COUNT(maps); k++)
+			if (is(maps[k].what, gone[i].what) &&
+				code_find(maps[k].map, gone[i].key) == NULL &&
+				!code_add(in, maps[k].map, gone[i].key,
+					IMPORT_GONE, gone[i].typed))
+				return err_memory(in->err);
+	return ERR_NONE;
+}
+
+static enum err_code
 import_files(struct importing *in)
 {
 	TRY(learn_codes(in));
 	TRY(learn_below(in));
+	TRY(learn_gone(in));
 	TRY(import_materials(in));
 	TRY(import_lots(in));
 	TRY(import_mixes(in));
