@@ -37,6 +37,8 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_PART, "part"),
 	TABLE(BOOK_REQUIREMENT, "requirement"),
 	TABLE(BOOK_DECISION, "decision"),
+	TABLE(BOOK_MATERIAL_BASIS, "material_basis"),
+	TABLE(BOOK_BATCH_PART, "batch_part"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -69,7 +71,10 @@ static const struct {
 			" = ?1"                                               \
 	}
 	OWNED(BOOK_MATERIAL, BOOK_MATERIAL_LOT, "material_lot", "material_id"),
+	OWNED(BOOK_MATERIAL, BOOK_MATERIAL_BASIS, "material_basis",
+		"material_id"),
 	OWNED(BOOK_MIX, BOOK_MIX_PART, "mix_part", "mix_id"),
+	OWNED(BOOK_BATCH, BOOK_BATCH_PART, "batch_part", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SETTLING, "settling", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
@@ -89,6 +94,12 @@ static const struct {
 	{BOOK_MATERIAL, "a mix",
 		"SELECT 1 FROM mix_part AS t WHERE material_id = ?1 AND " HOLDS(
 			"mix_part")},
+	{BOOK_MATERIAL, "a batch",
+		"SELECT 1 FROM batch_part AS t WHERE material_id = ?1 AND "
+		HOLDS("batch_part")},
+	{BOOK_MIX, "the plan of a trial",
+		"SELECT 1 FROM trial_slot AS t WHERE mix_id = ?1 AND "
+		HOLDS("trial_slot")},
 	{BOOK_MIX, "a batch",
 		"SELECT 1 FROM batch AS t WHERE mix_id = ?1 AND " HOLDS(
 			"batch")},

@@ -90,6 +90,7 @@ read_batches(struct book *book, struct arena *arena,
 	TRY(find_place(book, ask, &page, err));
 	TRY(book_page_batch(
 		book, arena, &page, &s->batch, &s->n_batch, &out->more, err));
+	TRY(work_site_fill_foam(book, arena, s, err));
 	out->n = s->n_batch;
 	return read_below(book, arena, s, err);
 }
