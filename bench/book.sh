@@ -17,7 +17,7 @@ took() { # what, command...
 	what=$1
 	shift
 	set -- $("$launch" "$runs" "$@")
-	printf '  %-44s %9s ms (%s to %s)\n' "$what" "$1" "$2" "$3"
+	printf '  %-40s %9s ms (%s to %s), processor %s ms\n' "$what" "$@"
 }
 at() { printf 'B%07d' "$1"; }
 
