@@ -1,7 +1,7 @@
 /* drop.c - energy of a dropped bar and volume of its dent. */
 #include "lab/drop.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -43,11 +43,11 @@ lab_dent_volume(enum lab_tip tip, struct length diameter, double angle_rad,
 {
 	double radius_m = diameter.m / 2;
 
-	TRY(lab_check_positive((struct lab_check){"tip.diameter",
-				       "tip's diameter", diameter.m, "m"},
+	TRY(check_positive((struct check){"tip.diameter", "tip's diameter",
+				   diameter.m, "m"},
 		err));
-	TRY(lab_check_positive(
-		(struct lab_check){"depth", "depth of the dent", depth.m, "m"},
+	TRY(check_positive(
+		(struct check){"depth", "depth of the dent", depth.m, "m"},
 		err));
 	if (tip == LAB_TIP_CONE && !(angle_rad > 0 && angle_rad < pi))
 		return err_report(err, ERR_INPUT, "tip.angle",
@@ -72,14 +72,12 @@ static enum err_code
 check_depth(const struct lab_drop *drop, struct err *err)
 {
 	if (drop->has_thickness)
-		TRY(lab_check_positive(
-			(struct lab_check){"thickness", "thickness",
-				drop->thickness.m, "m"},
+		TRY(check_positive((struct check){"thickness", "thickness",
+					   drop->thickness.m, "m"},
 			err));
 	if (drop->has_depth)
-		TRY(lab_check_positive(
-			(struct lab_check){"depth", "depth of the dent",
-				drop->depth.m, "m"},
+		TRY(check_positive((struct check){"depth", "depth of the dent",
+					   drop->depth.m, "m"},
 			err));
 	if (!drop->through && !drop->has_depth)
 		return err_report(err, ERR_INPUT, "depth",
@@ -107,11 +105,11 @@ check_depth(const struct lab_drop *drop, struct err *err)
 static enum err_code
 check_drop(const struct lab_drop *drop, struct err *err)
 {
-	TRY(lab_check_positive(
-		(struct lab_check){"mass", "bar's mass", drop->mass.kg, "kg"},
+	TRY(check_positive(
+		(struct check){"mass", "bar's mass", drop->mass.kg, "kg"},
 		err));
-	TRY(lab_check_positive((struct lab_check){"height", "drop height",
-				       drop->height.m, "m"},
+	TRY(check_positive(
+		(struct check){"height", "drop height", drop->height.m, "m"},
 		err));
 	if (!(drop->tube_loss_ratio >= 0) || drop->tube_loss_ratio >= 1)
 		return err_report(err, ERR_INPUT, "tube_loss",

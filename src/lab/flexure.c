@@ -1,7 +1,8 @@
 /* flexure.c - moments and bending strength of a beam on two supports. */
 #include "lab/flexure.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -13,16 +14,16 @@ static const double outside_share = 0.05;
 static enum err_code
 check_sizes(const struct lab_flexure *f, struct err *err)
 {
-	const struct lab_check size[] = {
+	const struct check size[] = {
 		{"span", "span", f->span.m, "m"},
 		{"width", "width", f->width.m, "m"},
 		{"depth", "depth", f->depth.m, "m"},
 	};
 
 	for (size_t i = 0; i < sizeof size / sizeof size[0]; i++)
-		TRY(lab_check_positive(size[i], err));
-	TRY(lab_check_not_negative(
-		(struct lab_check){"strap", "strap's width", f->strap.m, "m"},
+		TRY(check_positive(size[i], err));
+	TRY(check_not_negative(
+		(struct check){"strap", "strap's width", f->strap.m, "m"},
 		err));
 	if (f->loading == LAB_CENTRE && f->strap.m > f->span.m)
 		return err_report(err, ERR_INPUT, "strap",
@@ -35,16 +36,16 @@ check_sizes(const struct lab_flexure *f, struct err *err)
 static enum err_code
 check_weights(const struct lab_flexure *f, struct err *err)
 {
-	const struct lab_check held = {"held", "weight held", f->held.kg, "kg"};
-	const struct lab_check on_rig = {
+	const struct check held = {"held", "weight held", f->held.kg, "kg"};
+	const struct check on_rig = {
 		"on_rig", "mass lying on the rig", f->on_rig.kg, "kg"};
 
-	TRY(lab_check_not_negative(held, err));
-	TRY(lab_check_not_negative(on_rig, err));
+	TRY(check_not_negative(held, err));
+	TRY(check_not_negative(on_rig, err));
 	if (!f->did_break)
 		return ERR_NONE;
-	TRY(lab_check_not_negative(
-		(struct lab_check){"broke_at", "weight that broke it",
+	TRY(check_not_negative(
+		(struct check){"broke_at", "weight that broke it",
 			f->broke_at.kg, "kg"},
 		err));
 	if (f->broke_at.kg < f->held.kg)
@@ -64,11 +65,11 @@ check_beam(const struct lab_flexure *f, struct err *err)
 {
 	if (!f->has_beam)
 		return ERR_NONE;
-	TRY(lab_check_positive((struct lab_check){"beam_mass", "beam's mass",
-				       f->beam_mass.kg, "kg"},
+	TRY(check_positive((struct check){"beam_mass", "beam's mass",
+				   f->beam_mass.kg, "kg"},
 		err));
-	TRY(lab_check_positive((struct lab_check){"beam_length",
-				       "beam's length", f->beam_length.m, "m"},
+	TRY(check_positive((struct check){"beam_length", "beam's length",
+				   f->beam_length.m, "m"},
 		err));
 	if (f->span.m > f->beam_length.m)
 		return err_report(err, ERR_INPUT, "span",
@@ -86,8 +87,8 @@ check_crack(const struct lab_flexure *f, struct err *err)
 
 	if (f->loading != LAB_THIRD || !f->has_crack)
 		return ERR_NONE;
-	TRY(lab_check_positive(
-		(struct lab_check){"crack", "distance from break to support",
+	TRY(check_positive(
+		(struct check){"crack", "distance from break to support",
 			f->crack.m, "m"},
 		err));
 	if (f->crack.m < least || f->crack.m > f->span.m / 2)
@@ -177,7 +178,7 @@ lab_flexure(
 static enum err_code
 check_division(const struct lab_flexure_division *d, struct err *err)
 {
-	const struct lab_check division[] = {
+	const struct check division[] = {
 		{"division.span", "ruler's division", d->span.m, "m"},
 		{"division.width", "ruler's division", d->width.m, "m"},
 		{"division.depth", "ruler's division", d->depth.m, "m"},
@@ -185,7 +186,7 @@ check_division(const struct lab_flexure_division *d, struct err *err)
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
-		TRY(lab_check_not_negative(division[i], err));
+		TRY(check_not_negative(division[i], err));
 	return ERR_NONE;
 }
 
