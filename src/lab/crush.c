@@ -220,6 +220,50 @@ lab_crush(const struct lab_crush *c, struct lab_crushed *out, struct err *err)
 	return ERR_NONE;
 }
 
+double
+lab_conditioning_factor(enum lab_keeping keeping)
+{
+	static const double factor[] = {
+		[LAB_AIR_DRY] = 1.0,
+		[LAB_OVEN_DRY] = 0.8,
+		[LAB_IMMERSED] = 1.2,
+	};
+
+	return factor[keeping];
+}
+
+enum err_code
+lab_core_factor(enum lab_core core, double length_per_diameter, double *factor,
+	struct err *err)
+{
+	static const double scale[] = {
+		[LAB_CORE_HORIZONTAL] = 2.5,
+		[LAB_CORE_VERTICAL] = 2.3,
+	};
+	static const double constant = 1.5, least = 0.95, most = 2.5;
+
+	TRY(check_between((struct check){"height", "length to diameter",
+				  length_per_diameter, ""},
+		least, most, err));
+	*factor = scale[core] / (constant + 1 / length_per_diameter);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_splitting(struct force load, struct length length, struct length diameter,
+	struct stress *out, struct err *err)
+{
+	const struct check positive[] = {
+		{"load", "load", load.N, "N"},
+		{"length", "length", length.m, "m"},
+		{"diameter", "diameter", diameter.m, "m"},
+	};
+
+	TRY(CHECK_ALL_POSITIVE(positive, err));
+	out->Pa = 2 * load.N / (pi * length.m * diameter.m);
+	return ERR_NONE;
+}
+
 enum err_code
 lab_jack_force(const struct lab_jack *jack, struct force *out, struct err *err)
 {
