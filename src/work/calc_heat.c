@@ -66,8 +66,8 @@ run_conductivity(
 		"mass, its coefficient for autoclaved aerated "
 		"concrete");
 	calc_note(out,
-		"The relations disagree by up to half: a range, not a "
-		"figure. Measure where it matters.");
+		"The relations disagree widely: take them as a "
+		"range, and measure where it matters.");
 	if (moisture_ratio > choose_moisture_table_end)
 		calc_note(out,
 			"The moisture is beyond the 0.25 where the "
