@@ -190,31 +190,84 @@ check_division(const struct lab_flexure_division *d, struct err *err)
 	return ERR_NONE;
 }
 
-enum err_code
-lab_flexure_uncertainty(const struct lab_flexure *f,
-	const struct lab_flexure_division *division, double *relative,
-	struct err *err)
-{
-	struct lab_flexed got;
-	double weight_kg, span_part, depth_part, square;
+static const char *const improve[LAB_FLEXURE_SOURCES] = {
+	[LAB_FROM_SPAN] = "The span leaves most open: measure it more finely, "
+			  "or use a longer one.",
+	[LAB_FROM_WIDTH] = "The width leaves most open: measure it at the "
+			   "break with a calliper.",
+	[LAB_FROM_DEPTH] = "The depth leaves most open, for it counts twice: "
+			   "measure it at the break with a calliper.",
+	[LAB_FROM_WEIGHT] = "The scale leaves most open: weigh the bucket on "
+			    "a finer one.",
+	[LAB_FROM_STEP] = "The step between the weights leaves most open: "
+			  "take smaller ones from 70 % of the expected load "
+			  "on.",
+};
 
-	TRY(lab_flexure(f, &got, err));
+/* d ln(M) / d ln(L): 1 but for the strap's share of the arm. */
+static double
+span_power(const struct lab_flexure *f)
+{
+	return f->loading == LAB_CENTRE ? (f->span.m / 4) / moment_per_N(f) : 1;
+}
+
+static double
+part_of_step(const struct interval *load_N)
+{
+	double mean_N = (load_N->low + load_N->high) / 2;
+
+	return lab_of_division(load_N->high - load_N->low) / mean_N;
+}
+
+enum err_code
+lab_flexure_budget(const struct lab_flexure *f,
+	const struct lab_flexure_division *division,
+	struct lab_flexure_budget *out, struct err *err)
+{
+	static const double depth_power = 2; /* the depth enters squared */
+	struct lab_flexure_budget got = {.worst = LAB_FROM_SPAN};
+	struct lab_flexed flexed;
+	double weight_kg;
+
+	TRY(lab_flexure(f, &flexed, err));
 	TRY(check_division(division, err));
 	weight_kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
 	if (weight_kg <= 0)
 		return err_report(err, ERR_INPUT, "held",
 			"With no weight on the rig its reading has no relative "
 			"uncertainty.");
-	/* d ln(M) / d ln(L): 1 but for the strap's share of the arm */
-	span_part = f->loading == LAB_CENTRE ? (f->span.m / 4) / moment_per_N(f)
-					     : 1;
-	depth_part = 2; /* the depth enters squared */
-	square = lab_square_of_reading(division->weight.kg, weight_kg) +
-		span_part * span_part *
-			lab_square_of_reading(division->span.m, f->span.m) +
-		lab_square_of_reading(division->width.m, f->width.m) +
-		depth_part * depth_part *
-			lab_square_of_reading(division->depth.m, f->depth.m);
+	got.part[LAB_FROM_SPAN] = span_power(f) *
+		lab_of_division(division->span.m) / f->span.m;
+	got.part[LAB_FROM_WIDTH] = lab_of_division(division->width.m) /
+		f->width.m;
+	got.part[LAB_FROM_DEPTH] = depth_power *
+		lab_of_division(division->depth.m) / f->depth.m;
+	got.part[LAB_FROM_WEIGHT] = lab_of_division(division->weight.kg) /
+		weight_kg;
+	got.has_step = f->did_break && flexed.load_N.low > 0;
+	if (got.has_step)
+		got.part[LAB_FROM_STEP] = part_of_step(&flexed.load_N);
+	for (int i = 0; i < LAB_FLEXURE_SOURCES; i++)
+		if (got.part[i] > got.part[got.worst])
+			got.worst = (enum lab_flexure_source)i;
+	got.sentence = got.part[got.worst] > 0
+		? improve[got.worst]
+		: "No division was given and no step, so nothing is left open.";
+	*out = got;
+	return ERR_NONE;
+}
+
+enum err_code
+lab_flexure_uncertainty(const struct lab_flexure *f,
+	const struct lab_flexure_division *division, double *relative,
+	struct err *err)
+{
+	struct lab_flexure_budget budget;
+	double square = 0;
+
+	TRY(lab_flexure_budget(f, division, &budget, err));
+	for (int i = 0; i < LAB_FROM_STEP; i++)
+		square += budget.part[i] * budget.part[i];
 	*relative = sqrt(square);
 	return ERR_NONE;
 }

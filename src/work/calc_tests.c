@@ -73,13 +73,29 @@ flexure_uncertainty(const struct calc_in *in, struct calc_out *out,
 		{"depth", UNIT_LENGTH, CALC_NOT_NEGATIVE, false, &d.depth.m},
 		{"weight", UNIT_MASS, CALC_NOT_NEGATIVE, false, &d.weight.kg},
 	};
+	static const char *const parts[LAB_FLEXURE_SOURCES] = {
+		[LAB_FROM_SPAN] = "span",
+		[LAB_FROM_WIDTH] = "width",
+		[LAB_FROM_DEPTH] = "depth",
+		[LAB_FROM_WEIGHT] = "weight",
+		[LAB_FROM_STEP] = "step",
+	};
+	struct lab_flexure_budget budget;
 	double relative;
 
 	if (!calc_has(in, "division"))
 		return ERR_NONE;
 	TRY(read_division(in, field, COUNT(field), err));
 	TRY(lab_flexure_uncertainty(f, &d, &relative, err));
+	TRY(lab_flexure_budget(f, &d, &budget, err));
 	write_uncertainty(out, relative);
+	jsonout_key(out->json, "budget");
+	jsonout_open_object(out->json);
+	for (int i = 0; i < LAB_FLEXURE_SOURCES; i++)
+		if (i != LAB_FROM_STEP || budget.has_step)
+			jsonout_key_number(out->json, parts[i], budget.part[i]);
+	jsonout_close_object(out->json);
+	calc_note(out, budget.sentence);
 	return ERR_NONE;
 }
 

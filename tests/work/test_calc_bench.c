@@ -228,6 +228,12 @@ home_tests__divisions_give_an_uncertainty(void **state)
 
 	assert_near(support_get(answer, "relative_uncertainty"),
 		hypot(2 * 0.001 / 0.075, 0.001 / 0.1) / sqrt(12), 1e-12, 0);
+	assert_near(support_get(answer, "budget.depth"),
+		2 * 0.001 / 0.075 / sqrt(12), 1e-12, 0);
+	/* 20 to 22 kg: 2 in 21 */
+	assert_near(support_get(answer, "budget.step"), 2.0 / 21 / sqrt(12),
+		1e-12, 0);
+	assert_has(answer, "take smaller ones");
 	answer = support_calc(f->a, "drop",
 		"{\"mass\": 2.4, \"height\": 0.9, \"depth\": 0.0117, \"tip\": "
 		"{\"shape\": \"flat\", \"diameter\": 0.025}, \"division\": "
