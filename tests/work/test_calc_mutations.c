@@ -15,7 +15,7 @@ static const char *const names[] = {"proportion", "yield", "flexure", "drop",
 	"u-value", "section", "wall", "form-pressure", "modulus", "toughness",
 	"lever", "jack", "blows", "rise", "shrinkage", "frost", "screw",
 	"hot-box", "handling", "dome", "vault", "slab", "lintel",
-	"condensation", "thickness-for-u"};
+	"condensation", "thickness-for-u", "rig-bending", "rig-drop"};
 
 static const char *const wrong[] = {"0", "-1", "-1e-300", "1e-300", "1e308",
 	"-1e308", "1e17", "\"\"", "\"nonsense\"", "\"-3 furlong\"",
