@@ -240,3 +240,27 @@ choose_bearing_factor(struct length edge, struct length height, double share,
 	*out = fmax(1, fmin(*out, fmin(1.25 + edge_ratio / 2, most)));
 	return ERR_NONE;
 }
+
+struct length
+choose_kern(struct length thickness)
+{
+	return (struct length){thickness.m / 6};
+}
+
+struct length
+choose_initial_eccentricity(struct length effective_height)
+{
+	static const double share = 450;
+
+	return (struct length){effective_height.m / share};
+}
+
+struct stress
+choose_aac_modulus(struct stress strength)
+{
+	static const double pa_per_psi = 4.4482216152605 / (0.0254 * 0.0254);
+	static const double coefficient = 6500, power = 0.6;
+
+	return (struct stress){coefficient *
+		pow(strength.Pa / pa_per_psi, power) * pa_per_psi};
+}

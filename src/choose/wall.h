@@ -103,4 +103,12 @@ enum err_code choose_bearing(struct stress compressive, struct area loaded,
 enum err_code choose_bearing_factor(struct length edge, struct length height,
 	double share, double *out, struct err *err) MUST_CHECK;
 
+/* choose_kern(thickness): t/6, how far off the middle a load may stand with no
+ * tension (statics).  choose_initial_eccentricity(effective_height): h/450, EN
+ * 1996-1-1, 5.5.1.1.  choose_aac_modulus(strength): 6500 f^0.6 in psi, TMS 402,
+ * 4.2.2, for autoclaved aerated concrete. */
+struct length choose_kern(struct length thickness);
+struct length choose_initial_eccentricity(struct length effective_height);
+struct stress choose_aac_modulus(struct stress strength);
+
 #endif /* CHOOSE_WALL_H */

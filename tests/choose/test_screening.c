@@ -267,6 +267,10 @@ wall__european_rows_of_the_table(void **state)
 			  0.063 * sqrt(1000), 0.10, 1000, &got, &fx->err),
 		&fx->err);
 	assert_row(&b, "S11", got);
+	assert_row(&b, "S12", choose_initial_eccentricity(tall).m * 1000);
+	assert_row(&b, "S74", choose_kern((struct length){0.2}).m * 1000);
+	assert_row(&b, "S06",
+		choose_aac_modulus((struct stress){580 * psi}).Pa / psi);
 	assert_ok(choose_height_factor(1, tall, along, false, &got, &fx->err),
 		&fx->err);
 	assert_row(&b, "S13", got);
