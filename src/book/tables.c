@@ -173,6 +173,7 @@ static const struct book_column reading_crushing_columns[] = {
 	AT(BOOK_MAYBE, book_crushing, load_n),
 	AT(BOOK_MAYBE, book_crushing, held_n),
 	AT(BOOK_MAYBE, book_crushing, broke_n),
+	AT(BOOK_MAYBE, book_crushing, plate_m),
 };
 
 static const struct book_column reading_weighing_columns[] = {
@@ -672,10 +673,11 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"INSERT INTO reading_crushing (reading_id, "
 			"history_id, gauge_pa, gauge_zero_pa, "
 			"gauge_step_pa, ram_diameter_m, load_n, held_n, "
-			"broke_n) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"broke_n, plate_m) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?)",
 		.select =
 			"SELECT gauge_pa, gauge_zero_pa, gauge_step_pa, "
-			"ram_diameter_m, load_n, held_n, broke_n FROM "
+			"ram_diameter_m, load_n, held_n, broke_n, plate_m FROM "
 			"reading_crushing WHERE reading_id = ?",
 		.next_id =
 			"SELECT coalesce(max(reading_id), 0) FROM "

@@ -218,6 +218,7 @@ struct book_drop {
 struct book_crushing {
 	struct maybe gauge_pa, gauge_zero_pa, gauge_step_pa, ram_diameter_m;
 	struct maybe load_n, held_n, broke_n;
+	struct maybe plate_m; /* half of a broken beam between such plates */
 };
 
 struct book_weighing {

@@ -4,6 +4,7 @@
 
 #include "lab/hanging.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const struct mass hanger = {1.17};
@@ -57,10 +58,10 @@ hanging__a_fall_lies_between_two_loads(void **state)
 	assert_true(got.ended);
 	assert_true(got.has_broke);
 	assert_false(got.cracked);
-	assert_near(got.held_kg, 1.17 + 7.3, exact);
-	assert_near(got.broke_kg, 1.17 + 8.4, exact);
+	assert_near(got.held_kg, 1.17 + 7.3, exact, 0);
+	assert_near(got.broke_kg, 1.17 + 8.4, exact, 0);
 	assert_true(got.has_hold);
-	assert_near(got.hold_s, 30, exact);
+	assert_near(got.hold_s, 30, exact, 0);
 }
 
 static void
@@ -70,11 +71,11 @@ hanging__under_the_hanger_alone_and_more_than_the_weights(void **state)
 	struct lab_hung first = hang(*state, "a5 f");
 	struct lab_hung above = hang(*state, "a5 a5 h");
 
-	assert_near(under.held_kg, 0, exact);
-	assert_near(under.broke_kg, 1.17, exact);
-	assert_near(first.held_kg, 1.17, exact);
-	assert_near(first.broke_kg, 6.17, exact);
-	assert_near(above.held_kg, 11.17, exact);
+	assert_near(under.held_kg, 0, exact, 0);
+	assert_near(under.broke_kg, 1.17, exact, 0);
+	assert_near(first.held_kg, 1.17, exact, 0);
+	assert_near(first.broke_kg, 6.17, exact, 0);
+	assert_near(above.held_kg, 11.17, exact, 0);
 	assert_false(above.has_broke);
 }
 
@@ -85,17 +86,17 @@ hanging__first_crack_and_collapse_apart(void **state)
 	struct lab_hung at_once = hang(*state, "a5 a2 c f");
 	struct lab_hung holds = hang(*state, "a5 c a2 h");
 
-	assert_near(got.held_kg, 6.17, exact);
-	assert_near(got.broke_kg, 8.17, exact);
-	assert_near(got.after_held_kg, 10.17, exact);
+	assert_near(got.held_kg, 6.17, exact, 0);
+	assert_near(got.broke_kg, 8.17, exact, 0);
+	assert_near(got.after_held_kg, 10.17, exact, 0);
 	assert_true(got.has_after_broke);
-	assert_near(got.after_broke_kg, 11.17, exact);
+	assert_near(got.after_broke_kg, 11.17, exact, 0);
 	assert_int_equal(got.n_sag, 3);
-	assert_near(got.sag[1].sag_m, 0.004, exact);
-	assert_near(got.sag[1].load_kg, 10.17, exact);
-	assert_near(at_once.after_held_kg, 0, exact);
-	assert_near(at_once.after_broke_kg, 8.17, exact);
-	assert_near(holds.after_held_kg, 8.17, exact);
+	assert_near(got.sag[1].sag_m, 0.004, exact, 0);
+	assert_near(got.sag[1].load_kg, 10.17, exact, 0);
+	assert_near(at_once.after_held_kg, 0, exact, 0);
+	assert_near(at_once.after_broke_kg, 8.17, exact, 0);
+	assert_near(holds.after_held_kg, 8.17, exact, 0);
 	assert_false(holds.has_after_broke);
 }
 
@@ -104,8 +105,8 @@ hanging__an_undone_step_never_was(void **state)
 {
 	struct lab_hung got = hang(*state, "a5 a9 u a2 c u f u u a1 f");
 
-	assert_near(got.held_kg, 6.17, exact);
-	assert_near(got.broke_kg, 7.17, exact);
+	assert_near(got.held_kg, 6.17, exact, 0);
+	assert_near(got.broke_kg, 7.17, exact, 0);
 	assert_int_equal(got.n_weight, 2);
 	assert_false(got.cracked);
 }

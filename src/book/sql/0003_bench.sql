@@ -71,3 +71,6 @@ CREATE TABLE bending_step (
 ALTER TABLE reading_drop ADD COLUMN blows INTEGER CHECK (blows >= 1);
 ALTER TABLE reading_drop ADD COLUMN from_edge_m REAL CHECK (from_edge_m >= 0);
 ALTER TABLE reading_drop ADD COLUMN dent_step_m REAL CHECK (dent_step_m > 0);
+
+-- Half of a broken beam, crushed between plates of this length.
+ALTER TABLE reading_crushing ADD COLUMN plate_m REAL CHECK (plate_m > 0);
