@@ -19,7 +19,7 @@ struct span_of_days {
 static const struct span_of_days spans[] = {
 	{"overdue", "Overdue", -100000, -1},
 	{"today", "Today, in this order", 0, 0},
-	{"tomorrow", "Tomorrow: take them under cover tonight", 1, 1},
+	{"tomorrow", "Tomorrow, so take them under cover tonight", 1, 1},
 	{"this week", "Within a week", 2, WEEK_DAYS},
 	{"later", "Later", WEEK_DAYS + 1, 100000},
 };
@@ -50,7 +50,7 @@ batch_of(const struct calendar *c, size_t piece)
 static const char *
 mass_text(const struct calendar *c, const struct work_due_piece *row)
 {
-	if (!row->mass_kg.has)
+	if (c->blind || !row->mass_kg.has) /* a weight tells the mix */
 		return "-";
 	return text_format(
 		c->in->arena, "about %.1f kg", row->mass_kg.value);
@@ -142,7 +142,7 @@ print_json(const struct calendar *c, struct err *err)
 		}
 		jsonout_key_string(&json, "due", day);
 		jsonout_key_string(&json, "when", spans[k].word);
-		if (row->mass_kg.has)
+		if (!c->blind && row->mass_kg.has)
 			jsonout_key_quantity(
 				&json, "mass", row->mass_kg.value, "kg");
 		jsonout_close_object(&json);

@@ -150,7 +150,7 @@ show_results(struct view *v)
 		const char *cell[] = {r->has_specimen
 				? s->specimen[r->specimen].code
 				: s->batch[r->batch].code,
-			s->mix[r->mix].code, choose_measure_name(r->measure),
+			s->mix[r->mix].code, work_result_what(v->in->arena, r),
 			r->place, work_result_value(v->in->arena, r), r->why,
 			work_result_from(v->in->arena, s, r)};
 
@@ -199,6 +199,31 @@ read_quantities(struct view *v, const struct desk *desk, struct err *err)
 		table_row(&v->table, cell);
 	}
 	return ERR_NONE;
+}
+
+enum { OF_WHAT = 2, OF_VALUE = 4, OF_WHY = 5, OF_FROM = 6, BELOW = 8 };
+
+/* Results as lines, what each was computed from below it. */
+static void
+print_results(const struct view *v)
+{
+	const struct table *t = &v->table;
+
+	for (size_t r = 0; r < t->n_row; r++) {
+		const char *const *cell = &t->cell[r * t->n_column];
+
+		print_folded(stdout, 0,
+			text_format(v->in->arena, "%s (%s)  %s: %s", cell[0],
+				cell[1], cell[OF_WHAT], cell[OF_VALUE]));
+		if (cell[OF_FROM][0] != '\0')
+			print_folded(stdout, BELOW,
+				text_format(v->in->arena, "from: %s",
+					cell[OF_FROM]));
+		if (cell[OF_WHY][0] != '\0')
+			print_folded(stdout, BELOW,
+				text_format(v->in->arena, "left out: %s",
+					cell[OF_WHY]));
+	}
 }
 
 static const struct {
@@ -340,7 +365,10 @@ run_show(const struct invocation *in, struct err *err)
 		print_json(&v, &ask);
 		return ERR_NONE;
 	}
-	table_print(&v.table, stdout);
+	if (ask.list == WORK_LIST_RESULTS)
+		print_results(&v);
+	else
+		table_print(&v.table, stdout);
 	if (ask.list == WORK_LIST_MIXES)
 		(void)puts("* baseline");
 	print_more(&v, &ask);

@@ -30,6 +30,8 @@ add(struct noting *t, size_t specimen, const char *what, struct maybe age_s)
 	struct work_bench_note *note = &t->note[t->n++];
 
 	*note = (struct work_bench_note){.specimen = specimen,
+		.kind = "",
+		.code = "",
 		.what = what,
 		.value = "",
 		.from = "",
@@ -53,14 +55,30 @@ range(struct noting *t, struct interval v, double scale, const char *unit)
 	const char *text;
 
 	if (isinf(v.high))
-		text = text_format(t->arena, "more than %s %s", low, unit);
+		text = text_format(t->arena, "more than %s%s", low, unit);
 	else if (!(v.low > 0))
-		text = text_format(t->arena, "less than %s %s",
+		text = text_format(t->arena, "less than %s%s",
 			digits(t, v.high / scale), unit);
 	else
-		text = text_format(t->arena, "%s to %s %s", low,
+		text = text_format(t->arena, "%s to %s%s", low,
 			digits(t, v.high / scale), unit);
 	return text != NULL ? text : "";
+}
+
+static void
+of_reading(struct work_bench_note *note, const struct book_reading *r)
+{
+	note->kind = r->kind;
+	note->code = r->code;
+}
+
+/* "1 day", "2.5 days" */
+static const char *
+days_text(struct noting *t, double age_s)
+{
+	double days = round(age_s / work_day_s * 10) / 10;
+
+	return text_format(t->arena, "%g day%s", days, days == 1 ? "" : "s");
 }
 
 /* ---- snapped before its test ---- */
@@ -102,11 +120,10 @@ note_snapped(struct noting *t, size_t piece)
 		return;
 	note = add(t, piece, "bending strength", p->fate_age_s);
 	if (p->fate_age_s.has)
-		note->what = text_format(t->arena,
-			"bending strength at %s days",
-			digits(t, p->fate_age_s.value / work_day_s));
+		note->what = text_format(t->arena, "bending strength at %s",
+			days_text(t, p->fate_age_s.value));
 	note->value_si = (struct interval){0, got.stress.Pa};
-	note->value = range(t, note->value_si, 1e6, "N/mm2");
+	note->value = range(t, note->value_si, 1e6, " N/mm2");
 	note->from = text_format(t->arena,
 		"%s: lifted by its ends with up to twice its weight; a bound "
 		"of that age alone, never carried to the test",
@@ -136,13 +153,14 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 	if (b->after_broke_kg.has)
 		after.high = (b->after_broke_kg.value + hanger) * gravity_m_s2;
 	note = add(t, piece, "load held after the crack", r->age_s);
+	of_reading(note, r);
 	note->value_si = after;
-	note->value = range(t, after, gravity_m_s2, "kg");
+	note->value = range(t, after, gravity_m_s2, " kg");
 	if (lab_residual_ratio(first, after, &ratio, &odd) == ERR_NONE)
 		note->from = text_format(t->arena,
 			"%s times that of the first crack (%s)",
 			range(t, ratio, 1, ""),
-			range(t, first, gravity_m_s2, "kg"));
+			range(t, first, gravity_m_s2, " kg"));
 }
 
 /* The area under the sags that were read, as far as they go. */
@@ -171,6 +189,7 @@ note_sags(struct noting *t, const struct book_reading *r, size_t piece)
 		ERR_NONE)
 		return;
 	note = add(t, piece, "energy taken up in bending", r->age_s);
+	of_reading(note, r);
 	note->value_si = (struct interval){got.J, got.J};
 	note->value = text_format(t->arena, "%s J", digits(t, got.J));
 	note->from = text_format(t->arena,
@@ -205,8 +224,9 @@ note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 		d->went_through ? "energy until it went through"
 				: "energy until it cracked",
 		r->age_s);
+	of_reading(note, r);
 	note->value_si = got;
-	note->value = range(t, got, 1, "J");
+	note->value = range(t, got, 1, " J");
 	note->from = text_format(t->arena,
 		"%.0f blows on one place (%s), the dent's depth left out",
 		d->blows.value, d->place);
@@ -238,6 +258,7 @@ note_soaked(struct noting *t, size_t piece, const double mass[STATES])
 		lab_density(&ask, &got, &odd) != ERR_NONE)
 		return;
 	note = add(t, piece, "water taken up", (struct maybe){.has = false});
+	note->kind = "weighing";
 	note->value = text_format(t->arena, "%s %% by volume",
 		digits(t, got.absorption_by_volume_ratio * 100));
 	note->from = text_format(t->arena,

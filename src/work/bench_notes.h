@@ -8,6 +8,7 @@
 
 struct work_bench_note {
 	size_t specimen;
+	const char *kind, *code; /* of the reading; "" of a fate */
 	const char *what, *value, *from; /* whole words */
 	bool has_age;
 	double age_s;          /* of what is said */

@@ -76,10 +76,36 @@ caution(struct work_compared *all, const char *sentence, struct err *err)
 	return ERR_NONE;
 }
 
+/* Pieces cast whose fate is open, or which were set aside: the comparison is of
+ * the others, and says so. */
+static enum err_code
+caution_of_open_fates(struct arena *arena, struct work_compared *all,
+	struct err *err)
+{
+	for (size_t m = 0; m < all->site.n_mix; m++) {
+		const struct work_fates *f = &all->results.fates[m];
+		size_t n = f->n_waiting + f->n_set_aside;
+
+		if (n == 0 || n == f->n_cast)
+			continue;
+		TRY(caution(all,
+			text_format(arena,
+				"Of mix %s, %zu of the %zu pieces cast are not "
+				"in this: %zu wait for their test, %zu set "
+				"aside. What became of each belongs to the "
+				"comparison.",
+				all->site.mix[m].code, n, f->n_cast,
+				f->n_waiting, f->n_set_aside),
+			err));
+	}
+	return ERR_NONE;
+}
+
 enum err_code
 compare_words(struct arena *arena, struct work_compared *all, struct err *err)
 {
-	all->caution = arena_take(arena, SENTENCES, sizeof *all->caution);
+	all->caution = arena_take(arena, SENTENCES + all->site.n_mix,
+		sizeof *all->caution);
 	if (all->caution == NULL)
 		return err_memory(err);
 	for (size_t i = 0; i < all->n_comparison; i++) {
@@ -92,6 +118,7 @@ compare_words(struct arena *arena, struct work_compared *all, struct err *err)
 		say_weight(arena, all, c);
 		say_repeats(arena, all, c);
 	}
+	TRY(caution_of_open_fates(arena, all, err));
 	TRY(caution(all,
 		"First-round winners usually drop back: repeat the winner and "
 		"the baseline in fresh batches before you buy.", err));

@@ -298,9 +298,8 @@ tell_results(struct telling *t, const struct work_results *all,
 					: !is(kind, "weighing")))
 			continue;
 		say(t,
-			text_format(t->arena, "%s%s%s: %s.",
-				choose_measure_name(r->measure),
-				r->place[0] != '\0' ? ", " : "", r->place,
+			text_format(t->arena, "%s: %s.",
+				work_result_what(t->arena, r),
 				work_result_value(t->arena, r)));
 		say(t, r->lacks);
 	}
@@ -384,7 +383,8 @@ work_test_tell(const struct desk *desk, struct arena *arena, const char *piece,
 		return err_memory(err);
 	tell_results(&t, &all, kind, code);
 	for (size_t i = 0; i < n_note; i++)
-		if (note[i].specimen == told.piece)
+		if (note[i].specimen == told.piece && is(note[i].kind, kind) &&
+			(note[i].code[0] == '\0' || is(note[i].code, code)))
 			say(&t,
 				text_format(arena, "%s: %s; %s.", note[i].what,
 					note[i].value, note[i].from));
@@ -395,6 +395,8 @@ work_test_tell(const struct desk *desk, struct arena *arena, const char *piece,
 			    strlen(told.bench.site.specimen[told.piece]
 					    .code)) == 0)
 			say(&t, all.fault[i]);
+	if (told.n_sentence == 0)
+		say(&t, "Recorded.");
 	told.sentence = t.sentence;
 	if (t.failed)
 		return err_memory(err);

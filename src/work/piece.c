@@ -439,9 +439,10 @@ tell(const struct desk *desk, struct arena *arena,
 	tell_loss(arena, sentence, told);
 	TRY(work_bench_notes(arena, &told->bench, &note, &n_note, err));
 	for (size_t i = 0; ask->fate != NULL && i < n_note; i++)
-		if (note[i].specimen == told->piece)
+		if (note[i].specimen == told->piece &&
+			note[i].kind[0] == '\0')
 			say(sentence, told,
-				text_format(arena, "%s: %s. %s", note[i].what,
+				text_format(arena, "%s: %s; %s.", note[i].what,
 					note[i].value, note[i].from));
 	told->sentence = sentence;
 	return ERR_NONE;

@@ -71,6 +71,20 @@ work_result_value(struct arena *arena, const struct work_result *r)
 	return or_empty(text);
 }
 
+const char *
+work_result_what(struct arena *arena, const struct work_result *r)
+{
+	static const char centre[] = "at the centre";
+	const char *name = choose_measure_name(r->measure);
+	size_t n = strlen(name), n_centre = strlen(centre);
+
+	if (r->place[0] == '\0' || strcmp(r->place, "centre") == 0 ||
+		n < n_centre || strcmp(name + n - n_centre, centre) != 0)
+		return name;
+	return or_empty(text_format(arena, "%.*snear %s %s", (int)(n - n_centre),
+		name, strcmp(r->place, "edge") == 0 ? "an" : "a", r->place));
+}
+
 /* ---- what it was computed from ---- */
 
 struct words {

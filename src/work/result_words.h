@@ -11,6 +11,11 @@
 const char *work_result_value(
 	struct arena *arena, const struct work_result *result);
 
+/* work_result_what(arena, result): the measure, with the place of a drop: "dent
+ * near a corner".  Never NULL. */
+const char *work_result_what(
+	struct arena *arena, const struct work_result *result);
+
 /* work_result_from(arena, site, result): "held 8.2 kg, broke 9.2 kg, span 600
  * mm, beam 100 x 75 mm", and in words where it is only a bound: "broke under
  * the hanger alone", "outlasted the weights", "went through".  Never NULL. */
