@@ -11,13 +11,14 @@
 
 /* How far the log-likelihood may still rise: the place is then right to the
  * root of it in standard errors, and after the last step to its square. */
-static const double fit_tolerance = 1e-13, profile_tolerance = 1e-7;
+static const double fit_tolerance = 1e-13;
 
 struct fit {
 	struct censored_search s;
 	struct censored_point best, path, rhs;
 	struct censored_arrow top; /* at best */
 	double z;                  /* how far an interval goes */
+	double profile_tolerance;
 };
 
 static void
@@ -59,6 +60,26 @@ open_fit(struct arena *a, const struct censored_data *data, struct fit *f,
 	f->rhs = spare.step;
 	f->top = spare.here;
 	return ERR_NONE;
+}
+
+/* A decrement d that is not climbed leaves an error near d^1.5 / sqrt(n) in the
+ * profile log-likelihood, since the third derivatives by standardised places
+ * fall with the root of n, the rows of the smallest group.  The tolerance that
+ * keeps it near 1e-9. */
+static double
+choose_tolerance(const struct censored_data *d)
+{
+	static const double wanted = 1e-9, most = 1e-4;
+	double least = (double)INFINITY;
+
+	for (size_t g = 0; g < d->n_group; g++) {
+		double n = 0;
+
+		for (size_t i = d->first[g]; i < d->first[g + 1]; i++)
+			n += d->row[i].weight;
+		least = fmin(least, n);
+	}
+	return fmin(most, pow(wanted * sqrt(least), 2. / 3));
 }
 
 /* One way from the estimate: where the profile log-likelihood has fallen by
@@ -121,6 +142,7 @@ walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 	 * after the next is the cube of it. */
 	static const double first_miss = 1e-3, later_miss = 1e-6;
 	static const double farthest = 1e8, nearest_tau = 1e-8;
+	static const double rounding = 1e-14;
 	struct censored_search *s = &f->s;
 
 	w->inner = w->from;
@@ -132,7 +154,7 @@ walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 		struct err inner = {.code = ERR_NONE};
 		double at = w->pin.at, off, fall, root, slope;
 		enum err_code code = censored_climb(
-			s, &w->pin, profile_tolerance, &inner);
+			s, &w->pin, f->profile_tolerance, &inner);
 
 		if (code == ERR_INPUT || fabs(at - w->from) > farthest * se ||
 			(w->pin.what == PIN_TAU && at < nearest_tau)) {
@@ -152,8 +174,9 @@ walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 			w->inner = at;
 		w->pin.at = next_try(w, at, off, slope);
 		if (fabs(off) < (i == 0 ? first_miss : later_miss) ||
-			fabs(w->outer - w->inner) <=
-				1e-14 * fabs(w->outer - w->from)) {
+			(isfinite(w->outer) &&
+				fabs(w->outer - w->inner) <=
+					rounding * fabs(w->outer - w->from))) {
 			*end = w->pin.at;
 			return ERR_NONE;
 		}
@@ -339,6 +362,7 @@ stats_censored_fit(struct arena *arena, const struct stats_censored_ask *ask,
 	group = arena_take(arena, data.n_group, sizeof *group);
 	if (group == NULL)
 		return err_memory(err);
+	f.profile_tolerance = choose_tolerance(&data);
 	f.z = qnorm5(ask->confidence / 2 + 0.5, 0, 1, true, false);
 	TRY(climb_to_top(&f, err));
 	if (data.has_x)

@@ -61,9 +61,13 @@ struct censored_pin {
 	double at; /* m_g, slope (y per x) or tau */
 };
 
+struct censored_block;
+
 struct censored_search {
 	const struct censored_data *data;
-	bool *is_left_out; /* by group: runs away, adds nothing */
+	bool *is_left_out;            /* by group: runs away, adds nothing */
+	struct censored_block *block; /* of rows, for the sums */
+	size_t n_block;
 	struct censored_point at, trial, step;
 	struct censored_arrow here, there;
 	double decrement; /* of the step not yet taken, in units of 2 log L */

@@ -1,7 +1,159 @@
 /* censored_search.c - Newton's method on the concave log-likelihood. */
 #include "stats/censored_priv.h"
 
+#include "core/pool.h"
+
 #include <math.h>
+
+/* A run of rows of one group, summed by itself, so that threads can share the
+ * work and the sums do not depend on how many there are. */
+struct censored_block {
+	size_t group, first, end;
+	double value, slope_gamma, diagonal;
+	double slope[CENSORED_BORDER], border[CENSORED_BORDER];
+	double x_x, x_tau, tau_tau; /* of the corner */
+};
+
+enum { BLOCK_ROWS = 8192 };
+
+static size_t
+cut(const struct censored_data *d, struct censored_block *block)
+{
+	size_t n = 0;
+
+	for (size_t g = 0; g < d->n_group; g++) {
+		for (size_t i = d->first[g]; i < d->first[g + 1];
+			i += BLOCK_ROWS, n++) {
+			size_t end = i + BLOCK_ROWS;
+
+			if (block == NULL)
+				continue;
+			block[n].group = g;
+			block[n].first = i;
+			block[n].end = end < d->first[g + 1] ? end
+							     : d->first[g + 1];
+		}
+	}
+	return n;
+}
+
+/* The derivatives of a term by (gamma, slope, tau), with sign and weight. */
+static void
+add_term(const struct censored_term *t, enum censored_kind kind,
+	const struct censored_row *r, struct censored_block *to)
+{
+	double w = r->weight, x = r->x, y = r->middle;
+	double by_tau, m_tau, tau_tau;
+
+	if (kind == CENSORED_INTERVAL) {
+		by_tau = y * t->d_m + r->half * t->d_h;
+		m_tau = y * t->d_mm + r->half * t->d_mh;
+		tau_tau = y * m_tau +
+			r->half * (y * t->d_mh + r->half * t->d_hh);
+	} else {
+		y = kind == CENSORED_LEFT ? r->high : r->low;
+		by_tau = y * t->d_m;
+		m_tau = y * t->d_mm;
+		tau_tau = y * m_tau;
+	}
+	to->value += w * t->value;
+	to->slope_gamma -= w * t->d_m;
+	to->slope[CENSORED_X] -= w * x * t->d_m;
+	to->slope[CENSORED_TAU] += w * by_tau;
+	to->diagonal -= w * t->d_mm;
+	to->border[CENSORED_X] -= w * x * t->d_mm;
+	to->border[CENSORED_TAU] += w * m_tau;
+	to->x_x -= w * x * x * t->d_mm;
+	to->x_tau += w * x * m_tau;
+	to->tau_tau -= w * tau_tau;
+}
+
+/* What the tasks of one evaluation share. */
+struct evaluation {
+	const struct censored_search *s;
+	const struct censored_point *at;
+};
+
+static enum err_code
+sum_block(void *data, size_t index, struct err *err)
+{
+	const struct evaluation *e = data;
+	const struct censored_data *d = e->s->data;
+	struct censored_block *b = &e->s->block[index];
+	double tau = e->at->border[CENSORED_TAU];
+
+	(void)err;
+	*b = (struct censored_block){
+		.group = b->group, .first = b->first, .end = b->end};
+	if (e->s->is_left_out[b->group])
+		return ERR_NONE;
+	for (size_t i = b->first; i < b->end; i++) {
+		const struct censored_row *r = &d->row[i];
+		double off = e->at->gamma[b->group] +
+			e->at->border[CENSORED_X] * r->x;
+		struct censored_ends ends = {tau * r->low - off,
+			tau * r->high - off, tau * r->middle - off,
+			tau * r->half};
+		struct censored_term term;
+		enum censored_kind kind = d->family == STATS_CENSORED_WEIBULL
+			? censored_term_extreme(r->kind, &ends, &term)
+			: censored_term_normal(r->kind, &ends, &term);
+
+		add_term(&term, kind, r, b);
+	}
+	return ERR_NONE;
+}
+
+static void
+clear(struct censored_arrow *w, size_t n)
+{
+	w->value = 0;
+	for (size_t g = 0; g < n; g++) {
+		w->slope.gamma[g] = w->diagonal[g] = 0;
+		w->border[g][CENSORED_X] = w->border[g][CENSORED_TAU] = 0;
+	}
+	for (int i = 0; i < CENSORED_BORDER; i++) {
+		w->slope.border[i] = 0;
+		w->corner[i][CENSORED_X] = w->corner[i][CENSORED_TAU] = 0;
+	}
+}
+
+static void
+add_block(const struct censored_block *b, struct censored_arrow *to)
+{
+	to->value += b->value;
+	to->slope.gamma[b->group] += b->slope_gamma;
+	to->diagonal[b->group] += b->diagonal;
+	for (int i = 0; i < CENSORED_BORDER; i++) {
+		to->slope.border[i] += b->slope[i];
+		to->border[b->group][i] += b->border[i];
+	}
+	to->corner[CENSORED_X][CENSORED_X] += b->x_x;
+	to->corner[CENSORED_X][CENSORED_TAU] += b->x_tau;
+	to->corner[CENSORED_TAU][CENSORED_TAU] += b->tau_tau;
+}
+
+static void
+evaluate(const struct censored_search *s, const struct censored_point *p,
+	struct censored_arrow *to)
+{
+	const struct censored_data *d = s->data;
+	struct evaluation e = {.s = s, .at = p};
+	double tau = p->border[CENSORED_TAU];
+	/* A thread costs more than a few blocks. */
+	size_t n_thread = d->first[d->n_group] > 2 * BLOCK_ROWS ? 0 : 1;
+
+	clear(to, d->n_group);
+	if (pool_run(n_thread, s->n_block, sum_block, &e, NULL) != ERR_NONE)
+		to->value = -(double)INFINITY; /* no task reports any */
+	for (size_t i = 0; i < s->n_block; i++)
+		add_block(&s->block[i], to);
+	to->value += d->n_exact * log(tau);
+	to->slope.border[CENSORED_TAU] += d->n_exact / tau;
+	to->corner[CENSORED_TAU][CENSORED_TAU] += d->n_exact / (tau * tau);
+	to->corner[CENSORED_TAU][CENSORED_X] =
+		to->corner[CENSORED_X][CENSORED_TAU];
+}
 
 static void
 take_point(struct arena *a, size_t n, struct censored_point *p, bool *is_full)
@@ -34,94 +186,13 @@ censored_search_open(struct arena *arena, const struct censored_data *data,
 	take_arrow(arena, n, &s->there, &is_full);
 	s->is_left_out = arena_copy(
 		arena, data->is_one_sided, n, sizeof *s->is_left_out);
-	if (is_full || s->is_left_out == NULL)
+	s->n_block = cut(data, NULL);
+	s->block = arena_take(arena, s->n_block, sizeof *s->block);
+	if (is_full || s->is_left_out == NULL || s->block == NULL)
 		return err_memory(err);
+	(void)cut(data, s->block);
 	s->at.border[CENSORED_TAU] = 1;
 	return ERR_NONE;
-}
-
-/* The derivatives of a term by (gamma, slope, tau), with sign and weight. */
-static void
-add_term(const struct censored_term *t, enum censored_kind kind,
-	const struct censored_row *r, size_t g, struct censored_arrow *to)
-{
-	double w = r->weight, x = r->x, y = r->middle;
-	double by_tau, m_tau, tau_tau;
-
-	if (kind == CENSORED_INTERVAL) {
-		by_tau = y * t->d_m + r->half * t->d_h;
-		m_tau = y * t->d_mm + r->half * t->d_mh;
-		tau_tau = y * m_tau +
-			r->half * (y * t->d_mh + r->half * t->d_hh);
-	} else {
-		y = kind == CENSORED_LEFT ? r->high : r->low;
-		by_tau = y * t->d_m;
-		m_tau = y * t->d_mm;
-		tau_tau = y * m_tau;
-	}
-	to->value += w * t->value;
-	to->slope.gamma[g] -= w * t->d_m;
-	to->slope.border[CENSORED_X] -= w * x * t->d_m;
-	to->slope.border[CENSORED_TAU] += w * by_tau;
-	to->diagonal[g] -= w * t->d_mm;
-	to->border[g][CENSORED_X] -= w * x * t->d_mm;
-	to->border[g][CENSORED_TAU] += w * m_tau;
-	to->corner[CENSORED_X][CENSORED_X] -= w * x * x * t->d_mm;
-	to->corner[CENSORED_X][CENSORED_TAU] += w * x * m_tau;
-	to->corner[CENSORED_TAU][CENSORED_TAU] -= w * tau_tau;
-}
-
-static void
-clear(struct censored_arrow *w, size_t n)
-{
-	w->value = 0;
-	for (size_t g = 0; g < n; g++) {
-		w->slope.gamma[g] = w->diagonal[g] = 0;
-		w->border[g][CENSORED_X] = w->border[g][CENSORED_TAU] = 0;
-	}
-	for (int i = 0; i < CENSORED_BORDER; i++) {
-		w->slope.border[i] = 0;
-		w->corner[i][CENSORED_X] = w->corner[i][CENSORED_TAU] = 0;
-	}
-}
-
-static void
-add_group(const struct censored_data *d, const struct censored_point *p,
-	size_t g, struct censored_arrow *to)
-{
-	double tau = p->border[CENSORED_TAU];
-
-	for (size_t i = d->first[g]; i < d->first[g + 1]; i++) {
-		const struct censored_row *r = &d->row[i];
-		double off = p->gamma[g] + p->border[CENSORED_X] * r->x;
-		struct censored_ends ends = {tau * r->low - off,
-			tau * r->high - off, tau * r->middle - off,
-			tau * r->half};
-		struct censored_term term;
-		enum censored_kind kind = d->family == STATS_CENSORED_WEIBULL
-			? censored_term_extreme(r->kind, &ends, &term)
-			: censored_term_normal(r->kind, &ends, &term);
-
-		add_term(&term, kind, r, g, to);
-	}
-}
-
-static void
-evaluate(const struct censored_search *s, const struct censored_point *p,
-	struct censored_arrow *to)
-{
-	const struct censored_data *d = s->data;
-	double tau = p->border[CENSORED_TAU];
-
-	clear(to, d->n_group);
-	for (size_t g = 0; g < d->n_group; g++)
-		if (!s->is_left_out[g])
-			add_group(d, p, g, to);
-	to->value += d->n_exact * log(tau);
-	to->slope.border[CENSORED_TAU] += d->n_exact / tau;
-	to->corner[CENSORED_TAU][CENSORED_TAU] += d->n_exact / (tau * tau);
-	to->corner[CENSORED_TAU][CENSORED_X] =
-		to->corner[CENSORED_X][CENSORED_TAU];
 }
 
 /* gamma of a pinned group as a sum of slope and tau: the group's value is

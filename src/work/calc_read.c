@@ -486,6 +486,19 @@ calc_read_group_name(const struct calc_in *in, const char *key,
 		in, key, groups->name, groups->n_group, index, err);
 }
 
+/* The known key that looks most like the one found. */
+static const char *
+nearest_key(const char *found, const char *const *key, size_t n_key)
+{
+	const char *nearest = key[0];
+
+	for (size_t i = 1; i < n_key; i++)
+		if (text_distance(found, key[i]) <
+			text_distance(found, nearest))
+			nearest = key[i];
+	return nearest;
+}
+
 enum err_code
 calc_only(const struct calc_in *in, const char *const *key, size_t n_key,
 	struct err *err)
@@ -495,20 +508,15 @@ calc_only(const struct calc_in *in, const char *const *key, size_t n_key,
 	for (void *it = json_object_iter(object); it != NULL;
 		it = json_object_iter_next(object, it)) {
 		const char *found = json_object_iter_key(it);
-		const char *nearest = key[0];
 		bool known = false;
 
-		for (size_t i = 0; i < n_key && !known; i++) {
+		for (size_t i = 0; i < n_key && !known; i++)
 			known = strcmp(found, key[i]) == 0;
-			if (text_distance(found, key[i]) <
-				text_distance(found, nearest))
-				nearest = key[i];
-		}
 		if (!known)
 			return err_report(err, ERR_INPUT, calc_path(in, found),
 				"is not a key that is known here; the nearest "
 				"is \"%s\".",
-				nearest);
+				nearest_key(found, key, n_key));
 	}
 	return ERR_NONE;
 }
