@@ -62,14 +62,15 @@ open_fit(struct arena *a, const struct censored_data *data, struct fit *f,
 	return ERR_NONE;
 }
 
-/* A decrement d that is not climbed leaves an error near d^1.5 / sqrt(n) in the
- * profile log-likelihood, since the third derivatives by standardised places
- * fall with the root of n, the rows of the smallest group.  The tolerance that
- * keeps it near 1e-9. */
+/* A decrement d that is not climbed leaves an error near d^1.5 / (6 sqrt(n)) in
+ * the profile log-likelihood, the third term of its series, since third
+ * derivatives by standardised places fall with the root of n, the rows of the
+ * smallest group.  The tolerance that keeps it near 2e-9, and the ends within
+ * as much of a standard error. */
 static double
 choose_tolerance(const struct censored_data *d)
 {
-	static const double wanted = 1e-9, most = 1e-4;
+	static const double wanted = 2e-9, most = 1e-4;
 	double least = (double)INFINITY;
 
 	for (size_t g = 0; g < d->n_group; g++) {
@@ -79,7 +80,7 @@ choose_tolerance(const struct censored_data *d)
 			n += d->row[i].weight;
 		least = fmin(least, n);
 	}
-	return fmin(most, pow(wanted * sqrt(least), 2. / 3));
+	return fmin(most, pow(6 * wanted * sqrt(least), 2. / 3));
 }
 
 /* One way from the estimate: where the profile log-likelihood has fallen by
@@ -194,7 +195,8 @@ profile(struct fit *f, const struct profiled *of, double end[2],
 {
 	size_t n = f->s.data->n_group;
 
-	for (int i = 0; i < 2; i++) {
+	end[0] = end[1] = of->value;
+	for (int i = 0; i < 2 && f->z > 0; i++) {
 		struct walk w = {.pin = of->pin,
 			.from = of->value,
 			.way = i == 0 ? -1 : 1};
@@ -251,8 +253,10 @@ one_sided(struct fit *f, size_t g, struct stats_censored_part *to,
 			farthest, is_right ? d->row[i].low : -d->row[i].high);
 	w.from = -w.way * (farthest + beyond / tau);
 	copy_point(&f->s.at, &f->best, d->n_group);
+	end = -w.way * (double)INFINITY;
 	f->s.is_left_out[g] = false;
-	TRY(walk(f, &w, beyond / 2 / f->z / tau, &end, err));
+	if (f->z > 0)
+		TRY(walk(f, &w, beyond / 2 / f->z / tau, &end, err));
 	f->s.is_left_out[g] = true;
 	end = d->centre[g] + d->unit * end;
 	*to = (struct stats_censored_part){
@@ -355,7 +359,7 @@ stats_censored_fit(struct arena *arena, const struct stats_censored_ask *ask,
 	struct censored_data data;
 	struct stats_censored got = {.n_distinct = 0};
 	struct stats_censored_part *group;
-	struct fit f;
+	struct fit f = {.z = 0};
 
 	TRY(censored_prepare(arena, ask, &data, err));
 	TRY(open_fit(arena, &data, &f, err));
@@ -363,7 +367,8 @@ stats_censored_fit(struct arena *arena, const struct stats_censored_ask *ask,
 	if (group == NULL)
 		return err_memory(err);
 	f.profile_tolerance = choose_tolerance(&data);
-	f.z = qnorm5(ask->confidence / 2 + 0.5, 0, 1, true, false);
+	if (ask->confidence > 0)
+		f.z = qnorm5(ask->confidence / 2 + 0.5, 0, 1, true, false);
 	TRY(climb_to_top(&f, err));
 	if (data.has_x)
 		TRY(fit_x(&f, &got.x, err));

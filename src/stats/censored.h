@@ -39,7 +39,9 @@ struct stats_censored_ask {
 	const struct stats_censored_row *row;
 	size_t n_row;
 	bool has_x;
-	double confidence; /* in (0, 1), of the profile intervals */
+	/* In (0, 1), of the profile intervals; 0: none are sought, and both ends
+	 * are the estimate. */
+	double confidence;
 };
 
 /* An estimate; +-INFINITY with se INFINITY where every reading of the group is
