@@ -22,11 +22,12 @@ static const struct manner manners[] = {
 };
 enum { N_MANNER = sizeof manners / sizeof manners[0], STEPS_MAX = 3000 };
 
-/* The residuals lean on the columns by no more than this share of their own
- * length per degree of freedom: parameters are then that share of their
- * standard errors from the least place (Bates and Watts 1981, Technometrics 23,
- * 179-183).  Where the fit is exact to rounding the loose one has to do. */
-static const long double leaning_most = 1e-11L, leaning_stalled = 1e-4L;
+/* The residuals lean on the columns by a share of their own length per degree
+ * of freedom: parameters are then about that share of their standard errors
+ * from the least place (Bates and Watts 1981, Technometrics 23, 179-183).
+ * Below the first the squares no longer tell better from worse, and undamped
+ * steps take over; where the fit is exact to rounding the second has to do. */
+static const long double leaning_most = 1e-7L, leaning_stalled = 1e-4L;
 
 struct run {
 	const struct stats_nonlinear_ask *ask;
@@ -99,13 +100,13 @@ slopes(const struct run *w, long double *row)
 }
 
 static void
-rescale(struct run *w, bool is_first)
+rescale(struct run *w)
 {
 	for (size_t j = 0; j < w->n; j++) {
 		long double length = stats_qr_norm(
 			&w->jacobian[j * w->m], w->m);
 
-		if (is_first || !w->manner->keeps_scale || length > w->scale[j])
+		if (!w->manner->keeps_scale || length > w->scale[j])
 			w->scale[j] = length;
 		if (!(w->scale[j] > 0))
 			w->scale[j] = 1;
@@ -275,11 +276,59 @@ leaning(const struct run *w)
 	return on / sqrtl((long double)w->n) / (off / sqrtl((long double)df));
 }
 
+/* Residuals, slopes and triangle at b; false where they are not finite. */
+static bool
+look(struct run *w, long double *row, long double *lean)
+{
+	w->squares = residuals(w, w->b, w->r);
+	if (!isfinite(w->squares) || !slopes(w, row))
+		return false;
+	rescale(w);
+	stats_qr_factor(w->jacobian, w->m, w->n, w->r);
+	*lean = leaning(w);
+	return isfinite(*lean);
+}
+
+static bool
+is_full(const struct run *w)
+{
+	for (size_t j = 0; j < w->n; j++)
+		if (!(fabsl(w->jacobian[j * w->m + j]) > 0))
+			return false;
+	return true;
+}
+
+/* Undamped steps for as long as each leans less than the one before. */
+static bool
+polish(struct run *w, long double *row, long double lean)
+{
+	enum { POLISH_MAX = 100 };
+	static const long double worth_while = 0.9L;
+	long double before;
+
+	for (int i = 0; i < POLISH_MAX && lean > 0 && is_full(w); i++) {
+		before = lean;
+		for (size_t j = 0; j < w->n; j++) {
+			w->trial[j] = w->b[j];
+			w->step[j] = w->r[j];
+		}
+		stats_qr_solve(w->jacobian, w->m, w->n, w->step);
+		for (size_t j = 0; j < w->n; j++)
+			w->b[j] += w->step[j];
+		if (look(w, row, &lean) && lean < worth_while * before)
+			continue;
+		for (size_t j = 0; j < w->n; j++)
+			w->b[j] = w->trial[j];
+		return look(w, row, &lean);
+	}
+	return true;
+}
+
 /* From the start to where nothing is left to gain. */
 static bool
 walk(struct run *w, long double *row)
 {
-	long double y = 0, lean = (long double)INFINITY;
+	long double y = 0, lean;
 
 	for (size_t j = 0; j < w->n; j++)
 		w->b[j] = (long double)w->ask->start[j];
@@ -288,19 +337,14 @@ walk(struct run *w, long double *row)
 	w->damping = w->manner->damping;
 	w->growth = 2;
 	for (w->n_step = 0; w->n_step < STEPS_MAX; w->n_step++) {
-		w->squares = residuals(w, w->b, w->r);
-		if (!isfinite(w->squares) || !slopes(w, row))
+		if (!look(w, row, &lean))
 			return false;
-		rescale(w, w->n_step == 0);
-		stats_qr_factor(w->jacobian, w->m, w->n, w->r);
-		lean = leaning(w);
-		if (lean < leaning_most ||
-			sqrtl(w->squares) <= LDBL_EPSILON * y)
-			return true;
-		if (!advance(w, row))
-			return lean < leaning_stalled;
+		if (sqrtl(w->squares) <= LDBL_EPSILON * y)
+			return true; /* exact: there is nothing to lean */
+		if (lean < leaning_most || !advance(w, row))
+			return lean < leaning_stalled && polish(w, row, lean);
 	}
-	return lean < leaning_stalled;
+	return false;
 }
 
 /* Whether every parameter is told from the others at the end of a walk. */
