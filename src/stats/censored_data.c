@@ -3,6 +3,7 @@
 #include "stats/censored_priv.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static enum err_code
@@ -202,50 +203,88 @@ struct moments {
 };
 
 static struct moments
-describe(const struct censored_data *d, size_t g, bool by_x)
+describe_x(const struct censored_data *d, size_t g)
 {
 	struct moments m = {0};
 
 	for (size_t i = d->first[g]; i < d->first[g + 1]; i++) {
 		const struct censored_row *r = &d->row[i];
-		long double value = (long double)(by_x ? r->x : r->middle);
+		long double value = (long double)r->x;
 
 		m.weight += (long double)r->weight;
 		m.sum += (long double)r->weight * value;
 	}
 	for (size_t i = d->first[g]; i < d->first[g + 1]; i++) {
 		const struct censored_row *r = &d->row[i];
-		long double off = (long double)(by_x ? r->x : r->middle) -
-			m.sum / m.weight;
+		long double off = (long double)r->x - m.sum / m.weight;
 
 		m.squares += (long double)r->weight * off * off;
 	}
 	return m;
 }
 
-static void
-to_units(struct censored_data *d)
+static int
+by_size(const void *a, const void *b)
 {
-	struct moments all = {0};
-	long double half = 0, largest = 0;
+	double x = *(const double *)a, y = *(const double *)b;
+
+	return (x > y) - (x < y);
+}
+
+/* Finite ends of some rows of a group, at most SAMPLE_ROWS: a centre and a unit
+ * are only conveniences. */
+enum { SAMPLE_ROWS = 200 };
+
+static size_t
+sample_ends(const struct censored_data *d, size_t g, double *end)
+{
+	size_t n_row = d->first[g + 1] - d->first[g], n = 0;
+	size_t step = n_row / SAMPLE_ROWS + 1;
+
+	for (size_t i = d->first[g]; i < d->first[g + 1]; i += step) {
+		const struct censored_row *r = &d->row[i];
+
+		if (isfinite(r->low))
+			end[n++] = r->low;
+		if (isfinite(r->high))
+			end[n++] = r->high;
+	}
+	return n;
+}
+
+/* Medians, so that one bound far away (0 to 1e12) spoils neither. */
+static void
+choose_units(struct censored_data *d, double *end, double *off)
+{
+	size_t n_off = 0, zeros = 0;
 
 	for (size_t g = 0; g < d->n_group; g++) {
-		struct moments m = describe(d, g, false);
+		size_t n = sample_ends(d, g, end);
 
-		d->centre[g] = (double)(m.sum / m.weight);
-		all.weight += m.weight;
-		all.squares += m.squares;
-		largest = fmaxl(largest, fabsl(m.sum / m.weight));
+		qsort(end, n, sizeof *end, by_size);
+		d->centre[g] = end[n / 2];
+		for (size_t i = 0; i < n; i++)
+			off[n_off++] = fabs(end[i] - d->centre[g]);
 	}
-	for (size_t i = 0; i < d->first[d->n_group]; i++)
-		if (d->row[i].kind == CENSORED_INTERVAL)
-			half += (long double)(d->row[i].half *
-				d->row[i].weight);
-	d->unit = (double)sqrtl(all.squares / all.weight);
-	if (!(d->unit > 0))
-		d->unit = (double)(half / all.weight);
-	if (!(d->unit > 0))
-		d->unit = largest > 0 ? (double)largest : 1;
+	qsort(off, n_off, sizeof *off, by_size);
+	while (zeros < n_off && !(off[zeros] > 0))
+		zeros++;
+	d->unit = zeros < n_off ? off[zeros + (n_off - zeros) / 2] : 1;
+}
+
+static enum err_code
+to_units(struct arena *a, struct censored_data *d, struct err *err)
+{
+	double *end = arena_take(a, 2 * SAMPLE_ROWS, sizeof *end);
+	double *off = arena_take(a, 2 * SAMPLE_ROWS * d->n_group, sizeof *off);
+
+	if (end == NULL || off == NULL)
+		return err_memory(err);
+	choose_units(d, end, off);
+	if (!isfinite(d->unit))
+		return err_report(err, ERR_INPUT, "value",
+			"The readings are too far apart for a double; give "
+			"them in a larger unit.");
 	for (size_t g = 0; g < d->n_group; g++) {
 		for (size_t i = d->first[g]; i < d->first[g + 1]; i++) {
 			struct censored_row *r = &d->row[i];
@@ -256,6 +295,7 @@ to_units(struct censored_data *d)
 			r->half /= d->unit;
 		}
 	}
+	return ERR_NONE;
 }
 
 /* x less its mean, over its spread inside the groups that can tell a slope. */
@@ -269,7 +309,7 @@ x_to_units(struct censored_data *d, struct err *err)
 	if (!d->has_x)
 		return ERR_NONE;
 	for (size_t g = 0; g < d->n_group; g++) {
-		struct moments m = describe(d, g, true);
+		struct moments m = describe_x(d, g);
 
 		weight += m.weight;
 		sum += m.sum;
@@ -316,11 +356,7 @@ censored_prepare(struct arena *arena, const struct stats_censored_ask *ask,
 			"One value per group agrees with every reading, so "
 			"there is no spread to estimate; give readings that "
 			"differ within a group, or finer steps.");
-	to_units(&d);
-	if (!isfinite(d.unit))
-		return err_report(err, ERR_INPUT, "value",
-			"The readings are too far apart for a double; give "
-			"them in a larger unit.");
+	TRY(to_units(arena, &d, err));
 	TRY(x_to_units(&d, err));
 	*data = d;
 	return ERR_NONE;

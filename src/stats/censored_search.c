@@ -398,7 +398,9 @@ censored_climb(struct censored_search *s, const struct censored_pin *pin,
 	double tolerance, struct err *err)
 {
 	enum { STEPS_MAX = 300 };
-	static const double runaway = 1e10; /* of tau, which began near 1 */
+	/* Of tau, which began near 1; a line through every reading stops
+	 * earlier, where its own rounding is the spread. */
+	static const double runaway = 1e10, rounding = 1e5;
 
 	hold(s->data, pin, &s->at);
 	evaluate(s, &s->at, &s->here);
@@ -408,19 +410,19 @@ censored_climb(struct censored_search *s, const struct censored_pin *pin,
 		s->decrement = censored_solve(s, pin, &s->here.slope, &s->step);
 		if (s->decrement < tolerance)
 			return ERR_NONE;
-		if (tau > runaway)
-			return err_report(err, ERR_INPUT, "value",
-				"The readings agree with no spread at all, so "
-				"there is none to estimate; give readings that "
-				"differ more, or finer steps.");
 		if (tau < 1 / runaway)
 			return err_report(err, ERR_INPUT, "value",
 				"The readings agree with a spread however "
 				"large; give some that bound a value on both "
 				"sides.");
-		if (!(s->decrement > 0) || !advance(s))
+		if (tau > runaway || !(s->decrement > 0) || !advance(s))
 			break;
 	}
+	if (s->at.border[CENSORED_TAU] > rounding)
+		return err_report(err, ERR_INPUT, "value",
+			"The readings agree with no spread at all, so there is "
+			"none to estimate; give readings that differ more, or "
+			"finer steps.");
 	return err_report(err, ERR_NUMERIC, "value",
 		"The search for the most likely values did not settle (scale "
 		"%g, still to gain %g); the readings may be too large, too "
