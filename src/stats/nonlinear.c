@@ -324,6 +324,32 @@ polish(struct run *w, long double *row, long double lean)
 	return true;
 }
 
+/* Whether every parameter is told from the others here. */
+static bool
+is_settled(const struct run *w)
+{
+	/* Of a column's own length: 450 roundings of a double. */
+	static const long double least = 1e-13L;
+
+	for (size_t j = 0; j < w->n; j++) {
+		const long double *column = &w->jacobian[j * w->m];
+
+		if (!(fabsl(column[j]) >= least * stats_qr_norm(column, j + 1)))
+			return false;
+	}
+	return true;
+}
+
+/* Whether a place from which no step lowers the squares is an end: the rest is
+ * rounding, of the squares or of y as doubles, or no step is right since the
+ * parameters cannot be told apart. */
+static bool
+is_end(const struct run *w, long double lean, long double y)
+{
+	return lean < leaning_stalled || !is_settled(w) ||
+		stats_qr_norm(w->r, w->n) <= (long double)DBL_EPSILON * y;
+}
+
 /* From the start to where nothing is left to gain. */
 static bool
 walk(struct run *w, long double *row)
@@ -342,25 +368,9 @@ walk(struct run *w, long double *row)
 		if (sqrtl(w->squares) <= LDBL_EPSILON * y)
 			return true; /* exact: there is nothing to lean */
 		if (lean < leaning_most || !advance(w, row))
-			return lean < leaning_stalled && polish(w, row, lean);
+			return is_end(w, lean, y) && polish(w, row, lean);
 	}
 	return false;
-}
-
-/* Whether every parameter is told from the others at the end of a walk. */
-static bool
-is_settled(const struct run *w)
-{
-	/* Of a column's own length: 450 roundings of a double. */
-	static const long double least = 1e-13L;
-
-	for (size_t j = 0; j < w->n; j++) {
-		const long double *column = &w->jacobian[j * w->m];
-
-		if (!(fabsl(column[j]) >= least * stats_qr_norm(column, j + 1)))
-			return false;
-	}
-	return true;
 }
 
 static enum err_code
