@@ -32,6 +32,14 @@ copy_point(
 }
 
 static void
+clear_point(struct censored_point *p, size_t n)
+{
+	for (size_t g = 0; g < n; g++)
+		p->gamma[g] = 0;
+	p->border[CENSORED_X] = p->border[CENSORED_TAU] = 0;
+}
+
+static void
 copy_arrow(
 	struct censored_arrow *to, const struct censored_arrow *from, size_t n)
 {
@@ -157,6 +165,13 @@ walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 		enum err_code code = censored_climb(
 			s, &w->pin, f->profile_tolerance, &inner);
 
+		if (code != ERR_NONE && s->is_lost && i < TRIES_MAX - 1) {
+			/* Too far: the log-likelihood is not finite there. */
+			w->outer = at;
+			w->pin.at = w->inner / 2 + at / 2;
+			copy_point(&s->at, &f->best, s->data->n_group);
+			continue;
+		}
 		if (code == ERR_INPUT || fabs(at - w->from) > farthest * se ||
 			(w->pin.what == PIN_TAU && at < nearest_tau)) {
 			*end = w->way * (double)INFINITY;
@@ -193,14 +208,21 @@ static enum err_code
 profile(struct fit *f, const struct profiled *of, double end[2],
 	struct err *err)
 {
+	/* An error beyond this, in scales, is no place to begin. */
+	static const double most = 10;
+	double tau = f->best.border[CENSORED_TAU], se = of->se;
 	size_t n = f->s.data->n_group;
 
+	if (of->pin.what == PIN_GROUP && !(se * tau < most)) {
+		se = most / tau;
+		clear_point(&f->path, n);
+	}
 	end[0] = end[1] = of->value;
 	for (int i = 0; i < 2 && f->z > 0; i++) {
 		struct walk w = {.pin = of->pin,
 			.from = of->value,
 			.way = i == 0 ? -1 : 1};
-		double share = w.way * f->z / of->se;
+		double share = w.way * f->z / se;
 
 		for (size_t g = 0; g < n; g++)
 			f->s.at.gamma[g] = f->best.gamma[g] +
@@ -210,27 +232,26 @@ profile(struct fit *f, const struct profiled *of, double end[2],
 				share * f->path.border[k];
 		if (!(f->s.at.border[CENSORED_TAU] > 0))
 			copy_point(&f->s.at, &f->best, n);
-		TRY(walk(f, &w, of->se, &end[i], err));
+		TRY(walk(f, &w, se, &end[i], err));
 	}
 	return ERR_NONE;
 }
 
-/* The standard error of what has derivatives rhs, and the path. */
+/* The standard error of what has derivatives rhs, and the path; infinite where
+ * the readings say nothing about it. */
 static double
 error_of(struct fit *f)
 {
 	static const struct censored_pin nothing = {.what = PIN_NOTHING};
+	bool is_flat;
+	double variance;
 
 	copy_arrow(&f->s.here, &f->top, f->s.data->n_group);
-	return sqrt(censored_solve(&f->s, &nothing, &f->rhs, &f->path));
-}
-
-static void
-clear_rhs(struct fit *f)
-{
+	variance = censored_solve(&f->s, &nothing, &f->rhs, &f->path, &is_flat);
 	for (size_t g = 0; g < f->s.data->n_group; g++)
-		f->rhs.gamma[g] = 0;
-	f->rhs.border[CENSORED_X] = f->rhs.border[CENSORED_TAU] = 0;
+		is_flat |= fabs(f->rhs.gamma[g]) > 0 &&
+			!(f->top.diagonal[g] > 0);
+	return !is_flat && variance > 0 ? sqrt(variance) : (double)INFINITY;
 }
 
 /* A group whose readings are all bounds on one side: the estimate runs away,
@@ -280,7 +301,7 @@ one_group(struct fit *f, size_t g, struct stats_censored_part *to,
 	if (d->is_one_sided[g])
 		return one_sided(f, g, to, err);
 	of.value = (f->best.gamma[g] - back * f->best.border[CENSORED_X]) / tau;
-	clear_rhs(f);
+	clear_point(&f->rhs, f->s.data->n_group);
 	f->rhs.gamma[g] = 1 / tau;
 	f->rhs.border[CENSORED_X] = -back / tau;
 	f->rhs.border[CENSORED_TAU] = -of.value / tau;
@@ -297,17 +318,22 @@ static enum err_code
 fit_x(struct fit *f, struct stats_censored_part *to, struct err *err)
 {
 	/* In units of the spread of y over that of x. */
-	static const double no_slope_error = 1e4;
+	static const double no_slope_error = 1e4, no_spread = 1e5;
 	const struct censored_data *d = f->s.data;
 	double tau = f->best.border[CENSORED_TAU], unit = d->unit / d->x_unit;
 	struct profiled of = {.pin = {.what = PIN_X}};
 	double end[2];
 
 	of.value = f->best.border[CENSORED_X] / tau;
-	clear_rhs(f);
+	clear_point(&f->rhs, f->s.data->n_group);
 	f->rhs.border[CENSORED_X] = 1 / tau;
 	f->rhs.border[CENSORED_TAU] = -of.value / tau;
 	of.se = error_of(f);
+	if (!(of.se * tau < no_slope_error) && tau > no_spread)
+		return err_report(err, ERR_INPUT, "value",
+			"A line in x passes through every reading, so there "
+			"is no spread to estimate; leave x out, or give more "
+			"readings.");
 	if (!(of.se * tau < no_slope_error))
 		return err_report(err, ERR_INPUT, "x",
 			"The readings agree with a slope of x however steep; "
@@ -327,9 +353,13 @@ fit_scale(struct fit *f, struct stats_censored_part *to, struct err *err)
 	struct profiled of = {.pin = {.what = PIN_TAU}, .value = tau};
 	double end[2];
 
-	clear_rhs(f);
+	clear_point(&f->rhs, f->s.data->n_group);
 	f->rhs.border[CENSORED_TAU] = 1;
 	of.se = error_of(f);
+	if (!isfinite(of.se))
+		return err_report(err, ERR_INPUT, "value",
+			"The readings do not settle a spread; give some that "
+			"bound a value on both sides.");
 	TRY(profile(f, &of, end, err));
 	*to = (struct stats_censored_part){.estimate = unit / tau,
 		.se = unit * of.se / (tau * tau),
@@ -343,9 +373,20 @@ static enum err_code
 climb_to_top(struct fit *f, struct err *err)
 {
 	static const struct censored_pin nothing = {.what = PIN_NOTHING};
+	enum { TRIES_MAX = 100 };
+	struct err inner = {.code = ERR_NONE};
 	size_t n = f->s.data->n_group;
+	enum err_code code = censored_climb(
+		&f->s, &nothing, fit_tolerance, &inner);
 
-	TRY(censored_climb(&f->s, &nothing, fit_tolerance, err));
+	/* A wider scale brings far readings within what exp can hold. */
+	for (int i = 0; f->s.is_lost && i < TRIES_MAX; i++) {
+		err_clear(&inner);
+		f->s.at.border[CENSORED_TAU] /= 2;
+		code = censored_climb(&f->s, &nothing, fit_tolerance, &inner);
+	}
+	if (code != ERR_NONE)
+		return err_report(err, code, inner.field, "%s", inner.text);
 	censored_settle(&f->s);
 	copy_point(&f->best, &f->s.at, n);
 	copy_arrow(&f->top, &f->s.here, n);

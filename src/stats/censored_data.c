@@ -32,6 +32,12 @@ check_row(const struct stats_censored_ask *ask, size_t i, struct err *err)
 			"out, give it as [0, the least that shows], or choose "
 			"the normal family.",
 			i + 1, r->high);
+	if (ask->family != STATS_CENSORED_NORMAL && r->low <= 0 &&
+		isinf(r->high))
+		return err_report(err, ERR_INPUT, "value",
+			"Reading %zu is at least %g, which every strength is; "
+			"leave it out.",
+			i + 1, r->low);
 	return ERR_NONE;
 }
 
@@ -112,9 +118,9 @@ turn(const struct stats_censored_ask *ask, const struct stats_censored_row *r,
 	to.low = is_log && isfinite(r->low) ? log(r->low) : r->low;
 	to.high = is_log && isfinite(r->high) ? log(r->high) : r->high;
 	to.middle = to.low / 2 + to.high / 2;
-	/* log1p keeps the width of a narrow interval. */
-	to.half = is_log ? log1p((r->high - r->low) / r->low) / 2
-			 : r->high / 2 - r->low / 2;
+	to.half = to.high / 2 - to.low / 2;
+	if (is_log && r->high < 2 * r->low) /* keeps a narrow width */
+		to.half = log1p((r->high - r->low) / r->low) / 2;
 	to.kind = CENSORED_INTERVAL;
 	if (isinf(r->low)) {
 		to.kind = CENSORED_LEFT;
@@ -151,6 +157,7 @@ arrange(struct arena *a, const struct stats_censored_ask *ask,
 			ask, &from->row[i], from->weight[i]);
 
 		d->row[first[from->row[i].group + 1]++] = row;
+		d->n_weight += row.weight;
 		if (row.kind != CENSORED_EXACT)
 			continue;
 		d->n_exact += row.weight;

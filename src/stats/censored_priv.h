@@ -26,6 +26,7 @@ struct censored_data {
 	double *centre;     /* of y, by group */
 	bool *is_one_sided; /* by group: no row keeps it from running away */
 	double unit, x_centre, x_unit;
+	double n_weight;     /* of all rows */
 	double n_exact;      /* weight of exact rows */
 	double log_jacobian; /* from the density of y to that of the reading */
 };
@@ -70,6 +71,8 @@ struct censored_search {
 	size_t n_block;
 	struct censored_point at, trial, step;
 	struct censored_arrow here, there;
+	bool is_lost;     /* began where the log-likelihood is not finite */
+	bool is_flat;     /* the slope or tau is without information */
 	double decrement; /* of the step not yet taken, in units of 2 log L */
 };
 
@@ -90,7 +93,7 @@ void censored_settle(struct censored_search *s);
  * second derivatives of s->here; gives rhs'x. */
 double censored_solve(const struct censored_search *s,
 	const struct censored_pin *pin, const struct censored_point *rhs,
-	struct censored_point *x);
+	struct censored_point *x, bool *is_flat);
 
 /* censored_pinned_slope(s, pin): the derivative of the profile log-likelihood
  * by pin->at, the step not yet taken allowed for. */

@@ -223,20 +223,27 @@ free_border(const struct censored_data *d, const struct censored_pin *pin,
 	return n;
 }
 
-/* Solves the 1 or 2 equations left for the free directions; gives rhs'x. */
+/* Solves the 1 or 2 equations left for the free directions; gives rhs'x.  A
+ * direction without information stays: the first of two is the slope. */
 static double
 solve_border(int n, double s[CENSORED_BORDER][CENSORED_BORDER],
-	const double rhs[CENSORED_BORDER], double x[CENSORED_BORDER])
+	const double rhs[CENSORED_BORDER], double x[CENSORED_BORDER],
+	bool *is_flat)
 {
+	/* Of a product of diagonals: 4500 roundings. */
+	static const double lost = 1e-12;
+	int last = n - 1;
 	double det;
 
+	*is_flat = false;
 	if (n == 0)
 		return 0;
-	if (n == 1) {
-		x[0] = rhs[0] / s[0][0];
-		return rhs[0] * x[0];
-	}
 	det = s[0][0] * s[1][1] - s[0][1] * s[1][0];
+	if (n == 1 || !(det > lost * s[0][0] * s[1][1])) {
+		*is_flat = n > 1 || !(s[last][last] > 0);
+		x[last] = s[last][last] > 0 ? rhs[last] / s[last][last] : 0;
+		return rhs[last] * x[last];
+	}
 	x[0] = (s[1][1] * rhs[0] - s[0][1] * rhs[1]) / det;
 	x[1] = (s[0][0] * rhs[1] - s[1][0] * rhs[0]) / det;
 	return rhs[0] * x[0] + rhs[1] * x[1];
@@ -282,7 +289,8 @@ put_away(const struct censored_search *s, const struct censored_pin *pin,
 
 double
 censored_solve(const struct censored_search *s, const struct censored_pin *pin,
-	const struct censored_point *rhs, struct censored_point *x)
+	const struct censored_point *rhs, struct censored_point *x,
+	bool *is_flat)
 {
 	const struct censored_arrow *m = &s->here;
 	double w[CENSORED_BORDER][CENSORED_BORDER], u[CENSORED_BORDER];
@@ -301,7 +309,7 @@ censored_solve(const struct censored_search *s, const struct censored_pin *pin,
 					small[k][l] += w[i][k] * full.s[i][j] *
 						w[j][l];
 		}
-	total = full.done + solve_border(n, small, small_rhs, small_x);
+	total = full.done + solve_border(n, small, small_rhs, small_x, is_flat);
 	for (int i = 0; i < CENSORED_BORDER; i++) {
 		x->border[i] = 0;
 		for (int k = 0; k < n; k++)
@@ -385,7 +393,9 @@ advance(struct censored_search *s)
 		gain = s->there.value - s->here.value;
 		if (isfinite(s->there.value) &&
 			gain >= least_gain * share * s->decrement -
-					rounding * fabs(s->here.value)) {
+					rounding *
+						(fabs(s->here.value) +
+							s->data->n_weight)) {
 			swap(s);
 			return true;
 		}
@@ -398,31 +408,39 @@ censored_climb(struct censored_search *s, const struct censored_pin *pin,
 	double tolerance, struct err *err)
 {
 	enum { STEPS_MAX = 300 };
-	/* Of tau, which began near 1; a line through every reading stops
-	 * earlier, where its own rounding is the spread. */
-	static const double runaway = 1e10, rounding = 1e5;
+	/* Of tau, which began near 1, and of the decrement where rounding hides
+	 * what is left to gain. */
+	static const double runaway = 1e9, rounding = 1e-6;
 
 	hold(s->data, pin, &s->at);
 	evaluate(s, &s->at, &s->here);
-	for (int i = 0; i < STEPS_MAX && isfinite(s->here.value); i++) {
+	s->is_lost = !isfinite(s->here.value);
+	s->decrement = 0;
+	for (int i = 0; i < STEPS_MAX && !s->is_lost; i++) {
 		double tau = s->at.border[CENSORED_TAU];
 
-		s->decrement = censored_solve(s, pin, &s->here.slope, &s->step);
-		if (s->decrement < tolerance)
-			return ERR_NONE;
+		s->decrement = censored_solve(
+			s, pin, &s->here.slope, &s->step, &s->is_flat);
+		if (tau > runaway)
+			return err_report(err, ERR_INPUT, "value",
+				"The readings agree with no spread at all, so "
+				"there is none to estimate; give readings that "
+				"differ more, or finer steps.");
 		if (tau < 1 / runaway)
 			return err_report(err, ERR_INPUT, "value",
 				"The readings agree with a spread however "
 				"large; give some that bound a value on both "
 				"sides.");
-		if (tau > runaway || !(s->decrement > 0) || !advance(s))
+		if (s->decrement < tolerance)
+			return ERR_NONE;
+		if (!(s->decrement > 0))
 			break;
+		if (advance(s))
+			continue;
+		if (s->decrement < rounding)
+			return ERR_NONE;
+		break;
 	}
-	if (s->at.border[CENSORED_TAU] > rounding)
-		return err_report(err, ERR_INPUT, "value",
-			"The readings agree with no spread at all, so there is "
-			"none to estimate; give readings that differ more, or "
-			"finer steps.");
 	return err_report(err, ERR_NUMERIC, "value",
 		"The search for the most likely values did not settle (scale "
 		"%g, still to gain %g); the readings may be too large, too "

@@ -72,15 +72,6 @@ narrow_share(double m, double h)
 		(he2 + h2 / 20 * (he4 + h2 / 42 * (he6 + h2 / 72 * he8)));
 }
 
-/* The rest of the derivatives, from the first ones. */
-static void
-normal_second(double m, double h, struct censored_term *term)
-{
-	term->d_mm = -term->d_m * (m + term->d_m) - h * term->d_h;
-	term->d_mh = -(h + term->d_h) * term->d_m - m * term->d_h;
-	term->d_hh = -(h + term->d_h) * term->d_h - m * term->d_m;
-}
-
 static void
 normal_narrow(double m, double h, struct censored_term *term)
 {
@@ -90,7 +81,10 @@ normal_narrow(double m, double h, struct censored_term *term)
 	term->value = log_density(m) + log(2 * h * share);
 	term->d_m = -ends * sinh(m * h);
 	term->d_h = ends * cosh(m * h);
-	normal_second(m, h, term);
+	/* From the first ones, by what the ends' densities have in common. */
+	term->d_mm = -term->d_m * (m + term->d_m) - h * term->d_h;
+	term->d_mh = -(h + term->d_h) * term->d_m - m * term->d_h;
+	term->d_hh = -(h + term->d_h) * term->d_h - m * term->d_m;
 }
 
 /* An interval whose middle is not below 0 and which is not narrow. */
@@ -118,7 +112,9 @@ normal_wide(const struct censored_ends *e, struct censored_term *term)
 	}
 	term->d_m = high - low;
 	term->d_h = high + low;
-	normal_second(e->middle, e->half, term);
+	term->d_mm = e->low * low - e->high * high - term->d_m * term->d_m;
+	term->d_mh = -e->low * low - e->high * high - term->d_h * term->d_m;
+	term->d_hh = e->low * low - e->high * high - term->d_h * term->d_h;
 }
 
 static enum censored_kind
@@ -188,6 +184,8 @@ extreme_lower(double x, struct censored_term *term)
 	static const double small = 1e-5;
 	double e = exp(x), share = -expm1(-e);
 
+	if (e > lost_below) /* as good as certain */
+		return;
 	if (e < small) { /* log(1 - exp(-e)) = x - e/2 + e^2/24 ... */
 		term->value = x - e / 2 + e * e / 24;
 		term->d_m = 1 - e / 2 + e * e / 12;
@@ -199,34 +197,32 @@ extreme_lower(double x, struct censored_term *term)
 	term->d_mm = term->d_m * (1 - e / share);
 }
 
-/* The share is exp(-e cosh h) 2 sinh(q), e = exp(m), q = e sinh h. */
+/* The share is exp(-e cosh h) 2 sinh(q), e = exp(m), q = e sinh h.  With
+ * k = q coth q - q and b = (q / sinh q)^2 no derivative takes the difference
+ * of e cosh h and q, which is exp(low). */
 static void
 extreme_interval(const struct censored_ends *ends, struct censored_term *term)
 {
 	static const double small = 1e-3;
 	double m = ends->middle, h = ends->half;
-	double e = exp(m), c = e * cosh(h), q = e * sinh(h);
-	double coth_h = 1 / tanh(h), a, b;
+	double e = exp(m), q = e * sinh(h), floor = exp(ends->low);
+	double coth_h = 1 / tanh(h), k = 1, b = 1;
 
-	if (q < small) {
-		double q2 = q * q;
-
-		a = 1 + q2 / 3 * (1 - q2 / 15);
-		b = 1 - q2 / 3 * (1 - q2 / 5);
-		term->value = -c + log(2 * sinh(h)) + m +
-			q2 / 6 * (1 - q2 / 30);
-	} else {
-		double by_sinh = q / sinh(q);
-
-		a = q / tanh(q);
-		b = by_sinh * by_sinh;
-		term->value = -exp(ends->low) + log(-expm1(-2 * q));
+	if (q > 0) {
+		k = 2 * q / expm1(2 * q);
+		b = q / sinh(q);
+		b *= b;
 	}
-	term->d_m = a - c;
-	term->d_h = coth_h * a - q;
-	term->d_mm = a - b - c;
-	term->d_mh = coth_h * (a - b) - q;
-	term->d_hh = a - coth_h * coth_h * b - c;
+	if (q < small)
+		term->value = -e * cosh(h) + log(2 * sinh(h)) + m +
+			q * q / 6 * (1 - q * q / 30);
+	else
+		term->value = -floor + log(-expm1(-2 * q));
+	term->d_m = k - floor;
+	term->d_h = coth_h * k + floor;
+	term->d_mm = k - b - floor;
+	term->d_mh = coth_h * (k - b) + floor;
+	term->d_hh = k - coth_h * coth_h * b - floor;
 }
 
 static enum censored_kind

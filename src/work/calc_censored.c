@@ -96,7 +96,7 @@ static enum err_code
 check_logarithm(const struct calc_in *row, const struct stats_censored_row *r,
 	struct err *err)
 {
-	if (r->high > 0 && !(r->low == r->high && r->low <= 0))
+	if (r->low > 0 || (r->high > 0 && isfinite(r->high)))
 		return ERR_NONE;
 	return calc_refuse(row, "value",
 		"a reading above 0, since this family works in logarithms; "
