@@ -143,6 +143,27 @@ next_try(const struct walk *w, double at, double off, double slope)
 	return next;
 }
 
+/* Fits the rest at the pinned value: from where the path led or, where that is
+ * too steep to come back from, from the means and the slope of the estimate. */
+static enum err_code
+fit_rest(struct fit *f, const struct walk *w, struct err *err)
+{
+	struct censored_search *s = &f->s;
+	struct err first = {.code = ERR_NONE};
+	double share = 1;
+
+	if (censored_climb(s, &w->pin, f->profile_tolerance, &first) ==
+		ERR_NONE)
+		return ERR_NONE;
+	if (w->pin.what == PIN_TAU)
+		share = w->pin.at / f->best.border[CENSORED_TAU];
+	for (size_t g = 0; g < s->data->n_group; g++)
+		s->at.gamma[g] = share * f->best.gamma[g];
+	for (int i = 0; i < CENSORED_BORDER; i++)
+		s->at.border[i] = share * f->best.border[i];
+	return censored_climb(s, &w->pin, f->profile_tolerance, err);
+}
+
 static enum err_code
 walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 {
@@ -162,11 +183,11 @@ walk(struct fit *f, struct walk *w, double se, double *end, struct err *err)
 	for (int i = 0; i < TRIES_MAX; i++) {
 		struct err inner = {.code = ERR_NONE};
 		double at = w->pin.at, off, fall, root, slope;
-		enum err_code code = censored_climb(
-			s, &w->pin, f->profile_tolerance, &inner);
+		enum err_code code = fit_rest(f, w, &inner);
 
-		if (code != ERR_NONE && s->is_lost && i < TRIES_MAX - 1) {
-			/* Too far: the log-likelihood is not finite there. */
+		if (code == ERR_NUMERIC && i < TRIES_MAX - 1) {
+			/* Too far: the log-likelihood is not finite there, or a
+			 * wall that no step comes down from. */
 			w->outer = at;
 			w->pin.at = w->inner / 2 + at / 2;
 			copy_point(&s->at, &f->best, s->data->n_group);

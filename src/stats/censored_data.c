@@ -279,6 +279,17 @@ choose_units(struct censored_data *d, double *end, double *off)
 	d->unit = zeros < n_off ? off[zeros + (n_off - zeros) / 2] : 1;
 }
 
+/* Units beyond which squares do not hold a value. */
+static const double farthest = 1e100;
+
+/* A value in units from the centre of its group. */
+static double
+in_units(const struct censored_data *d, size_t g, double value)
+{
+	value = (value - d->centre[g]) / d->unit;
+	return fmax(-farthest, fmin(farthest, value));
+}
+
 static enum err_code
 to_units(struct arena *a, struct censored_data *d, struct err *err)
 {
@@ -296,10 +307,10 @@ to_units(struct arena *a, struct censored_data *d, struct err *err)
 		for (size_t i = d->first[g]; i < d->first[g + 1]; i++) {
 			struct censored_row *r = &d->row[i];
 
-			r->low = (r->low - d->centre[g]) / d->unit;
-			r->high = (r->high - d->centre[g]) / d->unit;
-			r->middle = (r->middle - d->centre[g]) / d->unit;
-			r->half /= d->unit;
+			r->low = in_units(d, g, r->low);
+			r->high = in_units(d, g, r->high);
+			r->middle = in_units(d, g, r->middle);
+			r->half = fmin(r->half / d->unit, farthest);
 		}
 	}
 	return ERR_NONE;
