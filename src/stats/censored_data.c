@@ -269,7 +269,7 @@ choose_units(struct censored_data *d, double *end, double *off)
 		size_t n = sample_ends(d, g, end);
 
 		qsort(end, n, sizeof *end, by_size);
-		d->centre[g] = end[n / 2];
+		d->centre[g] = end[(n - 1) / 2] / 2 + end[n / 2] / 2;
 		for (size_t i = 0; i < n; i++)
 			off[n_off++] = fabs(end[i] - d->centre[g]);
 	}

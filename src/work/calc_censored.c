@@ -20,6 +20,9 @@ static const char *const family_words[] = {"lognormal", "weibull", "normal"};
 static const enum stats_censored_family families[] = {STATS_CENSORED_LOGNORMAL,
 	STATS_CENSORED_WEIBULL, STATS_CENSORED_NORMAL};
 
+/* Each has two ends of an interval to be found, over all rows. */
+enum { GROUPS_MAX = 1000 };
+
 struct table {
 	const json_t *rows;
 	struct stats_censored_row *row;
@@ -136,6 +139,10 @@ read_table(
 		TRY(read_row(&row, t, i, err));
 		return is_log ? check_logarithm(&row, &t->row[i], err) : code;
 	}
+	if (t->n_group > GROUPS_MAX)
+		return err_report(err, ERR_INPUT, "rows",
+			"has %zu groups; at most %d are compared in one go.",
+			t->n_group, (int)GROUPS_MAX);
 	for (size_t g = 0; g < t->n_group && t->has_x; g++)
 		if (strcmp(t->name[g], "x") == 0)
 			return err_report(err, ERR_INPUT, "rows",
