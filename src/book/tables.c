@@ -270,11 +270,32 @@ static const struct book_column trial_slot_columns[] = {
 	.column = (list), .n_column = sizeof(list) / sizeof(list)[0],          \
 	.size = sizeof(struct row)
 
+/* What holds now, of a table called t in the statement. */
+#define NOW(table)                                                             \
+	"withdrawn = 0 AND revision = (SELECT max(revision) FROM " table       \
+	" AS n WHERE n.origin = t.origin)"
+
+#define BATCH_COLUMNS \
+	"origin, revision, typed, code, trial_id, mix_id, " \
+	"practice, practice_set, made_on, day, " \
+	"water_hardness_kg_m3, air_degc, slurry_degc, " \
+	"blending_s, slurry_kg_m3, foam_start_kg_m3, " \
+	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, " \
+	"volume_m3, spread_m, consistency, remark, " \
+	"generator_id, foam_m3, foam_s"
+#define SPECIMEN_COLUMNS \
+	"origin, revision, typed, code, batch_id, form, " \
+	"width_m, depth_m, length_m, diameter_m, mass_kg, " \
+	"moisture_ratio, fate, fate_age_s, reinforced, " \
+	"remark"
+#define SETTLING_COLUMNS \
+	"origin, revision, typed, batch_id, after_s, " \
+	"loss_ratio"
+
 /* Another thing that holds now under the same key; ?1 is the thing's own id. */
 #define TAKEN(table, condition)                                                \
 	"SELECT 1 FROM " table " AS t WHERE " condition                        \
-	" AND origin <> ?1 AND withdrawn = 0 AND revision = (SELECT "          \
-	"max(revision) FROM " table " AS n WHERE n.origin = t.origin)"
+	" AND origin <> ?1 AND " NOW(table)
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
 	[BOOK_INFO] = {
@@ -466,16 +487,15 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, code, trial_id, "
-			"mix_id, practice, practice_set, made_on, day, "
-			"water_hardness_kg_m3, air_degc, slurry_degc, "
-			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
-			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark, "
-			"generator_id, foam_m3, foam_s FROM batch AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM batch AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
+			"SELECT " BATCH_COLUMNS " FROM batch AS t WHERE "
+			NOW("batch") " AND origin > ? ORDER BY origin LIMIT ?",
+		.back =
+			"SELECT " BATCH_COLUMNS " FROM batch AS t WHERE "
+			NOW("batch") " AND origin < ? ORDER BY origin DESC "
+			"LIMIT ?",
+		.find =
+			"SELECT origin FROM batch AS t WHERE " NOW("batch")
+			" AND code = ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
@@ -494,11 +514,11 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"history_id, typed, batch_id, after_s, "
 			"loss_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, batch_id, "
-			"after_s, loss_ratio FROM settling AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM settling AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+			"SELECT " SETTLING_COLUMNS " FROM settling AS t WHERE "
+			NOW("settling") " AND origin > ? ORDER BY origin LIMIT ?",
+		.of_batch =
+			"SELECT " SETTLING_COLUMNS " FROM settling AS t WHERE "
+			NOW("settling") " AND batch_id = ? ORDER BY origin",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM settling",
 		.next_revision =
@@ -520,13 +540,18 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, code, batch_id, "
-			"form, width_m, depth_m, length_m, diameter_m, "
-			"mass_kg, moisture_ratio, fate, fate_age_s, "
-			"reinforced, remark FROM specimen AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM specimen AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+			"SELECT " SPECIMEN_COLUMNS " FROM specimen AS t WHERE "
+			NOW("specimen") " AND origin > ? ORDER BY origin LIMIT ?",
+		.back =
+			"SELECT " SPECIMEN_COLUMNS " FROM specimen AS t WHERE "
+			NOW("specimen") " AND origin < ? ORDER BY origin DESC "
+			"LIMIT ?",
+		.find =
+			"SELECT origin FROM specimen AS t WHERE " NOW("specimen")
+			" AND code = ?",
+		.of_batch =
+			"SELECT " SPECIMEN_COLUMNS " FROM specimen AS t WHERE "
+			NOW("specimen") " AND batch_id = ? ORDER BY origin",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM specimen",
 		.next_revision =

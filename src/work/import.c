@@ -120,6 +120,48 @@ import_materials(struct importing *in)
 	return ERR_NONE;
 }
 
+/* ---- lots of materials ---- */
+
+static const struct import_column lot_columns[] = {
+	{"material", IMPORT_TEXT, UNIT_NUMBER, true,
+		offsetof(struct book_material_lot, row.typed), NULL},
+	TEXT(book_material_lot, code, "code", true),
+	TEXT(book_material_lot, bought_on, "bought_on", false),
+	TEXT(book_material_lot, note, "note", false),
+};
+
+static enum err_code
+import_lots(struct importing *in)
+{
+	struct work_import_count *count = counter(in, "lots of materials");
+	struct code_map seen = {0};
+	struct import_file f;
+	bool is_there;
+
+	TRY(import_open(in, "lots.csv", lot_columns, COUNT(lot_columns), NULL,
+		&f, &is_there));
+	for (size_t i = 0; is_there && i < f.table.n_row; i++) {
+		struct book_material_lot lot = {0};
+		bool good = import_row(&f, i, &lot);
+		const char *key = text_format(in->arena, "%s|%s",
+			import_cell(&f, i, "material"), lot.code);
+
+		if (key == NULL)
+			return err_memory(in->err);
+		lot.material_id =
+			code_need(&f, i, "material", &in->material, "material");
+		if (!good || is_repeated(&f, i, &seen, key, "code"))
+			continue;
+		if (lot.material_id != 0 &&
+			import_stage(in, &in->lot, key, import_typed(&f, i),
+				&lot.row, count))
+			TRY(put_or_fault(&f, i,
+				book_put_material_lot(in->desk->book, &lot,
+					in->err)));
+	}
+	return ERR_NONE;
+}
+
 /* ---- mixes ---- */
 
 static const struct import_column mix_columns[] = {
@@ -604,6 +646,39 @@ check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 	return true;
 }
 
+/* What the reading says against what the book says of the piece. */
+static enum err_code
+check_piece(struct import_file *f, size_t i, const struct reading_row *row,
+	bool *good)
+{
+	const struct book_bending *b = &row->r.bending;
+	const struct book_drop *d = &row->r.drop;
+	struct arena_mark mark = arena_mark(f->in->arena);
+	const struct book_specimen *piece = NULL;
+	size_t n_before = f->in->out->n_fault_all;
+	struct maybe length, depth;
+
+	TRY(book_one_specimen(f->in->desk->book, f->in->arena,
+		row->r.specimen_id, &piece, f->in->err));
+	length = piece->length_m;
+	depth = piece->depth_m;
+	arena_back(f->in->arena, mark);
+	if (is(row->r.kind, "bending") && b->span_m.has && length.has &&
+		b->span_m.value > length.value)
+		import_fault(f, i, "span",
+			"got \"%s\", longer than the piece, which is %.4g m; "
+			"it takes the distance between the supports",
+			import_cell(f, i, "span"), length.value);
+	if (is(row->r.kind, "drop") && d->dent_m.has && depth.has &&
+		!d->went_through && d->dent_m.value > depth.value)
+		import_fault(f, i, "dent",
+			"got \"%s\", deeper than the piece is thick, which is "
+			"%.4g m; mend it, or write yes under went_through",
+			import_cell(f, i, "dent"), depth.value);
+	*good = f->in->out->n_fault_all == n_before;
+	return ERR_NONE;
+}
+
 static enum err_code
 import_readings(struct importing *in)
 {
@@ -629,9 +704,12 @@ import_readings(struct importing *in)
 					? !check_bending(&f, i, &row)
 					: !check_other_kinds(&f, i, &row)))
 			continue;
-		if (row.r.specimen_id != 0 &&
+		good = row.r.specimen_id != 0 &&
 			import_stage(in, &in->reading, key, import_typed(&f, i),
-				&row.r.row, count))
+				&row.r.row, count);
+		if (good)
+			TRY(check_piece(&f, i, &row, &good));
+		if (good)
 			TRY(put_or_fault(&f, i,
 				book_put_reading(in->desk->book, &row.r,
 					in->err)));
@@ -811,6 +889,7 @@ code_of(const struct id_codes *ids, int64_t id)
 static enum err_code
 learn_below(struct importing *in)
 {
+	const struct book_material_lot *lo = NULL;
 	const struct book_mix_part *mp = NULL;
 	const struct book_settling *se = NULL;
 	const struct book_reading *re = NULL;
@@ -826,6 +905,13 @@ learn_below(struct importing *in)
 	TRY(index_ids(in, &in->batch, &batches));
 	TRY(index_ids(in, &in->specimen, &specimens));
 	TRY(index_ids(in, &in->part, &parts));
+	TRY(book_all_material_lot(book, in->arena, &lo, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = code_add(in, &in->lot,
+			text_format(in->arena, "%s|%s",
+				code_of(&materials, lo[i].material_id),
+				lo[i].code),
+			lo[i].row.id, lo[i].row.typed);
 	TRY(book_all_mix_part(book, in->arena, &mp, &n, in->err));
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->mix_part,
@@ -863,11 +949,38 @@ learn_below(struct importing *in)
 }
 
 static enum err_code
+learn_gone(struct importing *in)
+{
+	const struct {
+		const char *what;
+		struct code_map *map;
+	} maps[] = {{"material", &in->material}, {"lot", &in->lot},
+		{"mix", &in->mix}, {"mix_part", &in->mix_part},
+		{"batch", &in->batch}, {"settling", &in->settling},
+		{"specimen", &in->specimen}, {"reading", &in->reading},
+		{"part", &in->part}, {"requirement", &in->requirement}};
+	const struct book_gone *gone = NULL;
+	size_t n = 0;
+
+	TRY(book_all_gone(in->desk->book, in->arena, &gone, &n, in->err));
+	for (size_t i = 0; i < n; i++)
+		for (size_t k = 0; k < COUNT(maps); k++)
+			if (is(maps[k].what, gone[i].what) &&
+				code_find(maps[k].map, gone[i].key) == NULL &&
+				!code_add(in, maps[k].map, gone[i].key,
+					IMPORT_GONE, gone[i].typed))
+				return err_memory(in->err);
+	return ERR_NONE;
+}
+
+static enum err_code
 import_files(struct importing *in)
 {
 	TRY(learn_codes(in));
 	TRY(learn_below(in));
+	TRY(learn_gone(in));
 	TRY(import_materials(in));
+	TRY(import_lots(in));
 	TRY(import_mixes(in));
 	TRY(import_trials(in));
 	TRY(import_rules(in));

@@ -8,6 +8,9 @@
 #include "book/exchange/csv.h"
 #include "core/unit.h"
 
+/* The id of what was withdrawn. */
+enum { IMPORT_GONE = -1 };
+
 /* Things already known by their code; codes of faulty rows have id 0. */
 struct code_entry {
 	const char *code;
@@ -28,8 +31,12 @@ struct importing {
 	struct work_import_count *count;
 	const char **warning;
 	size_t n_warning;
-	struct code_map material, mix, mix_part, trial, rule, batch, settling,
+	struct code_map material, lot, mix, mix_part, trial, rule, batch, settling,
 		specimen, reading, part, requirement;
+	/* The row being read, and the withdrawn thing that it belongs to. */
+	struct import_file *file;
+	size_t row;
+	const char *gone_code; /* NULL: none */
 	int64_t trial_id; /* the one that batches belong to; 0: none */
 	struct err *err;
 };
@@ -97,7 +104,9 @@ int64_t code_need(struct import_file *f, size_t row, const char *name,
 	const struct code_map *map, const char *what);
 
 /* import_stage(in, map, code, typed, head, count): new, changed or same?  Fills
- * head for book_put; false: nothing is to be written. */
+ * head for book_put; false: nothing is to be written.  A row that was withdrawn
+ * stays so; a fault is noted if it, or what belongs to it, differs from what was
+ * withdrawn. */
 bool import_stage(struct importing *in, const struct code_map *map,
 	const char *code, const char *typed, struct book_row *head,
 	struct work_import_count *count);
