@@ -18,20 +18,25 @@ struct book;
 enum book_access { BOOK_READ, BOOK_WRITE };
 
 /* book_create(path, info, at_utc_s, who, book, err): a new file with the first
- * history entry; refuses a path that exists. */
+ * history entry, in one transaction; refuses a path that exists
+ * (ERR_CONFLICT). */
 enum err_code book_create(const char *path, const struct book_info *info,
 	int64_t at_utc_s, const char *who, struct book **book,
 	struct err *err) MUST_CHECK;
 
 /* book_open(path, access, book, err):
- * Opens an existing book.  There is one version so far, so no older book to
- * migrate.  A write that was cut off is put right first.  One handle a book in
- * a process: a second one would drop the locks of the first.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a text
+ * Opens an existing book.  An older book is copied aside and brought up first,
+ * also where it is only read (README.md); a write that was cut off is put right
+ * first.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a link, a text
  * file, an empty file, another program's database, a schema that is not ours
  * byte for byte), ERR_NEWER_BOOK, ERR_DAMAGED, ERR_DISK, ERR_BUSY, ERR_SYSTEM
  * (permission).  The caller closes with book_close. */
 enum err_code book_open(const char *path, enum book_access access,
 	struct book **book, struct err *err) MUST_CHECK;
+
+/* book_copied_aside(book): where the older book went, if this opening brought
+ * it up; else NULL.  Lives as long as the book. */
+const char *book_copied_aside(const struct book *book);
 
 /* book_close(book): NULL does nothing; an open transaction is undone. */
 void book_close(struct book *book);

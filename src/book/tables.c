@@ -210,6 +210,12 @@ static const struct book_column quantity_columns[] = {
 	.column = (list), .n_column = sizeof(list) / sizeof(list)[0],          \
 	.size = sizeof(struct row)
 
+/* Another thing that holds now under the same key; ?1 is the thing's own id. */
+#define TAKEN(table, condition)                                                \
+	"SELECT 1 FROM " table " AS t WHERE " condition                        \
+	" AND origin <> ?1 AND withdrawn = 0 AND revision = (SELECT "          \
+	"max(revision) FROM " table " AS n WHERE n.origin = t.origin)"
+
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
 	[BOOK_INFO] = {
 		.insert =
@@ -231,6 +237,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM book_info WHERE id > ? ORDER BY id",
 		COLUMNS_OF(book_info_columns, book_info)},
 	[BOOK_MATERIAL] = {
+		.what = "material",
+		.taken = TAKEN("material", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO material (id, origin, revision, "
 			"history_id, typed, code, name, role, "
@@ -257,6 +267,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM material WHERE id > ? ORDER BY id",
 		COLUMNS_OF(material_columns, book_material)},
 	[BOOK_MATERIAL_LOT] = {
+		.what = "lot",
+		.taken = TAKEN("material_lot", "material_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO material_lot (id, origin, revision, "
 			"history_id, typed, material_id, code, bought_on, "
@@ -278,6 +292,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(material_lot_columns, book_material_lot)},
 	[BOOK_MIX] = {
+		.what = "mix",
+		.taken = TAKEN("mix", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO mix (id, origin, revision, "
 			"history_id, typed, code, name, why, matrix_code, "
@@ -301,6 +319,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM mix WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_columns, book_mix)},
 	[BOOK_MIX_PART] = {
+		.what = "part of a mix",
+		.taken = TAKEN("mix_part", "mix_id = ?2 AND material_id = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO mix_part (id, origin, revision, "
 			"history_id, typed, mix_id, material_id, "
@@ -320,6 +342,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM mix_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_part_columns, book_mix_part)},
 	[BOOK_TRIAL] = {
+		.what = "trial",
+		.taken = TAKEN("trial", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO trial (id, origin, revision, "
 			"history_id, typed, code, question, "
@@ -339,6 +365,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM trial WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_columns, book_trial)},
 	[BOOK_RULE] = {
+		.what = "rule",
+		.taken = TAKEN("trial_rule", "trial_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO trial_rule (id, origin, revision, "
 			"history_id, typed, trial_id, code, measure, "
@@ -361,6 +391,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(trial_rule_columns, book_rule)},
 	[BOOK_BATCH] = {
+		.what = "batch",
+		.taken = TAKEN("batch", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO batch (id, origin, revision, "
 			"history_id, typed, code, trial_id, mix_id, "
@@ -391,6 +425,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM batch WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_columns, book_batch)},
 	[BOOK_SETTLING] = {
+		.what = "settling reading",
+		.taken = TAKEN("settling", "batch_id = ?2 AND after_s = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO settling (id, origin, revision, "
 			"history_id, typed, batch_id, after_s, "
@@ -410,6 +448,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM settling WHERE id > ? ORDER BY id",
 		COLUMNS_OF(settling_columns, book_settling)},
 	[BOOK_SPECIMEN] = {
+		.what = "test piece",
+		.taken = TAKEN("specimen", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO specimen (id, origin, revision, "
 			"history_id, typed, code, batch_id, form, "
@@ -434,6 +476,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM specimen WHERE id > ? ORDER BY id",
 		COLUMNS_OF(specimen_columns, book_specimen)},
 	[BOOK_READING] = {
+		.what = "reading",
+		.taken = TAKEN("reading", "specimen_id = ?2 AND kind = ?3 AND code = ?4"),
+		.key = {0, 2, 1},
+		.n_key = 3,
 		.insert =
 			"INSERT INTO reading (id, origin, revision, "
 			"history_id, typed, specimen_id, code, kind, "
@@ -537,6 +583,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"ORDER BY reading_id",
 		COLUMNS_OF(reading_other_columns, book_other)},
 	[BOOK_PART] = {
+		.what = "part of the building",
+		.taken = TAKEN("part", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO part (id, origin, revision, "
 			"history_id, typed, code, name, kind, length_m, "
@@ -560,6 +610,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_columns, book_part)},
 	[BOOK_REQUIREMENT] = {
+		.what = "requirement",
+		.taken = TAKEN("requirement", "part_id = ?2 AND measure = ?3 AND bound = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
 		.insert =
 			"INSERT INTO requirement (id, origin, revision, "
 			"history_id, typed, part_id, measure, bound, "
@@ -582,6 +636,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(requirement_columns, book_requirement)},
 	[BOOK_DECISION] = {
+		.what = "decision",
+		.taken = TAKEN("decision", "part_id = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO decision (id, origin, revision, "
 			"history_id, typed, part_id, mix_id, reason, "
