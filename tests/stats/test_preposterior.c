@@ -17,6 +17,8 @@ struct world {
 	double sd_batch, sd_specimen;
 	size_t specimens;
 	bool larger;
+	bool has_enough;
+	double enough;
 };
 
 static void
@@ -33,6 +35,8 @@ start(struct fixture *f, const struct world *w, uint64_t seed,
 		.sd_batch = sd_batch,
 		.sd_specimen = sd_specimen,
 		.larger_is_better = w->larger,
+		.has_enough = w->has_enough,
+		.enough = w->enough,
 		.specimens = w->specimens};
 
 	for (size_t i = 0; i < DRAWS; i++) {
@@ -170,6 +174,61 @@ preposterior__order_of_designs(void **state)
 		6 * hypot(p.regret_error, mirror.regret_error));
 }
 
+/* With a strength that is enough: two mixes, of which one is known for certain
+ * and is just enough short; the gain is the loss integral of the other's mean
+ * between there and enough.  One mix's worth given results is E min(mu, c); the
+ * reference is a sum over the normal results themselves, 20,001 points. */
+static void
+preposterior__enough(void **state)
+{
+	static const size_t three[] = {0, 3};
+	struct fixture *f = *state;
+	struct stats_preposterior_gain got;
+	struct stats_preposterior p;
+	struct world w = two;
+	double moved, left, want = 0, weight = 0, mean = 0;
+	double known = 5.15;
+
+	w.centre[0] = known;
+	w.sd[0] = 1e-9;
+	w.has_enough = true;
+	w.enough = 5.2;
+	start(f, &w, 17, &p);
+	moved = sqrt(resolved(&w, 1, 3));
+	left = sqrt(w.sd[1] * w.sd[1] - moved * moved);
+	for (int i = -10000; i <= 10000; i++) {
+		double z = i / 1250., d = exp(-z * z / 2);
+		double fit = w.centre[1] + moved * z;
+		double worth = fit -
+			left * stats_unit_loss((w.enough - fit) / left);
+
+		want += d * fmax(0, worth - known);
+		mean += d * worth;
+		weight += d;
+	}
+	assert_true(mean / weight < known); /* now the known one is chosen */
+	assert_int_equal(0, p.chosen);
+	assert_ok(stats_preposterior_gain(&p, three, &got, &f->err), &f->err);
+	assert_near(got.gain, want / weight, 0, 4 * got.gain_error);
+	assert_true(got.gain_error < want / weight / 20);
+	assert_near(got.realised, want / weight, 0, 4 * got.realised_error);
+	/* far above what is enough nothing is to be won, and nothing is wrong */
+	w.enough = 3;
+	start(f, &w, 17, &p);
+	assert_near(p.p_wrong, 0, 0, 0);
+	assert_near(p.regret, 0, 0, 0);
+	/* far below it the bound does not bite */
+	w = two;
+	start(f, &w, 23, &p);
+	assert_ok(stats_preposterior_gain(&p, three, &got, &f->err), &f->err);
+	want = got.gain;
+	w.has_enough = true;
+	w.enough = 9;
+	start(f, &w, 23, &p);
+	assert_ok(stats_preposterior_gain(&p, three, &got, &f->err), &f->err);
+	assert_near(got.gain, want, 1e-9, 0);
+}
+
 static void
 preposterior__refusals(void **state)
 {
@@ -259,6 +318,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(preposterior__two_mixes_in_closed_form),
 	TEST(preposterior__endless_batches_end_regret),
 	TEST(preposterior__order_of_designs),
+	TEST(preposterior__enough),
 	TEST(preposterior__refusals),
 	TEST(step_reading__worth),
 	TEST(step_reading__drawing_agrees),
