@@ -29,6 +29,12 @@ enum book_table {
 	BOOK_REQUIREMENT,
 	BOOK_DECISION,
 	BOOK_QUANTITY,
+	BOOK_MATERIAL_BASIS,
+	BOOK_GEAR,
+	BOOK_GENERATOR,
+	BOOK_FOAM_CHECK,
+	BOOK_BATCH_PART,
+	BOOK_TRIAL_SLOT,
 	BOOK_N_TABLE
 };
 
@@ -39,6 +45,7 @@ enum book_type {
 	BOOK_MAYBE,       /* struct maybe of a REAL */
 	BOOK_MAYBE_WHOLE, /* struct maybe of an INTEGER */
 	BOOK_ID,          /* int64_t */
+	BOOK_ID_MAYBE,    /* int64_t, 0 is NULL in the file */
 	BOOK_FLAG,        /* bool */
 	BOOK_CENTS,       /* int64_t after a bool: NULL where that is false */
 	BOOK_AFTER        /* bool as 'before' / 'after' */

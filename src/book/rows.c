@@ -45,6 +45,10 @@ bind_column(
 		return bind_maybe(s, at, p, c->type == BOOK_MAYBE_WHOLE);
 	case BOOK_ID:
 		return sqlite3_bind_int64(s, at, *(const int64_t *)p);
+	case BOOK_ID_MAYBE:
+		return *(const int64_t *)p == 0
+			? sqlite3_bind_null(s, at)
+			: sqlite3_bind_int64(s, at, *(const int64_t *)p);
 	case BOOK_FLAG:
 		return sqlite3_bind_int(s, at, *(const bool *)p ? 1 : 0);
 	case BOOK_AFTER:
@@ -220,6 +224,12 @@ PUT(specimen, BOOK_SPECIMEN)
 PUT(part, BOOK_PART)
 PUT(requirement, BOOK_REQUIREMENT)
 PUT(decision, BOOK_DECISION)
+PUT(material_basis, BOOK_MATERIAL_BASIS)
+PUT(gear, BOOK_GEAR)
+PUT(generator, BOOK_GENERATOR)
+PUT(foam_check, BOOK_FOAM_CHECK)
+PUT(batch_part, BOOK_BATCH_PART)
+PUT(trial_slot, BOOK_TRIAL_SLOT)
 
 #undef PUT
 
@@ -310,6 +320,7 @@ fetch_column(struct arena *arena, sqlite3_stmt *s, int at,
 		*(struct maybe *)p = column_maybe(s, at);
 		return true;
 	case BOOK_ID:
+	case BOOK_ID_MAYBE: /* a NULL is read as 0 */
 		*(int64_t *)p = sqlite3_column_int64(s, at);
 		return true;
 	case BOOK_FLAG:
@@ -454,6 +465,12 @@ ALL(reading, BOOK_READING)
 ALL(part, BOOK_PART)
 ALL(requirement, BOOK_REQUIREMENT)
 ALL(decision, BOOK_DECISION)
+ALL(material_basis, BOOK_MATERIAL_BASIS)
+ALL(gear, BOOK_GEAR)
+ALL(generator, BOOK_GENERATOR)
+ALL(foam_check, BOOK_FOAM_CHECK)
+ALL(batch_part, BOOK_BATCH_PART)
+ALL(trial_slot, BOOK_TRIAL_SLOT)
 
 #undef ALL
 

@@ -25,6 +25,8 @@ static const struct book_column material_columns[] = {
 	{BOOK_CENTS, offsetof(struct book_material, price_cents),
 		offsetof(struct book_material, has_price)},
 	AT(BOOK_TEXT, book_material, note),
+	AT(BOOK_MAYBE, book_material, carbon_ratio),
+	AT(BOOK_MAYBE, book_material, dilution_ratio),
 };
 
 static const struct book_column material_lot_columns[] = {
@@ -56,6 +58,8 @@ static const struct book_column trial_columns[] = {
 	AT(BOOK_TEXT, book_trial, code),
 	AT(BOOK_TEXT, book_trial, question),
 	AT(BOOK_ID, book_trial, baseline_mix_id),
+	AT(BOOK_MAYBE_WHOLE, book_trial, plan_seed),
+	AT(BOOK_MAYBE_WHOLE, book_trial, pieces),
 };
 
 static const struct book_column trial_rule_columns[] = {
@@ -89,6 +93,9 @@ static const struct book_column batch_columns[] = {
 	AT(BOOK_MAYBE, book_batch, spread_m),
 	AT(BOOK_MAYBE_WHOLE, book_batch, consistency),
 	AT(BOOK_TEXT, book_batch, remark),
+	AT(BOOK_ID_MAYBE, book_batch, generator_id),
+	AT(BOOK_MAYBE, book_batch, foam_m3),
+	AT(BOOK_MAYBE, book_batch, foam_s),
 };
 
 static const struct book_column settling_columns[] = {
@@ -204,6 +211,59 @@ static const struct book_column quantity_columns[] = {
 	AT(BOOK_TEXT, book_quantity, unit),
 };
 
+static const struct book_column material_basis_columns[] = {
+	AT(BOOK_ID, book_material_basis, material_id),
+	AT(BOOK_TEXT, book_material_basis, figure),
+	AT(BOOK_TEXT, book_material_basis, basis),
+	AT(BOOK_TEXT, book_material_basis, source),
+};
+
+static const struct book_column gear_columns[] = {
+	AT(BOOK_TEXT, book_gear, code),
+	AT(BOOK_MAYBE, book_gear, mixer_m3),
+	AT(BOOK_MAYBE, book_gear, scale_step_kg),
+	AT(BOOK_MAYBE, book_gear, spare_ratio),
+};
+
+static const struct book_column generator_columns[] = {
+	AT(BOOK_TEXT, book_generator, code),
+	AT(BOOK_TEXT, book_generator, metering),
+	AT(BOOK_REAL, book_generator, target_kg_m3),
+	AT(BOOK_REAL, book_generator, vessel_m3),
+	AT(BOOK_MAYBE, book_generator, vessel_u_m3),
+	AT(BOOK_REAL, book_generator, vessel_kg),
+	AT(BOOK_REAL, book_generator, scale_step_kg),
+	AT(BOOK_MAYBE, book_generator, dilution_ratio),
+	AT(BOOK_MAYBE, book_generator, rate_m3_s),
+	AT(BOOK_TEXT, book_generator, note),
+};
+
+static const struct book_column foam_check_columns[] = {
+	AT(BOOK_ID, book_foam_check, generator_id),
+	AT(BOOK_ID_MAYBE, book_foam_check, batch_id),
+	AT(BOOK_TEXT, book_foam_check, code),
+	AT(BOOK_TEXT, book_foam_check, read_on),
+	AT(BOOK_TEXT, book_foam_check, moment),
+	AT(BOOK_REAL, book_foam_check, gross_kg),
+	AT(BOOK_MAYBE, book_foam_check, fill_s),
+	AT(BOOK_TEXT, book_foam_check, remark),
+};
+
+static const struct book_column batch_part_columns[] = {
+	AT(BOOK_ID, book_batch_part, batch_id),
+	AT(BOOK_ID, book_batch_part, material_id),
+	AT(BOOK_REAL, book_batch_part, mass_kg),
+	AT(BOOK_TEXT, book_batch_part, lot),
+};
+
+static const struct book_column trial_slot_columns[] = {
+	AT(BOOK_ID, book_trial_slot, trial_id),
+	AT(BOOK_TEXT, book_trial_slot, batch_code),
+	AT(BOOK_ID, book_trial_slot, place),
+	AT(BOOK_ID, book_trial_slot, day),
+	AT(BOOK_ID, book_trial_slot, mix_id),
+};
+
 #undef AT
 
 #define COLUMNS_OF(list, row)                                                  \
@@ -245,19 +305,19 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"INSERT INTO material (id, origin, revision, "
 			"history_id, typed, code, name, role, "
 			"particle_density_kg_m3, bulk_density_kg_m3, "
-			"moisture_ratio, absorption_ratio, "
-			"hardness_kg_m3, package_kg, price_cents, note) "
-			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?)",
+			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			"package_kg, price_cents, note, carbon_ratio, "
+			"dilution_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, code, name, "
-			"role, particle_density_kg_m3, "
-			"bulk_density_kg_m3, moisture_ratio, "
-			"absorption_ratio, hardness_kg_m3, package_kg, "
-			"price_cents, note FROM material AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM material AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+			"SELECT origin, revision, typed, code, name, role, "
+			"particle_density_kg_m3, bulk_density_kg_m3, "
+			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			"package_kg, price_cents, note, carbon_ratio, "
+			"dilution_ratio FROM material AS t WHERE withdrawn = "
+			"0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM material AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM material",
 		.next_revision =
@@ -347,15 +407,15 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.key = {0},
 		.n_key = 1,
 		.insert =
-			"INSERT INTO trial (id, origin, revision, "
-			"history_id, typed, code, question, "
-			"baseline_mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+			"INSERT INTO trial (id, origin, revision, history_id, "
+			"typed, code, question, baseline_mix_id, plan_seed, "
+			"pieces) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, code, question, "
-			"baseline_mix_id FROM trial AS t WHERE withdrawn "
-			"= 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM trial AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
+			"baseline_mix_id, plan_seed, pieces FROM trial AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM trial AS n WHERE n.origin "
+			"= t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM trial",
 		.next_revision =
@@ -396,26 +456,26 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.key = {0},
 		.n_key = 1,
 		.insert =
-			"INSERT INTO batch (id, origin, revision, "
-			"history_id, typed, code, trial_id, mix_id, "
-			"practice, practice_set, made_on, day, "
-			"water_hardness_kg_m3, air_degc, slurry_degc, "
-			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
-			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark) VALUES "
-			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"INSERT INTO batch (id, origin, revision, history_id, "
+			"typed, code, trial_id, mix_id, practice, "
+			"practice_set, made_on, day, water_hardness_kg_m3, "
+			"air_degc, slurry_degc, blending_s, slurry_kg_m3, "
+			"foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3, "
+			"wet_kg_m3, volume_m3, spread_m, consistency, remark, "
+			"generator_id, foam_m3, foam_s) VALUES (?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, code, trial_id, "
 			"mix_id, practice, practice_set, made_on, day, "
 			"water_hardness_kg_m3, air_degc, slurry_degc, "
 			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
 			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark FROM "
-			"batch AS t WHERE withdrawn = 0 AND origin > ? "
-			"AND revision = (SELECT max(revision) FROM batch "
-			"AS n WHERE n.origin = t.origin) ORDER BY origin "
-			"LIMIT ?",
+			"volume_m3, spread_m, consistency, remark, "
+			"generator_id, foam_m3, foam_s FROM batch AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM batch AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
@@ -671,4 +731,149 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest =
 			"SELECT * FROM quantity WHERE id > ? ORDER BY id",
 		COLUMNS_OF(quantity_columns, book_quantity)},
+	[BOOK_MATERIAL_BASIS] = {
+		.what = "figure of a material",
+		.taken = TAKEN("material_basis", "material_id = ?2 AND figure = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO material_basis (id, origin, revision, "
+			"history_id, typed, material_id, figure, basis, "
+			"source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, material_id, figure, "
+			"basis, source FROM material_basis AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM material_basis AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM material_basis",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"material_basis WHERE origin = ?",
+		.digest =
+			"SELECT * FROM material_basis WHERE id > ? ORDER BY "
+			"id",
+		COLUMNS_OF(material_basis_columns, book_material_basis)},
+	[BOOK_GEAR] = {
+		.what = "gear",
+		.taken = TAKEN("gear", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO gear (id, origin, revision, history_id, "
+			"typed, code, mixer_m3, scale_step_kg, spare_ratio) "
+			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, mixer_m3, "
+			"scale_step_kg, spare_ratio FROM gear AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM gear AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM gear",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM gear "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM gear WHERE id > ? ORDER BY id",
+		COLUMNS_OF(gear_columns, book_gear)},
+	[BOOK_GENERATOR] = {
+		.what = "foam generator",
+		.taken = TAKEN("generator", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO generator (id, origin, revision, "
+			"history_id, typed, code, metering, target_kg_m3, "
+			"vessel_m3, vessel_u_m3, vessel_kg, scale_step_kg, "
+			"dilution_ratio, rate_m3_s, note) VALUES (?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, metering, "
+			"target_kg_m3, vessel_m3, vessel_u_m3, vessel_kg, "
+			"scale_step_kg, dilution_ratio, rate_m3_s, note FROM "
+			"generator AS t WHERE withdrawn = 0 AND origin > ? "
+			"AND revision = (SELECT max(revision) FROM generator "
+			"AS n WHERE n.origin = t.origin) ORDER BY origin "
+			"LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM generator",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM generator "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM generator WHERE id > ? ORDER BY id",
+		COLUMNS_OF(generator_columns, book_generator)},
+	[BOOK_FOAM_CHECK] = {
+		.what = "foam check",
+		.taken = TAKEN("foam_check", "code = ?2"),
+		.key = {2},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO foam_check (id, origin, revision, "
+			"history_id, typed, generator_id, batch_id, code, "
+			"read_on, moment, gross_kg, fill_s, remark) VALUES "
+			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, generator_id, "
+			"batch_id, code, read_on, moment, gross_kg, fill_s, "
+			"remark FROM foam_check AS t WHERE withdrawn = 0 AND "
+			"origin > ? AND revision = (SELECT max(revision) FROM "
+			"foam_check AS n WHERE n.origin = t.origin) ORDER BY "
+			"origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM foam_check",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"foam_check WHERE origin = ?",
+		.digest =
+			"SELECT * FROM foam_check WHERE id > ? ORDER BY id",
+		COLUMNS_OF(foam_check_columns, book_foam_check)},
+	[BOOK_BATCH_PART] = {
+		.what = "part of a batch",
+		.taken = TAKEN("batch_part", "batch_id = ?2 AND material_id = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO batch_part (id, origin, revision, "
+			"history_id, typed, batch_id, material_id, mass_kg, "
+			"lot) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, batch_id, "
+			"material_id, mass_kg, lot FROM batch_part AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM batch_part AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM batch_part",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"batch_part WHERE origin = ?",
+		.digest =
+			"SELECT * FROM batch_part WHERE id > ? ORDER BY id",
+		COLUMNS_OF(batch_part_columns, book_batch_part)},
+	[BOOK_TRIAL_SLOT] = {
+		.what = "place in a trial",
+		.taken = TAKEN("trial_slot", "trial_id = ?2 AND batch_code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO trial_slot (id, origin, revision, "
+			"history_id, typed, trial_id, batch_code, place, day, "
+			"mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, trial_id, "
+			"batch_code, place, day, mix_id FROM trial_slot AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM trial_slot AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM trial_slot",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"trial_slot WHERE origin = ?",
+		.digest =
+			"SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
+		COLUMNS_OF(trial_slot_columns, book_trial_slot)},
 };
