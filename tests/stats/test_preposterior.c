@@ -229,6 +229,112 @@ preposterior__enough(void **state)
 	assert_near(got.gain, want, 1e-9, 0);
 }
 
+/* A posterior as few batches leave it: the spread of batches uncertain, the
+ * means the wider the larger it is. */
+static void
+few_batches(gsl_rng *rng, double *mean, double *sd_batch, double *sd_specimen)
+{
+	static const double centre[] = {0.06, 0, 0.02}, n_batch[] = {2, 2, 1};
+
+	for (size_t i = 0; i < DRAWS; i++) {
+		sd_batch[i] = fabs(gsl_ran_gaussian_ziggurat(rng, 0.12));
+		sd_specimen[i] = 0.1 + 0.04 * gsl_rng_uniform(rng);
+		for (size_t m = 0; m < 3; m++) {
+			double v = (sd_batch[i] * sd_batch[i] +
+					   sd_specimen[i] * sd_specimen[i] /
+						   3) /
+				n_batch[m];
+
+			mean[3 * i + m] = centre[m] +
+				gsl_ran_gaussian_ziggurat(rng, sqrt(v));
+		}
+	}
+}
+
+/* max over m of E(mu_m | results y) less that of the mix chosen now, by weighing
+ * every draw with the likelihood of those results. */
+static double
+gain_by_weights(const struct stats_preposterior_ask *ask, const size_t *extra,
+	const double *y, size_t chosen)
+{
+	double total = 0, sum[3] = {0}, best = -HUGE_VAL;
+
+	for (size_t i = 0; i < ask->n_draw; i++) {
+		double v = ask->sd_batch[i] * ask->sd_batch[i] +
+			ask->sd_specimen[i] * ask->sd_specimen[i] /
+				(double)ask->specimens;
+		double log_weight = 0, weight;
+
+		for (size_t m = 0; m < 3; m++) {
+			double b = (double)extra[m];
+			double off = y[m] - ask->mean[3 * i + m];
+
+			if (extra[m] > 0)
+				log_weight -= off * off * b / v / 2 +
+					log(v / b) / 2;
+		}
+		weight = exp(log_weight);
+		total += weight;
+		for (size_t m = 0; m < 3; m++)
+			sum[m] += weight * ask->mean[3 * i + m];
+	}
+	for (size_t m = 0; m < 3; m++)
+		best = fmax(best, sum[m] / total);
+	return best - sum[chosen] / total;
+}
+
+/* The linear rule against the posterior by importance weights, which takes
+ * neither normality nor known spreads (its own limit is the number of draws).
+ * Both agreed within their errors of 2 % when this was written (0.0292 and
+ * 0.0286); a twentieth, or four Monte Carlo errors of the 8,000 sets of
+ * results. */
+static void
+preposterior__against_reweighted_draws(void **state)
+{
+	enum { SETS = 8000 };
+	static const size_t extra[] = {1, 0, 2};
+	struct fixture *f = *state;
+	gsl_rng *rng = rng_new(616, 0);
+	double *mean = arena_take(f->a, (size_t)DRAWS * 3, sizeof *mean);
+	double *sd_batch = arena_take(f->a, DRAWS, sizeof *sd_batch);
+	double *sd_specimen = arena_take(f->a, DRAWS, sizeof *sd_specimen);
+	struct stats_preposterior_ask ask = {.n_draw = DRAWS,
+		.n_mix = 3,
+		.mean = mean,
+		.sd_batch = sd_batch,
+		.sd_specimen = sd_specimen,
+		.larger_is_better = true,
+		.specimens = 3};
+	struct stats_preposterior_gain got;
+	struct stats_preposterior p;
+	double sum = 0, squares = 0;
+
+	few_batches(rng, mean, sd_batch, sd_specimen);
+	assert_ok(stats_preposterior_start(f->a, &ask, rng, &p, &f->err),
+		&f->err);
+	assert_ok(stats_preposterior_gain(&p, extra, &got, &f->err), &f->err);
+	ask.n_draw = DRAWS / 8; /* for the weights */
+	for (size_t k = 0; k < SETS; k++) {
+		/* results of draws that the weights do not use */
+		size_t i = DRAWS / 2 + k;
+		double y[3], gain;
+
+		for (size_t m = 0; m < 3; m++)
+			y[m] = mean[3 * i + m] +
+				gsl_ran_gaussian_ziggurat(rng,
+					p.batch_sd[i] /
+						sqrt(fmax(
+							1, (double)extra[m])));
+		gain = gain_by_weights(&ask, extra, y, p.chosen);
+		sum += gain;
+		squares += gain * gain;
+	}
+	gsl_rng_free(rng);
+	sum /= SETS;
+	assert_near(got.gain, sum, 0.05,
+		4 * sqrt((squares / SETS - sum * sum) / SETS));
+}
+
 static void
 preposterior__refusals(void **state)
 {
@@ -319,6 +425,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(preposterior__endless_batches_end_regret),
 	TEST(preposterior__order_of_designs),
 	TEST(preposterior__enough),
+	TEST(preposterior__against_reweighted_draws),
 	TEST(preposterior__refusals),
 	TEST(step_reading__worth),
 	TEST(step_reading__drawing_agrees),
