@@ -21,6 +21,9 @@ for i in 1 2 3 4 5; do
 	end=$(date +%s%N)
 	echo $(((end - start) / 1000))
 done | sort -n | sed -n '3s/.*/next, 7 mixes, whole command: & us (median of 5)/p'
+bash -c 'TIMEFORMAT="one run: %R s wall, %U s of processor"
+	time "$0" next "$1" --among B,P,F,W,Q,G,L --batch-cost 18 >/dev/null' \
+	"$program" "$book" 2>&1
 tr '{' '\n' <"$answer" | awk '
 function value(key,   at) {
 	at = index($0, "\"" key "\": ")
