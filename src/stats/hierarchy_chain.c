@@ -39,15 +39,15 @@ take_sums(struct arena *a, const struct hierarchy_model *m,
 	c->y_off = arena_take(a, m->n_batch, size);
 	c->centre = arena_take(a, m->n_mix * k, size);
 	c->cell_sum = arena_take(a, m->n_cell * k, size);
-	c->cell_square = arena_take(a, m->n_cell * n_product, size);
+	c->class_square = arena_take(a, m->n_class * n_product, size);
 	c->class_weight = arena_take(a, m->n_class, size);
 	c->class_sd = arena_take(a, m->n_class, size);
 	c->weight = arena_take(a, m->n_mix, size);
 	c->first = arena_take(a, m->n_mix * k, size);
 	c->factor = arena_take(a, n_product, size);
 	return c->within && c->y_off && c->centre && c->cell_sum &&
-		c->cell_square && c->class_weight && c->class_sd && c->weight &&
-		c->first && c->factor;
+		c->class_square && c->class_weight && c->class_sd &&
+		c->weight && c->first && c->factor;
 }
 
 /* The sums of covariates alone, which never change. */
@@ -62,20 +62,18 @@ sum_covariates(struct hierarchy_chain *c)
 	for (size_t mix = 0; mix < m->n_mix; mix++)
 		memcpy(c->centre + mix * k, m->x_centre + mix * nx,
 			nx * sizeof *c->centre);
-	for (size_t i = 0; i < m->n_cell; i++) {
-		double *sum = c->cell_sum + i * k;
+	for (size_t i = 0; i < m->n_cell; i++)
+		for (size_t p = m->cell[i].from; p < m->cell[i].to; p++)
+			for (size_t j = 0; j < nx; j++)
+				c->cell_sum[i * k + j] += m->x_off[p * nx + j];
+	for (size_t p = 0; p < m->n_batch; p++) {
+		const double *q = m->x_off + p * nx;
+		double *square = c->class_square +
+			m->class_of[p] * hierarchy_triangle(k);
 
-		for (size_t p = m->cell[i].from; p < m->cell[i].to; p++) {
-			const double *q = m->x_off + p * nx;
-			double *square = c->cell_square +
-				i * hierarchy_triangle(k);
-
-			for (size_t j = 0; j < nx; j++) {
-				sum[j] += q[j];
-				for (size_t l = 0; l <= j; l++)
-					*square++ += q[j] * q[l];
-			}
-		}
+		for (size_t j = 0; j < nx; j++)
+			for (size_t l = 0; l <= j; l++)
+				*square++ += q[j] * q[l];
 	}
 }
 
@@ -136,11 +134,10 @@ add_cells(struct hierarchy_chain *c, size_t mix)
 	centre = n > 0 ? sum / n : 0;
 	c->centre[mix * k + nx] = centre;
 	for (size_t i = first; i < last; i++) {
-		double *square = c->cell_square + i * hierarchy_triangle(k) +
+		double *square = c->class_square +
+			m->cell[i].class_at * hierarchy_triangle(k) +
 			hierarchy_triangle(nx);
 
-		for (size_t j = 0; j < k; j++)
-			square[j] = 0;
 		sum = 0;
 		for (size_t p = m->cell[i].from; p < m->cell[i].to; p++) {
 			const double y = c->y_off[p] - centre;
@@ -163,6 +160,9 @@ sum_up(struct hierarchy_chain *c)
 
 	for (size_t j = 0; j <= nx; j++)
 		c->within[y_from + j] = m->exact_within[y_from + j];
+	for (size_t i = 0; i < m->n_class; i++)
+		for (size_t j = 0; j <= nx; j++)
+			c->class_square[i * (y_from + nx + 1) + y_from + j] = 0;
 	for (size_t i = 0; i < m->n_cell; i++)
 		for (size_t p = m->cell[i].from; p < m->cell[i].to; p++)
 			c->y_off[p] = add_batch(c, p);

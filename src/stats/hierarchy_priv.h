@@ -79,11 +79,11 @@ struct hierarchy_chain {
 	double *z;          /* n_open: the drawn logs */
 	double *z_sum;      /* n_batch: their sums */
 
-	double *within;      /* triangle about batch means */
-	double *y_off;       /* n_batch: batch means less the mix's centre */
-	double *centre;      /* n_mix * k: unweighted means of batch means */
-	double *cell_sum;    /* n_cell * k: of (x_off, y_off) */
-	double *cell_square; /* n_cell * triangle: of their products */
+	double *within;       /* triangle about batch means */
+	double *y_off;        /* n_batch: batch means less the mix's centre */
+	double *centre;       /* n_mix * k: unweighted means of batch means */
+	double *cell_sum;     /* n_cell * k: of (x_off, y_off) */
+	double *class_square; /* n_class * triangle: of their products */
 
 	double *class_weight; /* n_class: n / (var_e + n var_b) */
 	double *class_sd;     /* n_class: of a batch given its mean */

@@ -65,15 +65,14 @@ weigh(struct hierarchy_chain *c)
 	return 0.5 * logs;
 }
 
-/* One mix with its mean integrated out: adds to the precision of (slopes, y)
- * and returns the precision of its mean.  With S the mix's weight, f the first
- * moments about its centre q, that leaves
- *     sum w q q' - f f' / S + (S tau / (S + tau)) (f / S + q) (f / S + q)'. */
-static double
-add_mix(struct hierarchy_chain *c, size_t mix)
+/* One mix with its mean integrated out: takes from the precision of (slopes, y)
+ * what its mean accounts for and returns the precision of that mean.  With S the
+ * mix's weight and f the weighted sums about its centre q, that is
+ *     f f' / S - (S tau / (S + tau)) (f / S + q) (f / S + q)'. */
+static inline __attribute__((always_inline)) double
+eliminate_mean(struct hierarchy_chain *c, size_t mix, size_t k)
 {
 	const struct hierarchy_model *m = c->m;
-	const size_t k = m->n_x + 1, n_product = hierarchy_triangle(k);
 	const double *centre = c->centre + mix * k;
 	double *first = c->first + mix * k, *factor = c->factor;
 	double weight = 0, inverse, pull;
@@ -82,14 +81,10 @@ add_mix(struct hierarchy_chain *c, size_t mix)
 		first[j] = 0;
 	for (size_t i = m->mix_cell[mix]; i < m->mix_cell[mix + 1]; i++) {
 		const double w = c->class_weight[m->cell[i].class_at];
-		const double *sum = c->cell_sum + i * k;
-		const double *square = c->cell_square + i * n_product;
 
 		weight += w * m->cell[i].n_batch;
 		for (size_t j = 0; j < k; j++)
-			first[j] += w * sum[j];
-		for (size_t t = 0; t < n_product; t++)
-			factor[t] += w * square[t];
+			first[j] += w * c->cell_sum[i * k + j];
 	}
 	c->weight[mix] = weight;
 	if (weight <= 0)
@@ -105,6 +100,23 @@ add_mix(struct hierarchy_chain *c, size_t mix)
 				at_j * first[l];
 	}
 	return weight + m->tau;
+}
+
+/* All mixes: returns the log of the product of their means' precisions.
+ * Inlined so that the small numbers of columns are known in the loops. */
+static inline __attribute__((always_inline)) double
+eliminate_means(struct hierarchy_chain *c, size_t k)
+{
+	double product = 1, logs = 0;
+
+	for (size_t mix = 0; mix < c->m->n_mix; mix++) {
+		product *= eliminate_mean(c, mix, k);
+		if (product < product_low || product > product_high) {
+			logs += log(product);
+			product = 1;
+		}
+	}
+	return logs + log(product);
 }
 
 /* Cholesky factor in place; the last row is that of y. */
@@ -144,36 +156,49 @@ prior_density(const struct hierarchy_chain *c)
 	return density;
 }
 
+/* The precision of (slopes, y) before the means are integrated out. */
+static void
+add_precision(struct hierarchy_chain *c)
+{
+	const struct hierarchy_model *m = c->m;
+	const size_t n_product = hierarchy_triangle(m->n_x + 1);
+	const double to_e = 1 / (c->sd_specimen * c->sd_specimen);
+
+	for (size_t t = 0; t < n_product; t++) {
+		double sum = c->within[t] * to_e;
+
+		for (size_t i = 0; i < m->n_class; i++)
+			sum += c->class_weight[i] *
+				c->class_square[i * n_product + t];
+		c->factor[t] = sum;
+	}
+	for (size_t j = 0; j < m->n_x; j++)
+		c->factor[hierarchy_triangle(j) + j] += m->slope_tau[j];
+}
+
 /* Log density of the spreads at c->sd_batch and c->sd_specimen; leaves weight,
  * first and factor there. */
 static double
 spread_density(struct hierarchy_chain *c)
 {
 	const struct hierarchy_model *m = c->m;
-	const size_t nx = m->n_x, k = nx + 1;
-	const size_t n_product = hierarchy_triangle(k);
-	const double to_e = 1 / (c->sd_specimen * c->sd_specimen);
-	double *factor = c->factor, product = 1;
-	const double *last;
+	const size_t nx = m->n_x;
 	double density = weigh(c) + prior_density(c) -
 		(double)(m->n_row - m->n_filled) * log(c->sd_specimen);
+	double last;
 
-	for (size_t t = 0; t < n_product; t++)
-		factor[t] = c->within[t] * to_e;
+	add_precision(c);
+	if (nx == 0)
+		density -= 0.5 * eliminate_means(c, 1);
+	else if (nx == 1)
+		density -= 0.5 * eliminate_means(c, 2);
+	else
+		density -= 0.5 * eliminate_means(c, nx + 1);
+	factorise(c->factor, nx + 1);
 	for (size_t j = 0; j < nx; j++)
-		factor[hierarchy_triangle(j) + j] += m->slope_tau[j];
-	for (size_t mix = 0; mix < m->n_mix; mix++) {
-		product *= add_mix(c, mix);
-		if (product < product_low || product > product_high) {
-			density -= 0.5 * log(product);
-			product = 1;
-		}
-	}
-	factorise(factor, k);
-	last = factor + hierarchy_triangle(nx);
-	for (size_t j = 0; j < nx; j++)
-		density -= log(factor[hierarchy_triangle(j) + j]);
-	return density - 0.5 * (log(product) + last[nx] * last[nx]);
+		density -= log(c->factor[hierarchy_triangle(j) + j]);
+	last = c->factor[hierarchy_triangle(nx) + nx];
+	return density - 0.5 * last * last;
 }
 
 static double
