@@ -1,14 +1,15 @@
-# hierarchy.R DATA SLOPE DRAWS SECONDS OWN - the model of hierarchy.c in JAGS,
+# hierarchy.R DATA SLOPE DRAWS SECONDS USED OWN - the model of hierarchy.c in JAGS,
 # with the same data and priors, and effective sizes of both by coda.
-# DRAWS are ours as doubles, SECONDS what they took (warm-up and diagnosis with
-# it), OWN our own estimate of the least effective size.  Three runs of JAGS.
+# DRAWS are ours as doubles, SECONDS what they took and USED what they used of the
+# processors (warm-up and diagnosis with it), OWN our own estimate of the least
+# effective size.  Five runs of JAGS, whose warm-up is not counted; medians.
 suppressMessages({
 	library(rjags)
 	library(coda)
 })
 given <- commandArgs(TRUE)
 slope <- given[2] == "1"
-seconds <- as.numeric(given[4])
+seconds <- as.numeric(given[4:5])
 d <- read.csv(given[1])
 density_reference <- 780
 mix <- as.integer(factor(d$mix))
@@ -49,14 +50,15 @@ peer <- function(run) {
 	m <- jags.model(textConnection(model), data, lapply(1:4 + 10 * run, first),
 		n.chains = 4, n.adapt = 1000, quiet = TRUE)
 	update(m, 500, progress.bar = "none")
-	from <- Sys.time()
+	from <- proc.time()
 	draws <- coda.samples(m, shown, 5000, progress.bar = "none")
-	list(seconds = as.numeric(difftime(Sys.time(), from, units = "secs")),
+	took <- proc.time() - from
+	list(seconds = c(took[["elapsed"]], took[["user.self"]] + took[["sys.self"]]),
 		ess = effectiveSize(draws), mean = summary(draws)$statistics[, 1])
 }
-runs <- lapply(1:3, peer)
-took <- median(sapply(runs, `[[`, "seconds"))
-ess <- sort(sapply(runs, function(r) min(r$ess)))[2]
+runs <- lapply(1:5, peer)
+took <- apply(sapply(runs, `[[`, "seconds"), 1, median)
+ess <- median(sapply(runs, function(r) min(r$ess)))
 ours <- matrix(readBin(given[3], "double", 1e7),
 	ncol = max(mix) + slope + 2, byrow = TRUE)
 n <- nrow(ours) / 4
@@ -64,8 +66,12 @@ chains <- mcmc.list(lapply(0:3, function(i) mcmc(ours[i * n + 1:n, ])))
 least <- min(effectiveSize(chains))
 cat(sprintf("largest difference of a posterior mean: %.4f\n",
 	max(abs(sort(colMeans(ours)) - sort(runs[[1]]$mean)))))
-cat(sprintf("JAGS: %d draws in %.3f s without its warm-up, least effective size %.0f: %.0f a second\n",
-	4L * 5000L, took, ess, ess / took))
-cat(sprintf("ours: %d draws in %.4f s with its warm-up, least effective size %.0f (own estimate %s): %.0f a second\n",
-	nrow(ours), seconds, least, given[5], least / seconds))
-cat(sprintf("ratio: %.0f times\n", least / seconds / (ess / took)))
+say <- function(who, n, seconds, ess)
+	cat(sprintf("%s: %d draws in %.4f s (%.4f s of processor), least effective size %.0f: %.0f a second (%.0f a processor second)\n",
+		who, n, seconds[1], seconds[2], ess, ess / seconds[1], ess / seconds[2]))
+say("JAGS", 20000L, took, ess)
+say("ours", nrow(ours), seconds, least)
+cat(sprintf("our own estimate of our least effective size: %s\n", given[6]))
+ratio <- (least / seconds) / (ess / took)
+cat(sprintf("ratio: %.0f times by the clock, %.0f times a processor second\n",
+	ratio[1], ratio[2]))

@@ -14,6 +14,7 @@ for slope in 0 1; do
 		echo "slopes: $slope, threads: $threads (0: one a processor)"
 		set -- $("$build/bench/hierarchy" "$data" $slope $threads \
 			500 5000 "$draws")
-		Rscript --vanilla bench/hierarchy.R "$data" $slope "$draws" "$1" "$2"
+		Rscript --vanilla bench/hierarchy.R "$data" $slope "$draws" \
+			"$1" "$2" "$3"
 	done
 done

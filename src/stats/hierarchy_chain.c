@@ -45,9 +45,10 @@ take_sums(struct arena *a, const struct hierarchy_model *m,
 	c->weight = arena_take(a, m->n_mix, size);
 	c->first = arena_take(a, m->n_mix * k, size);
 	c->factor = arena_take(a, n_product, size);
+	c->scratch = arena_take(a, k, size);
 	return c->within && c->y_off && c->centre && c->cell_sum &&
 		c->class_square && c->class_weight && c->class_sd &&
-		c->weight && c->first && c->factor;
+		c->weight && c->first && c->factor && c->scratch;
 }
 
 /* The sums of covariates alone, which never change. */
@@ -303,7 +304,8 @@ hierarchy_sweep(struct hierarchy_chain *c, bool is_warm)
 	for (size_t mix = 0; mix < c->m->n_mix; mix++)
 		draw_mix(c, mix);
 	if (c->m->n_open > 0) {
-		hierarchy_redraw(c);
+		if (c->n_sweep++ % c->m->redraw_every == 0)
+			hierarchy_redraw(c);
 		draw_latent(c);
 		sum_up(c);
 	}

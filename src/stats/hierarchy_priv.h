@@ -35,6 +35,7 @@ struct hierarchy_exact {
 struct hierarchy_model {
 	size_t n_row, n_mix, n_batch, n_x, n_open, n_exact;
 	size_t n_filled;        /* batches that have rows */
+	size_t redraw_every;    /* sweeps from one second draw to the next */
 	const size_t *mix_from; /* n_mix + 1: first place of each mix */
 	const size_t *batch_of; /* n_batch: the caller's index of a place */
 
@@ -89,6 +90,7 @@ struct hierarchy_chain {
 	double *class_sd;     /* n_class: of a batch given its mean */
 	double *weight;       /* n_mix: sums of batch weights */
 	double *first;        /* n_mix * k: weighted sums of the columns */
+	double *scratch;      /* k */
 	double *factor;       /* triangle: Cholesky factor of the precision */
 
 	struct hierarchy_window *range; /* n_batch: how far theta may move */
@@ -96,6 +98,7 @@ struct hierarchy_chain {
 	double *exact_sum;   /* n_batch: sums of residuals of exact rows */
 	double exact_square; /* sum of their squares */
 	double width_batch, width_specimen; /* of the slices */
+	size_t n_sweep;                     /* so far */
 };
 
 /* Logs of the least and the largest spread a chain may take, so that no square

@@ -68,25 +68,31 @@ weigh(struct hierarchy_chain *c)
 /* One mix with its mean integrated out: takes from the precision of (slopes, y)
  * what its mean accounts for and returns the precision of that mean.  With S the
  * mix's weight and f the weighted sums about its centre q, that is
- *     f f' / S - (S tau / (S + tau)) (f / S + q) (f / S + q)'. */
+ *     f f' / S - (S tau / (S + tau)) (f / S + q) (f / S + q)'.
+ * first (k) is scratch; inlined so that k is known to the loops. */
 static inline __attribute__((always_inline)) double
-eliminate_mean(struct hierarchy_chain *c, size_t mix, size_t k)
+eliminate_mean(struct hierarchy_chain *c, size_t mix, size_t k, double *first,
+	double *precision)
 {
 	const struct hierarchy_model *m = c->m;
+	const struct hierarchy_cell *cell = m->cell + m->mix_cell[mix];
+	const struct hierarchy_cell *last = m->cell + m->mix_cell[mix + 1];
+	const double *sum = c->cell_sum + m->mix_cell[mix] * k;
 	const double *centre = c->centre + mix * k;
-	double *first = c->first + mix * k, *factor = c->factor;
 	double weight = 0, inverse, pull;
 
 	for (size_t j = 0; j < k; j++)
 		first[j] = 0;
-	for (size_t i = m->mix_cell[mix]; i < m->mix_cell[mix + 1]; i++) {
-		const double w = c->class_weight[m->cell[i].class_at];
+	for (; cell < last; cell++, sum += k) {
+		const double w = c->class_weight[cell->class_at];
 
-		weight += w * m->cell[i].n_batch;
+		weight += w * cell->n_batch;
 		for (size_t j = 0; j < k; j++)
-			first[j] += w * c->cell_sum[i * k + j];
+			first[j] += w * sum[j];
 	}
 	c->weight[mix] = weight;
+	for (size_t j = 0; j < k; j++)
+		c->first[mix * k + j] = first[j];
 	if (weight <= 0)
 		return m->tau;
 	inverse = 1 / weight;
@@ -96,27 +102,47 @@ eliminate_mean(struct hierarchy_chain *c, size_t mix, size_t k)
 		const double pull_j = pull * (at_j + centre[j]);
 
 		for (size_t l = 0; l <= j; l++)
-			*factor++ += pull_j * (first[l] * inverse + centre[l]) -
+			precision[hierarchy_triangle(j) + l] += pull_j *
+					(first[l] * inverse + centre[l]) -
 				at_j * first[l];
 	}
 	return weight + m->tau;
 }
 
-/* All mixes: returns the log of the product of their means' precisions.
- * Inlined so that the small numbers of columns are known in the loops. */
+/* All mixes: returns the log of the product of their means' precisions. */
 static inline __attribute__((always_inline)) double
-eliminate_means(struct hierarchy_chain *c, size_t k)
+eliminate_means(
+	struct hierarchy_chain *c, size_t k, double *first, double *precision)
 {
 	double product = 1, logs = 0;
 
 	for (size_t mix = 0; mix < c->m->n_mix; mix++) {
-		product *= eliminate_mean(c, mix, k);
+		product *= eliminate_mean(c, mix, k, first, precision);
 		if (product < product_low || product > product_high) {
 			logs += log(product);
 			product = 1;
 		}
 	}
 	return logs + log(product);
+}
+
+/* The same with the sums in registers where there is one slope or none. */
+static double
+eliminate(struct hierarchy_chain *c)
+{
+	enum { FEW = 2, FEW_PRODUCTS = 3 };
+	double first[FEW], precision[FEW_PRODUCTS], logs;
+	const size_t k = c->m->n_x + 1;
+
+	if (k > FEW)
+		return eliminate_means(c, k, c->scratch, c->factor);
+	for (size_t t = 0; t < hierarchy_triangle(k); t++)
+		precision[t] = c->factor[t];
+	logs = k == 1 ? eliminate_means(c, 1, first, precision)
+		      : eliminate_means(c, 2, first, precision);
+	for (size_t t = 0; t < hierarchy_triangle(k); t++)
+		c->factor[t] = precision[t];
+	return logs;
 }
 
 /* Cholesky factor in place; the last row is that of y. */
@@ -188,12 +214,7 @@ spread_density(struct hierarchy_chain *c)
 	double last;
 
 	add_precision(c);
-	if (nx == 0)
-		density -= 0.5 * eliminate_means(c, 1);
-	else if (nx == 1)
-		density -= 0.5 * eliminate_means(c, 2);
-	else
-		density -= 0.5 * eliminate_means(c, nx + 1);
+	density -= 0.5 * eliminate(c);
 	factorise(c->factor, nx + 1);
 	for (size_t j = 0; j < nx; j++)
 		density -= log(c->factor[hierarchy_triangle(j) + j]);
