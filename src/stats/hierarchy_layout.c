@@ -61,6 +61,13 @@ check_scale(double value, bool may_be_zero, const char *field, struct err *err)
 }
 
 static enum err_code
+check_spread(bool is_known, double sd, bool may_be_zero, const char *field,
+	struct err *err)
+{
+	return is_known ? check_scale(sd, may_be_zero, field, err) : ERR_NONE;
+}
+
+static enum err_code
 check_prior(const struct stats_hierarchy_ask *ask, struct err *err)
 {
 	const struct stats_hierarchy_prior *p = &ask->prior;
@@ -70,17 +77,22 @@ check_prior(const struct stats_hierarchy_ask *ask, struct err *err)
 			"prior.mean_centre is %g; it takes a finite number.",
 			p->mean_centre);
 	TRY(check_scale(p->mean_sd, false, "prior.mean_sd", err));
-	if (p->has_sd_batch)
-		TRY(check_scale(p->sd_batch, true, "prior.sd_batch", err));
-	else
+	TRY(check_spread(
+		p->has_sd_batch, p->sd_batch, true, "prior.sd_batch", err));
+	TRY(check_spread(p->has_sd_specimen, p->sd_specimen, false,
+		"prior.sd_specimen", err));
+	if (!p->has_sd_batch) {
 		TRY(check_scale(
 			p->sd_batch_scale, false, "prior.sd_batch_scale", err));
-	if (p->has_sd_specimen)
-		TRY(check_scale(
-			p->sd_specimen, false, "prior.sd_specimen", err));
-	else
+		TRY(check_scale(p->sd_batch_log_sd, true,
+			"prior.sd_batch_log_sd", err));
+	}
+	if (!p->has_sd_specimen) {
 		TRY(check_scale(p->sd_specimen_scale, false,
 			"prior.sd_specimen_scale", err));
+		TRY(check_scale(p->sd_specimen_log_sd, true,
+			"prior.sd_specimen_log_sd", err));
+	}
 	for (size_t k = 0; k < ask->n_x; k++) {
 		if (p->slope_mean != NULL && !isfinite(p->slope_mean[k]))
 			return err_report(err, ERR_INPUT, "prior.slope_mean",

@@ -97,6 +97,7 @@ struct hierarchy_chain {
 	double *theta_was;              /* n_batch: theta before it was moved */
 	double *exact_sum;   /* n_batch: sums of residuals of exact rows */
 	double exact_square; /* sum of their squares */
+	double move_square, move_product; /* of a move of sd_batch, see there */
 	double width_batch, width_specimen; /* of the slices */
 	size_t n_sweep;                     /* so far */
 };
@@ -153,6 +154,9 @@ void hierarchy_sweep(struct hierarchy_chain *c, bool is_warm);
 /* hierarchy_spread.c: the spreads given the logs, the rest integrated out, and
  * the factor of the slopes' precision left at them. */
 void hierarchy_spreads(struct hierarchy_chain *c, bool is_warm);
+
+/* Log density of a spread's prior, without its constant. */
+double hierarchy_spread_prior(double sd, double scale, double log_sd);
 
 /* hierarchy_shift.c: the second draws (of no use where no row is open). */
 void hierarchy_redraw(struct hierarchy_chain *c);

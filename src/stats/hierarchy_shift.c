@@ -165,12 +165,44 @@ move_batches(struct hierarchy_chain *c, size_t mix)
 	}
 }
 
+static double
+density_of_held_batch(struct hierarchy_chain *c, double sd)
+{
+	const struct stats_hierarchy_prior *prior = &c->m->prior;
+	const double t = sd - c->sd_batch;
+
+	return t * (c->move_product - 0.5 * c->move_square * t) +
+		hierarchy_spread_prior(
+			sd, prior->sd_batch_scale, prior->sd_batch_log_sd);
+}
+
+/* A move of the batches' spread in the window: a cut normal where its prior is
+ * one, a slice draw where that is lognormal. */
+static double
+draw_sd_batch_move(struct hierarchy_chain *c, struct hierarchy_window window)
+{
+	const struct stats_hierarchy_prior *prior = &c->m->prior;
+	const double tau = 1 / (prior->sd_batch_scale * prior->sd_batch_scale);
+	const double from = c->sd_batch;
+	double level;
+
+	if (prior->sd_batch_log_sd <= 0)
+		return draw_move(c, c->move_square + tau,
+			c->move_product - from * tau, window.low, window.high);
+	level = density_of_held_batch(c, from);
+	return hierarchy_slice(c, density_of_held_batch, from, c->width_batch,
+		       from + hierarchy_min(window.low, 0),
+		       hierarchy_min(from + hierarchy_max(window.high, 0),
+			       exp(hierarchy_most_log_sd)),
+		       &level) -
+		from;
+}
+
 /* The batches' spread with each batch held at its multiple of it. */
 static void
 move_sd_batch(struct hierarchy_chain *c)
 {
 	const struct hierarchy_model *m = c->m;
-	const double scale = m->prior.sd_batch_scale;
 	const double to_e = 1 / (c->sd_specimen * c->sd_specimen);
 	const double to_sd = 1 / c->sd_batch;
 	struct hierarchy_window window = {-c->sd_batch, INFINITY};
@@ -186,9 +218,9 @@ move_sd_batch(struct hierarchy_chain *c)
 			square += m->exact[p].count * rate * rate;
 			product += c->exact_sum[p] * rate;
 		}
-	t = draw_move(c, square * to_e + 1 / (scale * scale),
-		product * to_e - c->sd_batch / (scale * scale), window.low,
-		window.high);
+	c->move_square = square * to_e;
+	c->move_product = product * to_e;
+	t = draw_sd_batch_move(c, window);
 	for (size_t mix = 0; mix < m->n_mix; mix++)
 		for (size_t p = m->mix_from[mix]; p < m->mix_from[mix + 1]; p++)
 			move_theta(
@@ -199,11 +231,13 @@ move_sd_batch(struct hierarchy_chain *c)
 static double
 density_of_held_specimen(struct hierarchy_chain *c, double log_sd)
 {
+	const struct stats_hierarchy_prior *prior = &c->m->prior;
 	const double sd = exp(log_sd);
-	const double t = sd / c->m->prior.sd_specimen_scale;
 
 	return (1 - (double)c->m->n_exact) * log_sd -
-		0.5 * c->exact_square / (sd * sd) - 0.5 * t * t;
+		0.5 * c->exact_square / (sd * sd) +
+		hierarchy_spread_prior(sd, prior->sd_specimen_scale,
+			prior->sd_specimen_log_sd);
 }
 
 /* Sum of squares of the exact rows' residuals: within batches by the products

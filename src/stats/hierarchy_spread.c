@@ -163,22 +163,31 @@ factorise(double *a, size_t k)
 	}
 }
 
+double
+hierarchy_spread_prior(double sd, double scale, double log_sd)
+{
+	double t = sd / scale;
+
+	if (log_sd <= 0)
+		return -0.5 * t * t;
+	if (sd <= 0)
+		return -INFINITY;
+	t = log(t) / log_sd;
+	return -log(sd) - 0.5 * t * t;
+}
+
 static double
 prior_density(const struct hierarchy_chain *c)
 {
 	const struct stats_hierarchy_prior *prior = &c->m->prior;
 	double density = 0;
 
-	if (!prior->has_sd_batch) {
-		const double t = c->sd_batch / prior->sd_batch_scale;
-
-		density -= 0.5 * t * t;
-	}
-	if (!prior->has_sd_specimen) {
-		const double t = c->sd_specimen / prior->sd_specimen_scale;
-
-		density -= 0.5 * t * t;
-	}
+	if (!prior->has_sd_batch)
+		density += hierarchy_spread_prior(c->sd_batch,
+			prior->sd_batch_scale, prior->sd_batch_log_sd);
+	if (!prior->has_sd_specimen)
+		density += hierarchy_spread_prior(c->sd_specimen,
+			prior->sd_specimen_scale, prior->sd_specimen_log_sd);
 	return density;
 }
 
