@@ -161,13 +161,15 @@ enum err_code stats_hierarchy_sensitivity(struct arena *a,
 struct stats_discrepancy {
 	bool has;                    /* false: the data have no such number */
 	double p;                    /* share of replicates at least as large */
-	double observed, replicated; /* medians, log scale */
+	double observed, replicated; /* medians */
 };
 
 struct stats_predictive {
-	/* The largest range of specimens within a batch. */
+	/* The furthest a specimen lies from its batch's mean, over the pooled
+	 * sd within batches (logs, covariates taken off). */
 	struct stats_discrepancy within;
-	/* The largest range of batch means within a mix. */
+	/* The furthest a batch's mean lies from its mix's, over the pooled sd
+	 * of batch means. */
 	struct stats_discrepancy between;
 };
 

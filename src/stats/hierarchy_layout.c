@@ -482,8 +482,8 @@ refuse_no_spread(
 		within ? "batch" : "mix");
 }
 
-/* The second draws help a mix whose readings are for the most part open on one
- * side, and cost a third of a sweep.  They leave the posterior as it is however
+/* The second draws help a mix of which half the readings or more are open on
+ * one side, and cost a third of a sweep.  They leave the posterior as it is however
  * seldom they are made. */
 static enum err_code
 choose_redraw(struct arena *a, const struct stats_hierarchy_ask *ask,
@@ -499,7 +499,7 @@ choose_redraw(struct arena *a, const struct stats_hierarchy_ask *ask,
 			ask->low[i] <= 0 || isinf(ask->high[i]) ? 1 : -1;
 	*every = SELDOM;
 	for (size_t mix = 0; mix < ask->n_mix; mix++)
-		if (excess[mix] > 0)
+		if (excess[mix] >= 0)
 			*every = 1;
 	arena_back(a, scratch);
 	return ERR_NONE;

@@ -1,12 +1,10 @@
 /* hierarchy_predict.c - what the model would make: replicates of the data to
  * check it by, and the next batch. */
-#include "stats/hierarchy.h"
-#include "stats/summary.h"
+#include "stats/hierarchy_priv.h"
 #include "stats/truncated.h"
 
 #include "core/rng.h"
 
-#include <gsl/gsl_sort.h>
 #include <math.h>
 
 /* The share of the specimens that fall below a characteristic value (EN 1990,
@@ -38,28 +36,40 @@ start_source(uint64_t seed, struct source *source, struct err *err)
 /* What has been met of a batch's specimens or of a mix's batches. */
 struct extent {
 	size_t n;
-	double low, high, sum;
+	double low, high, mean, squares; /* squares about the mean */
 };
 
+/* Welford's update of the mean and the squares. */
 static void
 extend(struct extent *e, double value)
 {
+	const double off = value - e->mean;
+
 	e->low = e->n == 0 || value < e->low ? value : e->low;
 	e->high = e->n == 0 || value > e->high ? value : e->high;
-	e->sum += value;
 	e->n++;
+	e->mean += off / (double)e->n;
+	e->squares += off * (value - e->mean);
 }
 
-/* Largest range among those with two values or more; below 0 where none is. */
+/* The furthest that anything lies from the mean of its own, over the pooled sd
+ * of all; below 0 where fewer than two degrees of freedom make that always the
+ * same, or there is no sd at all. */
 static double
-largest_range(const struct extent *e, size_t n)
+furthest(const struct extent *e, size_t n)
 {
-	double most = -1;
+	double most = 0, squares = 0, df = 0;
 
-	for (size_t i = 0; i < n; i++)
-		if (e[i].n > 1 && e[i].high - e[i].low > most)
-			most = e[i].high - e[i].low;
-	return most;
+	for (size_t i = 0; i < n; i++) {
+		if (e[i].n < 2)
+			continue;
+		squares += e[i].squares;
+		df += (double)e[i].n - 1;
+		most = hierarchy_max(most,
+			hierarchy_max(
+				e[i].high - e[i].mean, e[i].mean - e[i].low));
+	}
+	return df < 2 || !(squares > 0) ? -1 : most / sqrt(squares / df);
 }
 
 /* Scratch of a check: the data's side and the replicate's. */
@@ -124,13 +134,12 @@ replicate(struct check *k, struct source *s, size_t draw, size_t to)
 
 			if (e->n > 0)
 				extend(&k->mix[side][ask->batch_mix[b]],
-					effect[side] + e->sum / (double)e->n);
+					effect[side] + e->mean);
 		}
 	}
 	for (size_t side = 0; side < 2; side++) {
-		k->within[side][to] = largest_range(
-			k->batch[side], ask->n_batch);
-		k->between[side][to] = largest_range(k->mix[side], ask->n_mix);
+		k->within[side][to] = furthest(k->batch[side], ask->n_batch);
+		k->between[side][to] = furthest(k->mix[side], ask->n_mix);
 	}
 }
 
@@ -171,10 +180,8 @@ compare(double *const side[2], size_t n)
 	for (size_t i = 0; i < n; i++)
 		n_beyond += side[1][i] >= side[0][i];
 	d.p = (double)n_beyond / (double)n;
-	gsl_sort(side[0], 1, n);
-	gsl_sort(side[1], 1, n);
-	d.observed = stats_quantile(side[0], n, 0.5);
-	d.replicated = stats_quantile(side[1], n, 0.5);
+	d.observed = hierarchy_quantile(side[0], n, 1. / 2);
+	d.replicated = hierarchy_quantile(side[1], n, 1. / 2);
 	return d;
 }
 
@@ -233,9 +240,8 @@ stats_hierarchy_next_batch(struct arena *a, const struct stats_hierarchy *h,
 	TRY(stats_hierarchy_interval(a, mean, h->n_draw, level, got.mean, err));
 	TRY(stats_hierarchy_interval(
 		a, specimen, h->n_draw, level, got.specimen, err));
-	gsl_sort(specimen, 1, h->n_draw);
 	got.specimen_5 = exp(
-		stats_quantile(specimen, h->n_draw, characteristic_share));
+		hierarchy_quantile(specimen, h->n_draw, characteristic_share));
 	for (size_t i = 0; i < 3; i++) {
 		got.mean[i] = exp(got.mean[i]);
 		got.specimen[i] = exp(got.specimen[i]);

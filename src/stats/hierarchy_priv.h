@@ -151,6 +151,10 @@ enum err_code hierarchy_chain_take(struct arena *a,
 void hierarchy_start(struct hierarchy_chain *c);
 void hierarchy_sweep(struct hierarchy_chain *c, bool is_warm);
 
+/* hierarchy_answer.c: the type 7 quantile of n draws, which are reordered; in
+ * linear time. */
+double hierarchy_quantile(double *draw, size_t n, double p);
+
 /* hierarchy_spread.c: the spreads given the logs, the rest integrated out, and
  * the factor of the slopes' precision left at them. */
 void hierarchy_spreads(struct hierarchy_chain *c, bool is_warm);

@@ -89,6 +89,10 @@ find_moments(const double *draw, size_t n, size_t step, bool of_log)
 	return (struct moments){sum, sqrt(square / (double)(n - 1))};
 }
 
+/* Draws whose logs (or values) spread less than this are all the same but for
+ * rounding. */
+static const double least_spread = 1e-12;
+
 /* Mean log densities of the draws at each family's best fit, less log of
  * 1 / sqrt(2 pi e): half-normal log 2 - log scale, lognormal -mean log - log
  * sd.  The better one is kept. */
@@ -102,7 +106,7 @@ learn_spread(const double *draw, size_t n, double root_weight,
 	for (size_t i = 0; i < n; i++)
 		square += draw[i] * draw[i] / (double)n;
 	normal = sqrt(square);
-	if (!(log_moments.sd > 0) && isfinite(log_moments.mean))
+	if (!(normal > 0) || log_moments.sd <= least_spread)
 		return err_report(err, ERR_INPUT, field,
 			"All draws of this spread are %g, so nothing can be "
 			"learnt from them; it was given as known there.",
@@ -127,7 +131,7 @@ learn_slopes(const struct stats_hierarchy *other, double root_weight,
 		const struct moments m = find_moments(
 			other->slope + k, other->n_draw, other->n_x, false);
 
-		if (!(m.sd > 0))
+		if (m.sd <= least_spread * fabs(m.mean))
 			return err_report(err, ERR_INPUT, "slope",
 				"All draws of slope %zu are %g, so nothing can "
 				"be learnt from them.",
