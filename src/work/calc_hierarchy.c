@@ -40,6 +40,8 @@ static const uint64_t chains_most = 64;
 /* Draws of each chain for what is only looked at beside the answer. */
 enum { WARM = 500, BESIDE = 500, N_REPLICATE = 1000, LINE_MAX = 400 };
 static const double interval_level = 0.9;
+/* More batch effects than these are not kept to check by (80 MB). */
+static const size_t effects_most = 10000000;
 static const double sensitivity_factor[] = {0.5, 2};
 enum { N_FACTOR = sizeof sensitivity_factor / sizeof sensitivity_factor[0] };
 
@@ -145,7 +147,8 @@ read_run(const struct calc_in *in, struct question *q, struct err *err)
 	ask->n_keep = (size_t)draws;
 	ask->n_warm = WARM;
 	ask->seed = seed;
-	ask->keep_batch = true;
+	ask->keep_batch = ask->n_keep * ask->n_chain <=
+		effects_most / ask->n_batch;
 	return ERR_NONE;
 }
 
@@ -342,7 +345,7 @@ write_discrepancy(struct jsonout *json, const char *key,
 {
 	jsonout_key(json, key);
 	if (!d->has) {
-		jsonout_null(json);
+		jsonout_null(json); /* too few to tell, or too many to keep */
 		return;
 	}
 	jsonout_open_object(json);
@@ -356,10 +359,11 @@ static enum err_code
 write_predictive(struct calc_out *out, const struct question *q,
 	const struct stats_hierarchy *got, struct err *err)
 {
-	struct stats_predictive check;
+	struct stats_predictive check = {0};
 
-	TRY(stats_hierarchy_predict_check(out->arena, &q->t.ask, got,
-		N_REPLICATE, q->t.ask.seed, &check, err));
+	if (got->batch != NULL)
+		TRY(stats_hierarchy_predict_check(out->arena, &q->t.ask, got,
+			N_REPLICATE, q->t.ask.seed, &check, err));
 	jsonout_key(out->json, "predictive");
 	jsonout_open_object(out->json);
 	write_discrepancy(out->json, "within", &check.within);
