@@ -75,10 +75,10 @@ fold(const struct job *job, struct lane *lane, double median)
 	for (below = above; to < n; to++) {
 		const double distance_below = below > 0
 			? median - stats_radix_value(lane->item[below - 1].key)
-			: INFINITY;
+			: (double)INFINITY;
 		const double distance_above = above < n
 			? stats_radix_value(lane->item[above].key) - median
-			: INFINITY;
+			: (double)INFINITY;
 		const bool is_below = below > 0 &&
 			(above == n || distance_below <= distance_above);
 
