@@ -12,25 +12,49 @@
 #include <stddef.h>
 #include <stdio.h>
 
-enum { WORDS_MOST = 8 };
+enum { WORDS_MOST = 24, GIVEN_MOST = 48 };
+
+/* An option that a command takes beside --help and --json. */
+struct command_option {
+	const char *name;  /* "--seed" */
+	const char *value; /* what stands for its value in the help, such as
+			    * "N"; NULL: a switch */
+	const char *line;  /* what it does, as the help says it */
+	bool many;         /* may be given more than once */
+};
+
+struct given_option {
+	const char *name, *value; /* value NULL: a switch */
+};
 
 struct invocation {
 	const char *word[WORDS_MOST]; /* what is not an option */
 	size_t n_word;
-	bool help, json, dry_run;
-	const char *name, *note, *in_file, *seed; /* NULL: not given */
+	bool help, json;
+	struct given_option given[GIVEN_MOST];
+	size_t n_given;
 	struct arena *arena;
 };
 
 struct command {
 	const char *name, *line, *help, *example;
 	size_t least_words, most_words;
-	bool takes_name, takes_in, takes_dry_run, takes_seed;
+	const struct command_option *options; /* ended by an empty one; NULL */
 	enum err_code (*run)(const struct invocation *in, struct err *err);
 };
 
-extern const struct command command_new, command_import, command_show,
-	command_compare, command_choose, command_calc, command_verify;
+/* Every command; command_names.h lists them in the order of the help. */
+#define COMMAND_NAME(name) extern const struct command name;
+#include "cli/command_names.h"
+#undef COMMAND_NAME
+
+/* invocation_has: was the option given; invocation_value: the value of an
+ * option, NULL if it was not given; invocation_next: the value of the next of
+ * several after place *at (start with 0), NULL after the last. */
+bool invocation_has(const struct invocation *in, const char *name);
+const char *invocation_value(const struct invocation *in, const char *name);
+const char *invocation_next(
+	const struct invocation *in, const char *name, size_t *at);
 
 enum err_code invocation_read(const struct command *command, int n, char **word,
 	struct invocation *in, struct err *err) MUST_CHECK;

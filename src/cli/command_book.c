@@ -6,14 +6,22 @@
 
 #include <string.h>
 
+static const struct command_option new_options[] = {
+	{"--name", "TEXT", "what the building is called", false},
+	{"--note", "TEXT", "a line that stands in the book from the first",
+		false},
+	{0}};
+
 static enum err_code
 run_new(const struct invocation *in, struct err *err)
 {
+	const char *name = invocation_value(in, "--name");
+	const char *note = invocation_value(in, "--note");
 	struct desk desk;
 
 	TRY(desk_open(NULL, true, in, &desk, err));
-	TRY(work_new(in->word[0], in->name != NULL ? in->name : "My building",
-		in->note != NULL ? in->note : "", &desk, err));
+	TRY(work_new(in->word[0], name != NULL ? name : "My building",
+		note != NULL ? note : "", &desk, err));
 	if (in->json)
 		(void)puts("{\"made\": true}");
 	else
@@ -25,12 +33,12 @@ run_new(const struct invocation *in, struct err *err)
 const struct command command_new = {
 	.name = "new",
 	.line = "makes an empty book, the one file that holds the whole job",
-	.help = "  foamwright new BOOK [--name TEXT] [--note TEXT]\n\nThe file "
+	.help = "  foamwright new BOOK [OPTIONS]\n\nThe file "
 		"must not be there yet; nothing is ever written over.\n",
 	.example = "foamwright new site.book --name \"Guest house\"",
 	.least_words = 1,
 	.most_words = 1,
-	.takes_name = true,
+	.options = new_options,
 	.run = run_new,
 };
 
@@ -70,11 +78,17 @@ print_counts(const struct work_imported *got, bool json)
 		(void)puts("]}");
 }
 
+static const struct command_option import_options[] = {
+	{"--dry-run", NULL, "says what it would take, and keeps nothing",
+		false},
+	{0}};
+
 static enum err_code
 run_import(const struct invocation *in, struct err *err)
 {
-	const struct work_import ask = {.folder = in->word[1],
-		.dry_run = in->dry_run};
+	bool dry_run = invocation_has(in, "--dry-run");
+	const struct work_import ask = {
+		.folder = in->word[1], .dry_run = dry_run};
 	struct work_imported got = {0};
 	struct desk desk;
 	enum err_code code;
@@ -90,7 +104,7 @@ run_import(const struct invocation *in, struct err *err)
 	}
 	if (!in->json)
 		(void)printf("%s %s:\n",
-			in->dry_run ? "Would take from" : "Taken from",
+			dry_run ? "Would take from" : "Taken from",
 			in->word[1]);
 	print_counts(&got, in->json);
 	return ERR_NONE;
@@ -100,7 +114,7 @@ const struct command command_import = {
 	.name = "import",
 	.line = "takes a folder of CSV files into the book, all of it or "
 		"nothing",
-	.help = "  foamwright import BOOK FOLDER [--dry-run] [--json]\n\nReads "
+	.help = "  foamwright import BOOK FOLDER [OPTIONS]\n\nReads "
 		"materials.csv, mixes.csv, trial.csv, rules.csv, batches.csv,\n"
 		"specimens.csv, readings.csv and parts.csv (docs/import.md). "
 		"Every bad cell is\nreported as file:line:column; then nothing "
@@ -108,7 +122,7 @@ const struct command command_import = {
 	.example = "foamwright import site.book readings-2026-05",
 	.least_words = 2,
 	.most_words = 2,
-	.takes_dry_run = true,
+	.options = import_options,
 	.run = run_import,
 };
 

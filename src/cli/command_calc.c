@@ -28,11 +28,9 @@ print_keys(const struct calc_entry *entry)
 	(void)printf("%s: %s\n\nKeys:\n", work_calc_name(entry),
 		work_calc_line(entry));
 	for (size_t i = 0; i < n; i++)
-		(void)printf("  %s (%s; %s%s): %s\n", key[i].name,
-			key[i].takes,
+		(void)printf("  %s (%s; %s%s): %s\n", key[i].name, key[i].takes,
 			key[i].dflt != NULL ? "default " : "needed",
-			key[i].dflt != NULL ? key[i].dflt : "",
-			key[i].meaning);
+			key[i].dflt != NULL ? key[i].dflt : "", key[i].meaning);
 	(void)printf("\nExample:\n  echo '%s' | foamwright calc %s\n",
 		work_calc_example(entry), work_calc_name(entry));
 }
@@ -61,17 +59,17 @@ static enum err_code
 answer(const struct invocation *in, const struct calc_entry *entry,
 	struct err *err)
 {
+	const char *in_file = invocation_value(in, "--in");
 	FILE *from = stdin;
 	struct text question;
 	const char *got = NULL;
 	enum err_code code;
 
-	if (in->in_file != NULL)
-		from = fopen(in->in_file, "rb");
+	if (in_file != NULL)
+		from = fopen(in_file, "rb");
 	if (from == NULL)
 		return err_report(err, ERR_NOT_FOUND, "--in",
-			"%s cannot be opened: %s.", in->in_file,
-			strerror(errno));
+			"%s cannot be opened: %s.", in_file, strerror(errno));
 	code = read_question(in, from, &question, err);
 	if (from != stdin)
 		(void)fclose(from);
@@ -108,6 +106,9 @@ run_calc(const struct invocation *in, struct err *err)
 		nearest != NULL ? nearest : "", nearest != NULL ? "\"" : "");
 }
 
+static const struct command_option calc_options[] = {
+	{"--in", "FILE", "reads the question from a file", false}, {0}};
+
 const struct command command_calc = {
 	.name = "calc",
 	.line = "the open workbench: one JSON object in, one out, no book",
@@ -117,6 +118,6 @@ const struct command command_calc = {
 	.example = "echo '{\"values\": [1.2, 1.4]}' | foamwright calc summary",
 	.least_words = 0,
 	.most_words = 1,
-	.takes_in = true,
+	.options = calc_options,
 	.run = run_calc,
 };

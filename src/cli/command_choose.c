@@ -24,12 +24,13 @@ print_needs(const struct invocation *in, const struct work_part_choice *p)
 	for (size_t k = 0; k < p->n_requirement; k++) {
 		const struct choose_requirement *r = &p->requirement[k];
 
-		print_folded(stdout, 2, text_format(in->arena,
-			"asks (%c): %s at %s %s%s%s", (int)('a' + k),
-			choose_measure_name(r->measure),
-			r->is_least ? "least" : "most",
-			amount(in, r->measure, r->value),
-			r->source[0] != '\0' ? "; source: " : "", r->source));
+		print_folded(stdout, 2,
+			text_format(in->arena, "asks (%c): %s at %s %s%s%s",
+				(int)('a' + k), choose_measure_name(r->measure),
+				r->is_least ? "least" : "most",
+				amount(in, r->measure, r->value),
+				r->source[0] != '\0' ? "; source: " : "",
+				r->source));
 	}
 }
 
@@ -61,8 +62,7 @@ print_candidates(const struct invocation *in, const struct work_chosen *all,
 					amount(in, p->requirement[k].measure,
 						need->lower));
 		}
-		const char *cell[] = {
-			all->compared.site.mix[c->mix].code,
+		const char *cell[] = {all->compared.site.mix[c->mix].code,
 			c->all_known ? text_format(in->arena, "%.0f %%",
 					       100 * c->p_all)
 				     : "unknown",
@@ -82,27 +82,34 @@ print_taken(const struct invocation *in, const struct work_chosen *all,
 {
 	const struct build_taken *t = &p->taken;
 
-	print_folded(stdout, 2, text_format(in->arena,
-		"Of %s: %.2f m3 in place, %.2f m3 to mix (settling and waste "
-		"counted), %.1f m3 of foam.",
-		all->compared.site.mix[p->candidate[0].mix].code, t->net_m3,
-		t->mixed_m3, t->foam_m3));
+	print_folded(stdout, 2,
+		text_format(in->arena,
+			"Of %s: %.2f m3 in place, %.2f m3 to mix (settling and "
+			"waste "
+			"counted), %.1f m3 of foam.",
+			all->compared.site.mix[p->candidate[0].mix].code,
+			t->net_m3, t->mixed_m3, t->foam_m3));
 	for (size_t i = 0; i < t->n_line; i++) {
 		const struct build_line *l = &t->line[i];
 
 		if (l->has_package)
-			print_folded(stdout, 4, text_format(in->arena,
-				"%s: %.0f kg, %.0f package%s (%.1f kg left "
-				"over)%s",
-				l->name, l->mass_kg, l->n_package,
-				l->n_package > 1 ? "s" : "", l->left_over_kg,
-				l->has_money ? text_format(in->arena,
-						       ", %.2f",
-						       l->money_cents / 100)
-					     : ""));
+			print_folded(stdout, 4,
+				text_format(in->arena,
+					"%s: %.0f kg, %.0f package%s (%.1f kg "
+					"left "
+					"over)%s",
+					l->name, l->mass_kg, l->n_package,
+					l->n_package > 1 ? "s" : "",
+					l->left_over_kg,
+					l->has_money
+						? text_format(in->arena,
+							  ", %.2f",
+							  l->money_cents / 100)
+						: ""));
 		else
-			print_folded(stdout, 4, text_format(in->arena,
-				"%s: %.0f kg", l->name, l->mass_kg));
+			print_folded(stdout, 4,
+				text_format(in->arena, "%s: %.0f kg", l->name,
+					l->mass_kg));
 	}
 }
 
@@ -130,8 +137,10 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 	(void)putchar('\n');
 	print_folded(stdout, 0,
 		"These are chances that the next batch reads as asked in home "
-		"tests, and screening only. Lifting and stripping heavy pieces, "
-		"cement burns and dust need care; whatever spans or stands over "
+		"tests, and screening only. Lifting and stripping heavy "
+		"pieces, "
+		"cement burns and dust need care; whatever spans or stands "
+		"over "
 		"people is for a licensed engineer and the local code.");
 }
 
@@ -159,8 +168,8 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 			const struct work_candidate *c = &p->candidate[k];
 
 			jsonout_open_object(&json);
-			jsonout_key_string(&json, "mix",
-				site->mix[c->mix].code);
+			jsonout_key_string(
+				&json, "mix", site->mix[c->mix].code);
 			jsonout_key_bool(&json, "all_known", c->all_known);
 			jsonout_key_number(&json, "p_all", c->p_all);
 			jsonout_key(&json, "needs");
@@ -179,8 +188,8 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 		}
 		jsonout_close_array(&json);
 		if (p->has_taken)
-			jsonout_key_number(&json, "mixed_m3",
-				p->taken.mixed_m3);
+			jsonout_key_number(
+				&json, "mixed_m3", p->taken.mixed_m3);
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
@@ -210,14 +219,17 @@ run_choose(const struct invocation *in, struct err *err)
 	return ERR_NONE;
 }
 
+static const struct command_option choose_options[] = {
+	{"--seed", "N", "of the random draws (1)", false}, {0}};
+
 const struct command command_choose = {
 	.name = "choose",
 	.line = "which mix for floor, wall and roof, how sure, and what it "
 		"takes",
-	.help = "  foamwright choose BOOK [--seed N] [--json]\n",
+	.help = "  foamwright choose BOOK [OPTIONS]\n",
 	.example = "foamwright choose site.book",
 	.least_words = 1,
 	.most_words = 1,
-	.takes_seed = true,
+	.options = choose_options,
 	.run = run_choose,
 };

@@ -35,8 +35,10 @@ print_groups(const struct invocation *in, const struct work_compared *all,
 			text_format(in->arena, "%zu%s", g->n_value,
 				g->n_excluded > 0 ? "-" : ""),
 			text_format(in->arena, "%s-%s",
-				figure_bare(in->arena, c->measure, g->answer.low),
-				figure_bare(in->arena, c->measure, g->answer.high)),
+				figure_bare(
+					in->arena, c->measure, g->answer.low),
+				figure_bare(
+					in->arena, c->measure, g->answer.high)),
 			base ? "1"
 			     : text_format(in->arena, "%.2f",
 				       g->answer.ratio_median),
@@ -61,20 +63,24 @@ print_equal(const struct invocation *in, const struct work_compared *all,
 
 		if (!g->has_equal_density || i == c->baseline)
 			continue;
-		print_folded(stdout, 2, text_format(in->arena,
-			"%s at equal dry weight (its own %.0f kg/m3): %.2f "
-			"times the baseline, likely %.2f to %.2f.",
-			all->site.mix[g->mix].code, g->density_kg_m3,
-			g->equal_median, g->equal_low, g->equal_high));
+		print_folded(stdout, 2,
+			text_format(in->arena,
+				"%s at equal dry weight (its own %.0f kg/m3): "
+				"%.2f "
+				"times the baseline, likely %.2f to %.2f.",
+				all->site.mix[g->mix].code, g->density_kg_m3,
+				g->equal_median, g->equal_low, g->equal_high));
 	}
 	for (size_t i = 0; i < c->n_group; i++)
 		if (c->group[i].has_with_excluded)
-			print_folded(stdout, 2, text_format(in->arena,
-				"%s with the %zu excluded put back: %.2f times "
-				"the baseline.",
-				all->site.mix[c->group[i].mix].code,
-				c->group[i].n_excluded,
-				c->group[i].ratio_with_excluded));
+			print_folded(stdout, 2,
+				text_format(in->arena,
+					"%s with the %zu excluded put back: "
+					"%.2f times "
+					"the baseline.",
+					all->site.mix[c->group[i].mix].code,
+					c->group[i].n_excluded,
+					c->group[i].ratio_with_excluded));
 }
 
 static void
@@ -89,11 +95,13 @@ print_comparison(const struct invocation *in, const struct work_compared *all,
 	print_groups(in, all, c);
 	for (size_t i = 0; i < c->n_group; i++)
 		if (c->group[i].with[0] != '\0')
-			print_folded(stdout, 2, text_format(in->arena,
-				"%s counts the plain pieces of %s too: the same "
-				"material around the steel or mesh.",
-				all->site.mix[c->group[i].mix].code,
-				c->group[i].with));
+			print_folded(stdout, 2,
+				text_format(in->arena,
+					"%s counts the plain pieces of %s too: "
+					"the same "
+					"material around the steel or mesh.",
+					all->site.mix[c->group[i].mix].code,
+					c->group[i].with));
 	print_equal(in, all, c);
 	for (size_t i = 0; i < c->n_sentence; i++)
 		print_folded(stdout, 2, c->sentence[i]);
@@ -114,16 +122,19 @@ print_breakage(const struct invocation *in, const struct work_compared *all)
 
 		if (b->n_cast == 0)
 			continue;
-		print_folded(stdout, 2, text_format(in->arena,
-			"%s: %zu of %zu (true rate likely %.0f to %.0f %%)%s",
-			all->site.mix[m].code, b->n_broken, b->n_cast,
-			100 * b->low, 100 * b->high,
-			b->n_broken > 0
-				? text_format(in->arena,
-					  "; chance alone would give this in "
-					  "%.2g of 100 trials",
-					  100 * b->p_more_by_chance)
-				: ""));
+		print_folded(stdout, 2,
+			text_format(in->arena,
+				"%s: %zu of %zu (true rate likely %.0f to %.0f "
+				"%%)%s",
+				all->site.mix[m].code, b->n_broken, b->n_cast,
+				100 * b->low, 100 * b->high,
+				b->n_broken > 0
+					? text_format(in->arena,
+						  "; chance alone would give "
+						  "this in "
+						  "%.2g of 100 trials",
+						  100 * b->p_more_by_chance)
+					: ""));
 	}
 }
 
@@ -135,12 +146,14 @@ print_after(const struct invocation *in, const struct work_compared *all)
 	for (size_t i = 0; i < all->n_after; i++) {
 		const struct work_after_crack *a = &all->after[i];
 
-		print_folded(stdout, 2, text_format(in->arena,
-			"%s: %.0f to %s%.0f kg over %zu beams, %.1f to %.1f "
-			"times the load of the crack",
-			all->site.mix[a->mix].code, a->least_kg,
-			a->most_open ? "more than " : "", a->most_kg, a->n,
-			a->least_ratio, a->most_ratio));
+		print_folded(stdout, 2,
+			text_format(in->arena,
+				"%s: %.0f to %s%.0f kg over %zu beams, %.1f to "
+				"%.1f "
+				"times the load of the crack",
+				all->site.mix[a->mix].code, a->least_kg,
+				a->most_open ? "more than " : "", a->most_kg,
+				a->n, a->least_ratio, a->most_ratio));
 	}
 }
 
@@ -150,17 +163,20 @@ print_excluded(const struct invocation *in, const struct work_compared *all)
 	(void)puts("Left out, by rule or reason:");
 	for (size_t i = 0; i < all->site.n_batch; i++)
 		if (all->results.validity[i].excluded)
-			print_folded(stdout, 2, text_format(in->arena,
-				"batch %s (%s): %s", all->site.batch[i].code,
-				all->site.mix[all->site.batch_mix[i]].code,
-				all->results.validity[i].reason));
+			print_folded(stdout, 2,
+				text_format(in->arena, "batch %s (%s): %s",
+					all->site.batch[i].code,
+					all->site.mix[all->site.batch_mix[i]]
+						.code,
+					all->results.validity[i].reason));
 	for (size_t i = 0; i < all->site.n_specimen; i++) {
 		const struct book_specimen *s = &all->site.specimen[i];
 
 		if (strcmp(s->fate, "tested") != 0 &&
 			strcmp(s->fate, "waiting") != 0)
-			print_folded(stdout, 2, text_format(in->arena,
-				"%s: %s", s->code, s->fate));
+			print_folded(stdout, 2,
+				text_format(
+					in->arena, "%s: %s", s->code, s->fate));
 	}
 }
 
@@ -172,15 +188,18 @@ print_text(const struct invocation *in, const struct work_compared *all)
 		print_comparison(in, all, &all->comparison[i]);
 	if (all->exponent.has) {
 		(void)putchar('\n');
-		print_folded(stdout, 0, text_format(in->arena,
-			"Strength goes with dry weight to the power %.1f "
-			"(likely %.1f to %.1f), from %s%s.",
-			all->exponent.median, all->exponent.low,
-			all->exponent.high, all->exponent.mixes,
-			all->exponent.borrowed
-				? "; borrowed from usual practice, since the "
-				  "weights are too much alike"
-				: ""));
+		print_folded(stdout, 0,
+			text_format(in->arena,
+				"Strength goes with dry weight to the power "
+				"%.1f "
+				"(likely %.1f to %.1f), from %s%s.",
+				all->exponent.median, all->exponent.low,
+				all->exponent.high, all->exponent.mixes,
+				all->exponent.borrowed
+					? "; borrowed from usual practice, "
+					  "since the "
+					  "weights are too much alike"
+					: ""));
 	}
 	print_breakage(in, all);
 	print_after(in, all);
@@ -210,12 +229,11 @@ write_group(struct jsonout *json, const struct work_compared *all,
 	jsonout_key_number(json, "regret", g->answer.regret);
 	jsonout_key_string(json, "verdict", choose_verdict_word(g->verdict));
 	if (g->has_equal_density) {
-		jsonout_key_number(json, "ratio_equal_weight",
-			g->equal_median);
-		jsonout_key_number(json, "ratio_equal_weight_low",
-			g->equal_low);
-		jsonout_key_number(json, "ratio_equal_weight_high",
-			g->equal_high);
+		jsonout_key_number(json, "ratio_equal_weight", g->equal_median);
+		jsonout_key_number(
+			json, "ratio_equal_weight_low", g->equal_low);
+		jsonout_key_number(
+			json, "ratio_equal_weight_high", g->equal_high);
 	}
 	jsonout_close_object(json);
 }
@@ -236,8 +254,8 @@ print_json(const struct invocation *in, const struct work_compared *all,
 		const struct work_comparison *c = &all->comparison[i];
 
 		jsonout_open_object(&json);
-		jsonout_key_string(&json, "measure",
-			choose_measure_word(c->measure));
+		jsonout_key_string(
+			&json, "measure", choose_measure_word(c->measure));
 		jsonout_key_string(&json, "unit",
 			unit_si_word(choose_measure_kind(c->measure)));
 		jsonout_key_number(&json, "rhat_max", c->rhat_max);
@@ -276,15 +294,18 @@ run_compare(const struct invocation *in, struct err *err)
 	return ERR_NONE;
 }
 
+static const struct command_option compare_options[] = {
+	{"--seed", "N", "of the random draws (1)", false}, {0}};
+
 const struct command command_compare = {
 	.name = "compare",
 	.line = "every mix against the baseline, with how sure that is",
-	.help = "  foamwright compare BOOK [--seed N] [--json]\n\nIntervals "
+	.help = "  foamwright compare BOOK [OPTIONS]\n\nIntervals "
 		"hold with 90 in 100. docs/methods/hierarchy.md has the model."
 		"\n",
 	.example = "foamwright compare site.book",
 	.least_words = 1,
 	.most_words = 1,
-	.takes_seed = true,
+	.options = compare_options,
 	.run = run_compare,
 };

@@ -21,8 +21,9 @@ figure(struct view *v, struct maybe m, enum unit_kind kind, const char *unit,
 	double scale = 1, offset = 0;
 	struct err err = {.code = ERR_NONE};
 
-	if (!m.has || unit_factor(unit, kind, UNIT_GALLON_US, &scale, &offset,
-			      &err) != ERR_NONE)
+	if (!m.has ||
+		unit_factor(unit, kind, UNIT_GALLON_US, &scale, &offset,
+			&err) != ERR_NONE)
 		return "-";
 	return unit_digits(v->in->arena, (m.value - offset) / scale, digits);
 }
@@ -48,8 +49,7 @@ show_mixes(struct view *v)
 			figure(v, m->foam_target_kg_m3, UNIT_DENSITY, "g/L", 2),
 			text_format(v->in->arena, "%zu", f->n_cast),
 			text_format(v->in->arena, "%zu", f->n_tested),
-			text_format(v->in->arena, "%zu", f->n_snapped),
-			m->why};
+			text_format(v->in->arena, "%zu", f->n_snapped), m->why};
 
 		table_row(&v->table, cell);
 	}
@@ -58,8 +58,8 @@ show_mixes(struct view *v)
 static void
 show_batches(struct view *v)
 {
-	static const char *const heading[] = {"batch", "mix", "wet", "foam",
-		"blending", "counts", "remarks"};
+	static const char *const heading[] = {
+		"batch", "mix", "wet", "foam", "blending", "counts", "remarks"};
 	const struct work_site *s = &v->shown->site;
 
 	table_start(&v->table, v->in->arena, heading, 7, 0x1C);
@@ -118,10 +118,10 @@ interval_text(struct view *v, const struct work_result *r)
 {
 	enum unit_kind kind = choose_measure_kind(r->measure);
 	const char *unit = choose_measure_unit(r->measure);
-	const char *low = figure(v, (struct maybe){true, r->value.low}, kind,
-		unit, 3);
-	const char *high = figure(v, (struct maybe){true, r->value.high}, kind,
-		unit, 3);
+	const char *low = figure(
+		v, (struct maybe){true, r->value.low}, kind, unit, 3);
+	const char *high = figure(
+		v, (struct maybe){true, r->value.high}, kind, unit, 3);
 
 	if (isinf(r->value.high))
 		return text_format(v->in->arena, "more than %s %s", low, unit);
@@ -135,17 +135,17 @@ interval_text(struct view *v, const struct work_result *r)
 static void
 show_results(struct view *v)
 {
-	static const char *const heading[] = {"piece", "mix", "what", "where",
-		"value", "left out because"};
+	static const char *const heading[] = {
+		"piece", "mix", "what", "where", "value", "left out because"};
 	const struct work_site *s = &v->shown->site;
 	const struct work_results *results = &v->shown->results;
 
 	table_start(&v->table, v->in->arena, heading, 6, 0);
 	for (size_t i = 0; i < results->n_result; i++) {
 		const struct work_result *r = &results->result[i];
-		const char *cell[] = {
-			r->has_specimen ? s->specimen[r->specimen].code
-					: s->batch[r->batch].code,
+		const char *cell[] = {r->has_specimen
+				? s->specimen[r->specimen].code
+				: s->batch[r->batch].code,
 			s->mix[r->mix].code, choose_measure_name(r->measure),
 			r->place, interval_text(v, r), r->why};
 

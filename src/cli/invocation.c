@@ -8,40 +8,122 @@
 #include <string.h>
 #include <time.h>
 
-/* Options that take a text, and where it goes. */
-static bool
-take_value(const struct command *command, const char *option, const char *value,
-	struct invocation *in)
+bool
+invocation_has(const struct invocation *in, const char *name)
 {
-	if (command->takes_name && strcmp(option, "--name") == 0)
-		in->name = value;
-	else if (command->takes_name && strcmp(option, "--note") == 0)
-		in->note = value;
-	else if (command->takes_in && strcmp(option, "--in") == 0)
-		in->in_file = value;
-	else if (command->takes_seed && strcmp(option, "--seed") == 0)
-		in->seed = value;
-	else
-		return false;
-	return true;
+	for (size_t i = 0; i < in->n_given; i++)
+		if (strcmp(in->given[i].name, name) == 0)
+			return true;
+	return false;
+}
+
+const char *
+invocation_next(const struct invocation *in, const char *name, size_t *at)
+{
+	while (*at < in->n_given) {
+		const struct given_option *o = &in->given[(*at)++];
+
+		if (strcmp(o->name, name) == 0)
+			return o->value;
+	}
+	return NULL;
+}
+
+const char *
+invocation_value(const struct invocation *in, const char *name)
+{
+	size_t at = 0;
+
+	return invocation_next(in, name, &at);
+}
+
+/* The option of the command that the first n bytes of word name, or NULL. */
+static const struct command_option *
+find_option(const struct command *command, const char *word, size_t n)
+{
+	const struct command_option *o = command->options;
+
+	for (; o != NULL && o->name != NULL; o++)
+		if (strlen(o->name) == n && memcmp(o->name, word, n) == 0)
+			return o;
+	return NULL;
 }
 
 static enum err_code
-take_option(const struct command *command, const char *option,
+no_such_option(const struct command *command, const char *word, struct err *err)
+{
+	const struct command_option *o = command->options;
+	const char *nearest = NULL;
+	size_t least = 4;
+
+	for (; o != NULL && o->name != NULL; o++) {
+		size_t d = text_distance(word, o->name);
+
+		if (d < least) {
+			least = d;
+			nearest = o->name;
+		}
+	}
+	return err_report(err, ERR_INPUT, word,
+		"\"%s\" has no option \"%.60s\".%s%s%s \"foamwright %s "
+		"--help\" lists them.",
+		command->name, word, nearest != NULL ? " Did you mean \"" : "",
+		nearest != NULL ? nearest : "", nearest != NULL ? "\"?" : "",
+		command->name);
+}
+
+/* Takes the option at word[0], its value from after '=' or from word[1];
+ * *used is how many words that took. */
+static enum err_code
+take_option(const struct command *command, char **word, int n, int *used,
 	struct invocation *in, struct err *err)
 {
-	if (strcmp(option, "--help") == 0 || strcmp(option, "-h") == 0)
-		in->help = true;
-	else if (strcmp(option, "--json") == 0)
-		in->json = true;
-	else if (command->takes_dry_run && strcmp(option, "--dry-run") == 0)
-		in->dry_run = true;
-	else
-		return err_report(err, ERR_INPUT, option,
-			"There is no such option of \"%s\", or its value is "
-			"missing; \"foamwright %s --help\" lists them.",
-			command->name, command->name);
+	const char *equals = strchr(word[0], '=');
+	size_t length = equals != NULL ? (size_t)(equals - word[0])
+				       : strlen(word[0]);
+	const struct command_option *o = find_option(command, word[0], length);
+	const char *value = equals != NULL ? equals + 1 : NULL;
+
+	*used = 1;
+	if (o == NULL)
+		return no_such_option(command, word[0], err);
+	if (o->value == NULL && value != NULL)
+		return err_report(err, ERR_INPUT, o->name,
+			"%s is a switch and takes no value.", o->name);
+	if (o->value != NULL && value == NULL) {
+		if (n < 2)
+			return err_report(err, ERR_INPUT, o->name,
+				"%s takes a value: %s %s.", o->name, o->name,
+				o->value);
+		value = word[1];
+		*used = 2;
+	}
+	if (!o->many && invocation_has(in, o->name))
+		return err_report(err, ERR_INPUT, o->name,
+			"%s was given twice; it is taken once.", o->name);
+	if (in->n_given == GIVEN_MOST)
+		return err_report(err, ERR_INPUT, o->name,
+			"At most %d options are taken in one command.",
+			(int)GIVEN_MOST);
+	in->given[in->n_given++] = (struct given_option){
+		.name = o->name, .value = value};
 	return ERR_NONE;
+}
+
+static enum err_code
+check_words(const struct command *command, const struct invocation *in,
+	size_t n_word, struct err *err)
+{
+	if (in->help ||
+		(n_word >= command->least_words &&
+			n_word <= command->most_words))
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, "command",
+		"\"%s\" was given %zu words where it takes %zu%s; for "
+		"example: %s",
+		command->name, n_word, command->least_words,
+		command->most_words > command->least_words ? " or more" : "",
+		command->example);
 }
 
 enum err_code
@@ -49,33 +131,28 @@ invocation_read(const struct command *command, int n, char **word,
 	struct invocation *in, struct err *err)
 {
 	bool options = true;
+	size_t n_word = 0;
+	int used;
 
-	for (int i = 0; i < n; i++) {
+	for (int i = 0; i < n; i += used) {
 		bool dash = options && word[i][0] == '-' && word[i][1] != '\0';
 
-		if (dash && strcmp(word[i], "--") == 0) {
+		used = 1;
+		if (dash && strcmp(word[i], "--") == 0)
 			options = false;
-		} else if (dash && i + 1 < n &&
-			take_value(command, word[i], word[i + 1], in)) {
-			i++;
-		} else if (dash) {
-			TRY(take_option(command, word[i], in, err));
-		} else if (in->n_word < WORDS_MOST) {
+		else if (dash &&
+			(strcmp(word[i], "--help") == 0 ||
+				strcmp(word[i], "-h") == 0))
+			in->help = true;
+		else if (dash && strcmp(word[i], "--json") == 0)
+			in->json = true;
+		else if (dash)
+			TRY(take_option(
+				command, word + i, n - i, &used, in, err));
+		else if (n_word++ < WORDS_MOST)
 			in->word[in->n_word++] = word[i];
-		} else {
-			break;
-		}
 	}
-	if (!in->help && (in->n_word < command->least_words ||
-				 in->n_word > command->most_words))
-		return err_report(err, ERR_INPUT, "command",
-			"\"%s\" was given %zu words where it takes %zu%s; for "
-			"example: %s",
-			command->name, in->n_word, command->least_words,
-			command->most_words > command->least_words ? " or more"
-								   : "",
-			command->example);
-	return ERR_NONE;
+	return check_words(command, in, n_word, err);
 }
 
 void
@@ -110,12 +187,12 @@ invocation_report(const struct command *command, const struct invocation *in,
 static enum err_code
 read_seed(const struct invocation *in, uint64_t *seed, struct err *err)
 {
+	const char *text = invocation_value(in, "--seed");
 	double value = WORK_SEED;
 
-	if (in->seed != NULL &&
-		(unit_read(in->seed, UNIT_NUMBER, NULL, &value, err) !=
-				ERR_NONE ||
-			value > 9e15))
+	if (text != NULL &&
+		(unit_read(text, UNIT_NUMBER, NULL, &value, err) != ERR_NONE ||
+			value < 0 || value > 9e15))
 		return err_report(err, ERR_INPUT, "--seed",
 			"The seed must be a whole number, such as 1.");
 	*seed = (uint64_t)value;
@@ -130,11 +207,18 @@ desk_open(const char *path, bool write, const struct invocation *in,
 
 	*desk = (struct desk){.now_utc_s = (int64_t)time(NULL),
 		.who = who != NULL && who[0] != '\0' ? who : "someone",
-		.n_chain = WORK_CHAINS, .n_keep = WORK_KEEP};
+		.n_chain = WORK_CHAINS,
+		.n_keep = WORK_KEEP};
 	TRY(read_seed(in, &desk->seed, err));
 	if (path == NULL)
 		return ERR_NONE;
-	return work_open(path, write, desk, err);
+	TRY(work_open(path, write, desk, err));
+	if (work_copied_aside(desk) != NULL)
+		(void)fprintf(stderr,
+			"The book was of an older Foamwright. It was brought "
+			"up to this one; the older one is kept as %s\n",
+			work_copied_aside(desk));
+	return ERR_NONE;
 }
 
 void

@@ -8,10 +8,11 @@
 #include <string.h>
 #include <unistd.h>
 
-static const struct command *const commands[] = {&command_new,
-	&command_import, &command_show, &command_compare, &command_choose,
-	&command_calc,
-	&command_verify};
+static const struct command *const commands[] = {
+#define COMMAND_NAME(name) &(name),
+#include "cli/command_names.h"
+#undef COMMAND_NAME
+};
 
 enum { N_COMMAND = sizeof commands / sizeof commands[0] };
 
@@ -57,8 +58,9 @@ unknown_command(const char *name)
 			nearest = commands[i]->name;
 		}
 	}
-	(void)fprintf(stderr, "foamwright: there is no such command.%s%s%s "
-			      "\"foamwright --help\" lists them.\n",
+	(void)fprintf(stderr,
+		"foamwright: there is no such command.%s%s%s "
+		"\"foamwright --help\" lists them.\n",
 		nearest != NULL ? " Did you mean \"" : "",
 		nearest != NULL ? nearest : "", nearest != NULL ? "\"?" : "");
 	return 2;
@@ -67,8 +69,20 @@ unknown_command(const char *name)
 static void
 print_command_help(const struct command *command)
 {
-	(void)printf("foamwright %s: %s.\n\n%s\nExample:\n  %s\n",
-		command->name, command->line, command->help, command->example);
+	const struct command_option *o = command->options;
+
+	(void)printf("foamwright %s: %s.\n\n%s\nOptions:\n", command->name,
+		command->line, command->help);
+	for (; o != NULL && o->name != NULL; o++) {
+		int width = printf(
+			"  %s %s", o->name, o->value != NULL ? o->value : "");
+
+		(void)printf(
+			"%*s%s\n", width < 24 ? 24 - width : 1, "", o->line);
+	}
+	(void)printf("  --json                the answer as one JSON document\n"
+		     "\nExample:\n  %s\n",
+		command->example);
 }
 
 static int
@@ -82,8 +96,8 @@ run_command(const struct command *command, int n, char **word)
 	if (arena == NULL)
 		return err_exit_status(ERR_MEMORY);
 	code = invocation_read(command, n, word, &in, &err);
-	if (code == ERR_NONE && in.help && !(command == &command_calc &&
-						   in.n_word > 0))
+	if (code == ERR_NONE && in.help &&
+		!(command == &command_calc && in.n_word > 0))
 		print_command_help(command);
 	else if (code == ERR_NONE)
 		code = command->run(&in, &err);
@@ -111,8 +125,8 @@ main(int argc, char **argv)
 		return 0;
 	}
 	if (strcmp(argv[1], "--version") == 0) {
-		(void)puts("foamwright " FOAMWRIGHT_VERSION
-			   " (GPL-3.0-or-later)");
+		(void)puts(
+			"foamwright " FOAMWRIGHT_VERSION " (GPL-3.0-or-later)");
 		return 0;
 	}
 	command = find_command(argv[1]);

@@ -7,8 +7,10 @@ void
 table_start(struct table *table, struct arena *arena,
 	const char *const *heading, size_t n_column, unsigned right)
 {
-	*table = (struct table){.arena = arena, .heading = heading,
-		.n_column = n_column, .right = right};
+	*table = (struct table){.arena = arena,
+		.heading = heading,
+		.n_column = n_column,
+		.right = right};
 }
 
 void
@@ -16,8 +18,8 @@ table_row(struct table *table, const char *const *cell)
 {
 	if (table->n_row == table->room) {
 		size_t room = table->room == 0 ? 32 : 2 * table->room;
-		const char **all = arena_take(table->arena,
-			room * table->n_column, sizeof *all);
+		const char **all = arena_take(
+			table->arena, room * table->n_column, sizeof *all);
 
 		if (all == NULL)
 			return;
