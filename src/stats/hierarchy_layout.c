@@ -365,9 +365,10 @@ place_open(const struct stats_hierarchy_ask *ask, struct draft *d)
 
 		d->low[to] = log(ask->low[i]) - offset;
 		d->high[to] = log(ask->high[i]) - offset;
-		memcpy(d->open_x + to * nx, ask->x + i * nx,
-			nx * sizeof *d->open_x);
-		memcpy(d->open_dx + to * nx, d->dx, nx * sizeof *d->open_dx);
+		for (size_t k = 0; k < nx; k++) {
+			d->open_x[to * nx + k] = ask->x[i * nx + k];
+			d->open_dx[to * nx + k] = d->dx[k];
+		}
 	}
 }
 
