@@ -1,10 +1,7 @@
 /* hierarchy_answer.c - draws summed up: medians, intervals, chances, regret. */
 #include "stats/hierarchy.h"
 
-#include "stats/summary.h"
-
 #include <assert.h>
-#include <gsl/gsl_sort.h>
 #include <math.h>
 
 static enum err_code
@@ -18,21 +15,83 @@ check_level(double level, struct err *err)
 		level);
 }
 
+static void
+swap(double *a, double *b)
+{
+	const double held = *a;
+
+	*a = *b;
+	*b = held;
+}
+
+/* Puts the value of rank k at v[k], nothing larger before it and nothing
+ * smaller after it: Hoare (1961), Communications of the ACM 4, 321-322, with
+ * the median of three as pivot.  Draws are in no order that would make it slow;
+ * equal ones are shared out to both sides. */
+static void
+select_rank(double *v, size_t from, size_t to, size_t k)
+{
+	while (to - from > 1) {
+		double *middle = v + from + (to - from) / 2, *last = v + to - 1;
+		size_t i = from, j = to - 1;
+		double pivot;
+
+		if (*middle < v[from])
+			swap(middle, &v[from]);
+		if (*last < v[from])
+			swap(last, &v[from]);
+		if (*last < *middle)
+			swap(last, middle);
+		if (to - from <= 3)
+			return;
+		pivot = *middle;
+		for (;;) {
+			while (v[i] < pivot)
+				i++;
+			while (v[j] > pivot)
+				j--;
+			if (i >= j)
+				break;
+			swap(&v[i++], &v[j--]);
+		}
+		if (k <= j)
+			to = j + 1;
+		else
+			from = j + 1;
+	}
+}
+
+/* As stats_quantile (type 7), but v is only ordered where it is looked at; what
+ * lies before `from` is already below the rest.  *from moves on. */
+static double
+take_quantile(double *v, size_t n, double p, size_t *from)
+{
+	const double at = p * (double)(n - 1);
+	const size_t k = (size_t)at;
+
+	select_rank(v, *from, n, k);
+	*from = k;
+	if (k + 1 >= n || at <= (double)k)
+		return v[k];
+	select_rank(v, k + 1, n, k + 1);
+	return v[k] + (at - (double)k) * (v[k + 1] - v[k]);
+}
+
 enum err_code
 stats_hierarchy_interval(struct arena *a, const double *draw, size_t n,
 	double level, double interval[3], struct err *err)
 {
 	struct arena_mark mark = arena_mark(a);
 	double *sorted = arena_copy(a, draw, n, sizeof *sorted);
+	size_t from = 0;
 
 	assert(n >= 1);
 	TRY(check_level(level, err));
 	if (sorted == NULL)
 		return err_memory(err);
-	gsl_sort(sorted, 1, n);
-	interval[0] = stats_quantile(sorted, n, 0.5);
-	interval[1] = stats_quantile(sorted, n, (1 - level) / 2);
-	interval[2] = stats_quantile(sorted, n, (1 + level) / 2);
+	interval[1] = take_quantile(sorted, n, (1 - level) / 2, &from);
+	interval[0] = take_quantile(sorted, n, 0.5, &from);
+	interval[2] = take_quantile(sorted, n, (1 + level) / 2, &from);
 	arena_back(a, mark);
 	return ERR_NONE;
 }

@@ -117,9 +117,9 @@ plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
 static enum err_code
 plan_sides(struct comparing *on, struct compare_measure *m, struct err *err)
 {
-	TRY(plan_put_back(on, m, err));
 	if (!m->is_firm || m->baseline >= m->rows.n_group)
 		return ERR_NONE;
+	TRY(plan_put_back(on, m, err));
 	TRY(compare_covariates_plan(on, m, err));
 	TRY(compare_companions_plan(on, m, err));
 	return compare_firm_plan(on, m, err);

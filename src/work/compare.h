@@ -24,8 +24,8 @@ enum work_firmness {
 	WORK_FIRMNESS_ALL
 };
 
-/* What is asked; all zero: every measure, with the excluded put back and at
- * equal dry weight, and no more. */
+/* What is asked; all zero: every measure, at equal dry weight where it is a
+ * strength, and no more. */
 struct work_compare_ask {
 	bool has_measure; /* that one alone */
 	enum choose_measure measure;
