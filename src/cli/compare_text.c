@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-enum { WIDE = 112 };
+enum { WIDE = 112, NAMED = 16 };
 
 /* Short headings of measures, in two lines of at most 8 columns. */
 static const char *
@@ -164,6 +164,23 @@ add_group(const struct invocation *in, const struct work_compared *all,
 	table_row_tinted(table, row.cell, tint_of(g->verdict));
 }
 
+/* "B Baseline, D Dense": what the letters stand for. */
+static void
+print_names(const struct invocation *in, const struct work_compared *all,
+	const struct work_comparison *c)
+{
+	struct text text;
+
+	text_init(&text, in->arena);
+	for (size_t g = 0; g < c->n_group && c->n_group <= NAMED; g++)
+		text_addf(&text, "%s%s %s", g > 0 ? ", " : "",
+			code_of(all, &c->group[g]),
+			all->site.mix[c->group[g].mix].name);
+	if (!text_failed(&text) && text.n > 0)
+		print_folded(
+			stdout, 0, text_format(in->arena, "%s.", text.bytes));
+}
+
 static void
 print_groups(const struct invocation *in, const struct work_compared *all,
 	const struct work_comparison *c)
@@ -180,7 +197,7 @@ print_groups(const struct invocation *in, const struct work_compared *all,
 	text_add_shown(&shown, base);
 	put(&head, false, "\nmix");
 	put(&head, true, "\nname");
-	put(&head, false, "batches/\npieces");
+	put(&head, false, "batch/\npiece");
 	put(&head, true, "\nmiddle");
 	put(&head, false,
 		text_format(in->arena, "likely\n%s",
@@ -199,6 +216,8 @@ print_groups(const struct invocation *in, const struct work_compared *all,
 	for (size_t i = 0; i < c->n_group && order != NULL; i++)
 		add_group(in, all, c, order[i], head.wide, &table);
 	table_print(&table, stdout);
+	if (!head.wide)
+		print_names(in, all, c);
 	print_folded(stdout, 0,
 		text_format(in->arena,
 			"Likely: with 9 chances in 10. Much: by 20 %% or more. "
@@ -312,8 +331,8 @@ overview_cell(const struct invocation *in, const struct work_comparison *c,
 		if (c->baseline >= c->n_group)
 			return "no base";
 		return g == c->baseline
-			? "1  "
-			: text_format(in->arena, "%.2f %c",
+			? "1 "
+			: text_format(in->arena, "%.2f%c",
 				  c->group[g].answer.ratio_median,
 				  mark(&c->group[g]));
 	}
@@ -381,6 +400,17 @@ print_breakage(const struct invocation *in, const struct work_compared *all,
 	}
 }
 
+static const char *
+crack_words(const struct invocation *in, const struct work_after_crack *a)
+{
+	const double no_more = 1.05;
+
+	if (a->most_ratio < no_more)
+		return "no more than";
+	return text_format(
+		in->arena, "%.1f to %.1f times", a->least_ratio, a->most_ratio);
+}
+
 static void
 print_after(const struct invocation *in, const struct work_compared *all)
 {
@@ -391,11 +421,11 @@ print_after(const struct invocation *in, const struct work_compared *all)
 
 		print_folded(stdout, 2,
 			text_format(in->arena,
-				"%s: %.0f to %s%.0f kg over %zu beams, %.1f to "
-				"%.1f times the load of the crack",
+				"%s: %.0f to %s%.0f kg over %zu beams, %s the "
+				"load of the crack",
 				all->site.mix[a->mix].code, a->least_kg,
 				a->most_open ? "more than " : "", a->most_kg,
-				a->n, a->least_ratio, a->most_ratio));
+				a->n, crack_words(in, a)));
 	}
 }
 

@@ -97,7 +97,8 @@ fitting(const char *at, size_t room)
 		size_t step = character(at + n);
 		size_t width = columns_of(at + n, step);
 
-		if (at[n] == ' ')
+		/* "12 %" stays together. */
+		if (at[n] == ' ' && at[n + 1] != '%')
 			space = n;
 		if (column + width > room)
 			return space > 0 ? space : (n > 0 ? n : step);
@@ -215,6 +216,8 @@ print_cell(FILE *to, const char *text, size_t n, size_t width, bool right,
 	for (size_t i = 0; i < n; i += character(text + i))
 		column += columns_of(text + i, character(text + i));
 	pad = width > column ? width - column : 0;
+	while (is_last && n > 0 && text[n - 1] == ' ')
+		n--;
 	(void)fprintf(to, "%*s%.*s", right ? (int)pad : 0, "", (int)n, text);
 	if (!is_last)
 		(void)fprintf(to, "%*s", (int)(right ? GAP : pad + GAP), "");
@@ -243,19 +246,19 @@ print_row(const struct table *table, const char *const *cell, enum tint tint,
 		size_t stop = last;
 
 		/* No blanks after the last cell that has something. */
-		while (stop > 0 && *at[stop] == '\0')
+		while (stop > 0 && fitting(at[stop], width[stop]) == 0)
 			stop--;
 		for (size_t i = 0; i <= stop; i++) {
-			size_t n = fitting(at[i], width[i]);
-
 			if (i == last)
 				(void)fputs(colour, to);
-			print_cell(to, at[i], n, width[i],
-				(table->right >> i & 1u) != 0, i == stop);
+			print_cell(to, at[i], fitting(at[i], width[i]),
+				width[i], (table->right >> i & 1u) != 0,
+				i == stop);
 			if (i == last && colour[0] != '\0')
 				(void)fputs("\033[0m", to);
-			at[i] = next_line(at[i], n);
 		}
+		for (size_t i = 0; i < table->n_column; i++)
+			at[i] = next_line(at[i], fitting(at[i], width[i]));
 		(void)fputc('\n', to);
 	} while (!is_done(at, table->n_column));
 }

@@ -72,6 +72,7 @@ compare_side_job(struct comparing *on, struct compare_measure *m,
 
 	TRY(compare_job_add(on->arena, &on->jobs, rows, baseline, keep,
 		on->desk->seed, out, err));
+	(*out)->n_warm = COMPARE_SIDE_WARM;
 	(*out)->prior.sd_batch_scale = m->main->prior.sd_batch_scale;
 	(*out)->prior.sd_specimen_scale = m->main->prior.sd_specimen_scale;
 	return ERR_NONE;
@@ -92,6 +93,18 @@ plan_put_back(struct comparing *on, struct compare_measure *m, struct err *err)
 		on, m, &rows, baseline, COMPARE_SIDE_KEEP, &m->put_back, err);
 }
 
+/* Where one measure is looked at closely the others stand in a list of ratios,
+ * for which half the draws are enough. */
+static size_t
+main_keep(const struct comparing *on, bool is_firm)
+{
+	const size_t keep = on->desk->n_keep;
+
+	if (on->ask->firmness == WORK_FIRMNESS_FIRST && !is_firm)
+		return keep > COMPARE_SIDE_KEEP ? (keep + 1) / 2 : keep;
+	return keep;
+}
+
 /* The main job of a measure that two mixes have. */
 static enum err_code
 plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
@@ -108,7 +121,7 @@ plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
 	if (m.baseline == COMPARE_NONE)
 		m.baseline = m.rows.n_group;
 	TRY(compare_job_add(on->arena, &on->jobs, &m.rows, m.baseline,
-		on->desk->n_keep, on->desk->seed, &m.main, err));
+		main_keep(on, m.is_firm), on->desk->seed, &m.main, err));
 	m.main->keep_draws = true;
 	on->measure[on->n_measure++] = m;
 	return ERR_NONE;

@@ -93,7 +93,7 @@ struct work_left_out {
 	size_t group;            /* whose batch it is */
 	struct work_ratio ratio; /* of that group; the baseline's: not had */
 	size_t n_changed;        /* groups whose verdict changes */
-	const char *changed;     /* their codes, "" if none */
+	const char *changed;     /* "F becomes "worse"", or "" */
 	double most_moved;       /* |log ratio| by which a group moved most */
 	size_t most_moved_group;
 };
@@ -204,8 +204,9 @@ struct work_compared {
 /* work_compare_asked(desk, arena, ask, out, err):
  * Reads the book, reduces, estimates each measure that two mixes have.  The
  * same seed gives the same bits whatever desk->n_thread is.  Main answers rest
- * on desk->n_chain * desk->n_keep draws, side answers (put back, left out, other
- * priors, companions) on a fifth of them or less.
+ * on desk->n_chain * desk->n_keep draws (on half of them for the further measures
+ * with WORK_FIRMNESS_FIRST), side answers (put back, left out, other priors,
+ * companions) on a fifth of them or less.
  * ERR_INPUT    no baseline is named, nothing was tested yet, or the measure that
  *              was asked for has not two mixes; says what to do
  * and whatever the book and the sampler report */

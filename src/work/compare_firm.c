@@ -107,18 +107,19 @@ read_one(const struct comparing *on, const struct compare_measure *m, size_t at,
 	text_init(&changed, on->arena);
 	for (size_t g = 0; g < c->n_group; g++) {
 		const struct work_group *group = &c->group[g];
+		enum choose_verdict verdict;
 		double moved = fabs(log(job->answer[g].ratio_median /
 			group->answer.ratio_median));
 
 		if (g == c->baseline)
 			continue;
-		if (compare_verdict(on->all, c, g, job->answer[g].p_better) !=
-			group->verdict) {
-			text_addf(&changed, "%s%s",
-				got.n_changed > 0 ? ", " : "",
-				on->all->site.mix[group->mix].code);
-			got.n_changed++;
-		}
+		verdict = compare_verdict(
+			on->all, c, g, job->answer[g].p_better);
+		if (verdict != group->verdict)
+			text_addf(&changed, "%s%s becomes \"%s\"",
+				got.n_changed++ > 0 ? ", " : "",
+				on->all->site.mix[group->mix].code,
+				choose_verdict_words(verdict));
 		if (moved > got.most_moved) {
 			got.most_moved = moved;
 			got.most_moved_group = g;

@@ -42,6 +42,7 @@ compare_job_add(struct arena *arena, struct compare_jobs *jobs,
 		return err_memory(err);
 	job->rows = *rows;
 	job->baseline = baseline;
+	job->n_warm = WORK_WARM;
 	job->n_keep = n_keep;
 	job->seed = seed;
 	stats_hierarchy_default_prior(
@@ -122,7 +123,7 @@ run_job(void *data, size_t index, struct err *err)
 		.batch_mix = rows->batch_group,
 		.prior = job->prior,
 		.n_chain = running->desk->n_chain,
-		.n_warm = WORK_WARM,
+		.n_warm = job->n_warm,
 		.n_keep = job->n_keep,
 		.n_thread = running->n_thread,
 		.seed = job->seed};

@@ -53,7 +53,7 @@ struct compare_job {
 	const double *x; /* rows.n * n_x, or NULL */
 	size_t n_x;
 	struct stats_hierarchy_prior prior;
-	size_t n_keep;
+	size_t n_warm, n_keep;
 	uint64_t seed;
 	size_t baseline; /* a group; rows.n_group: the first stands for it */
 	bool keep_draws;
@@ -83,7 +83,11 @@ enum err_code compare_jobs_run(const struct desk *desk, struct arena *arena,
 	struct compare_jobs *jobs, struct err *err) MUST_CHECK;
 
 /* Draws a chain of side answers. */
-enum { COMPARE_SIDE_KEEP = 1000, COMPARE_LEFT_KEEP = 500 };
+enum {
+	COMPARE_SIDE_WARM = 150,
+	COMPARE_SIDE_KEEP = 1000,
+	COMPARE_LEFT_KEEP = 500
+};
 /* Up to so many batches each is left out in turn without being asked. */
 enum { COMPARE_LEFT_BATCHES = 40 };
 

@@ -467,11 +467,9 @@ say_left_out(struct saying *to)
 		if (l->n_changed > 0 && n_changed++ < LISTED)
 			say(to,
 				text_format(arena_of(to),
-					"The verdict on %s hangs on batch %s "
-					"(%s): "
-					"without that batch it changes.",
-					l->changed, site->batch[l->batch].code,
-					code_of(to, l->group)));
+					"Without batch %s (%s) %s.",
+					site->batch[l->batch].code,
+					code_of(to, l->group), l->changed));
 		if (most == NULL || l->most_moved > most->most_moved)
 			most = l;
 	}
@@ -506,7 +504,7 @@ say_covariates(struct saying *to)
 	for (size_t k = 0; k < c->n_covariate; k++) {
 		const struct work_covariate *x = &c->covariate[k];
 
-		text_addf(&text, "%s%s (%.3g to %.3g %s)",
+		text_addf(&text, "%s%s (%.2g to %.2g %s)",
 			k == 0                            ? "Allowing for "
 				: k + 1 == c->n_covariate ? " and "
 							  : ", ",
@@ -547,12 +545,20 @@ say_priors(struct saying *to)
 		most = fmax(most, fabs(log(group->halved.median) - middle));
 		most = fmax(most, fabs(log(group->doubled.median) - middle));
 	}
-	say(to,
-		text_format(arena_of(to),
-			"With half of the usual spread taken for granted %s; "
-			"with "
-			"double, %s. No ratio moves by more than %.0f %%.",
-			half, twice, ceil(percent_of(most))));
+	if (strcmp(half, twice) == 0)
+		say(to,
+			text_format(arena_of(to),
+				"With half or double the usual spread taken "
+				"for "
+				"granted, %s; no ratio moves by more than %.0f "
+				"%%.",
+				half, ceil(percent_of(most))));
+	else
+		say(to,
+			text_format(arena_of(to),
+				"With half of the usual spread taken for "
+				"granted, %s; with double, %s.",
+				half, twice));
 }
 
 /* "about one chance in three" */
