@@ -18,7 +18,12 @@
 static const enum choose_measure stand_ins[] = {
 	CHOOSE_CRUSHING_STRENGTH, CHOOSE_CRUSHING_LOAD, CHOOSE_CRUSHING_ENERGY};
 
-enum { N_STAND_IN = sizeof stand_ins / sizeof stand_ins[0] };
+enum {
+	N_STAND_IN = sizeof stand_ins / sizeof stand_ins[0],
+	/* With more batches than this no single one decides any more, and a mean
+	 * for each would take more memory than it is worth. */
+	MOST_BATCHES = 400
+};
 
 /* Is mix reinforced, and so not the mix of its own matrix? */
 static bool
@@ -101,7 +106,7 @@ enum err_code
 compare_companions_plan(
 	struct comparing *on, struct compare_measure *m, struct err *err)
 {
-	if (!compare_bends(m->rows.measure))
+	if (!compare_bends(m->rows.measure) || m->rows.n_batch > MOST_BATCHES)
 		return ERR_NONE;
 	if (any_can_be_judged(on, m, &m->rows)) {
 		TRY(add_batchwise(on, m, &m->rows, &m->own, err));
@@ -114,7 +119,8 @@ compare_companions_plan(
 
 		TRY(compare_rows(on->arena, &on->all->site, &on->all->results,
 			stand_ins[i], false, &plain, err));
-		if (!any_can_be_judged(on, m, &plain))
+		if (plain.n_batch > MOST_BATCHES ||
+			!any_can_be_judged(on, m, &plain))
 			continue;
 		m->plain = plain;
 		TRY(add_batchwise(on, m, &m->rows, &m->own, err));

@@ -66,7 +66,7 @@ count_much(struct compare_job *job)
 	const double sign = choose_measure_larger_is_better(job->rows.measure)
 		? 1
 		: -1;
-	const double much = log(work_much), share = 1 / (double)h->n_draw;
+	const double much = log(work_much);
 	const size_t base = job->baseline < h->n_mix ? job->baseline : 0;
 
 	for (size_t i = 0; i < h->n_draw; i++) {
@@ -74,8 +74,10 @@ count_much(struct compare_job *job)
 		const double bar = sign * mu[base] + much;
 
 		for (size_t g = 0; g < h->n_mix; g++)
-			job->p_much[g] += sign * mu[g] > bar ? share : 0;
+			job->p_much[g] += sign * mu[g] > bar;
 	}
+	for (size_t g = 0; g < h->n_mix; g++)
+		job->p_much[g] /= (double)h->n_draw;
 }
 
 static enum err_code

@@ -467,7 +467,7 @@ say_left_out(struct saying *to)
 		if (l->n_changed > 0 && n_changed++ < LISTED)
 			say(to,
 				text_format(arena_of(to),
-					"Without batch %s (%s) %s.",
+					"Leave out batch %s (%s) and %s.",
 					site->batch[l->batch].code,
 					code_of(to, l->group), l->changed));
 		if (most == NULL || l->most_moved > most->most_moved)
