@@ -6,7 +6,7 @@
 #include <stdint.h>
 #include <string.h>
 
-enum { GAP = 2, NARROWEST = 12 };
+enum { GAP = 2, NARROWEST = 12, SQUEEZED = 6 };
 
 void
 table_start(struct table *table, struct arena *arena,
@@ -164,7 +164,7 @@ widest_line(const char *text)
 }
 
 /* As wide as they want; then, while the line is too long, the last column
- * gives way down to NARROWEST, and after it the widest of the others. */
+ * gives way down to NARROWEST, and after it the widest of all down to SQUEEZED. */
 static void
 fit_columns(const struct table *table, size_t screen, size_t *width)
 {
@@ -185,7 +185,7 @@ fit_columns(const struct table *table, size_t screen, size_t *width)
 
 		for (size_t i = 0; i < last && width[last] <= NARROWEST; i++)
 			at = width[i] > width[at] ? i : at;
-		if (width[at] <= NARROWEST)
+		if (width[at] <= SQUEEZED)
 			break;
 		width[at]--;
 	}

@@ -579,27 +579,27 @@ static void
 say_plan(struct saying *to)
 {
 	const struct work_comparison *c = to->c;
-	const char *chance;
+	const char *chance, *equals = "";
 
 	if (!c->has_plan)
 		return;
 	chance = chance_words(to, c->plan.p_wrong);
-	if (chance == NULL) {
+	if (c->n_group > 2)
+		equals = text_format(arena_of(to),
+			"; and were all the same, the winner would still look "
+			"%.0f %% better than %s",
+			percent_of(c->plan_equal.winner),
+			code_of(to, c->baseline));
+	if (chance == NULL || equals == NULL) {
 		to->failed = true;
 		return;
 	}
 	say(to,
 		text_format(arena_of(to),
 			"Ranking by averages misleads: with these batches and "
-			"spreads "
-			"there is %s of picking the wrong mix when one is "
-			"really %.0f "
-			"%% better; and were all the same, the winner would "
-			"still look "
-			"%.0f %% better than %s.",
-			chance, 100 * (work_plan_gain - 1),
-			percent_of(c->plan_equal.winner),
-			code_of(to, c->baseline)));
+			"spreads there is %s of picking the wrong mix when one "
+			"is really %.0f %% better%s.",
+			chance, 100 * (work_plan_gain - 1), equals));
 }
 
 /* Another batch is worth casting where the question is still open. */
