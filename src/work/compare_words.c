@@ -9,6 +9,9 @@
 
 enum { SENTENCES = 64, LISTED = 8 };
 
+/* A batch that narrows a range by less than this is not worth a word. */
+static const double least_narrowing = 0.01;
+
 /* Sentences being added to one list. */
 struct saying {
 	const struct comparing *on;
@@ -68,6 +71,37 @@ better_word(enum choose_measure measure)
 		return "less given to breaking";
 	}
 	return "better";
+}
+
+/* The other way round. */
+static const char *
+worse_word(enum choose_measure measure)
+{
+	switch (measure) {
+	case CHOOSE_BENDING_STRENGTH:
+	case CHOOSE_BREAKING_LOAD:
+	case CHOOSE_CRUSHING_STRENGTH:
+	case CHOOSE_CRUSHING_LOAD:
+		return "weaker";
+	case CHOOSE_CRUSHING_ENERGY:
+	case CHOOSE_DENT:
+		return "easier to dent";
+	case CHOOSE_DRY_DENSITY:
+		return "heavier";
+	case CHOOSE_SCREW_PULL:
+		return "worse at holding screws";
+	case CHOOSE_WATER_TAKEN_UP:
+		return "thirstier";
+	case CHOOSE_SETTLING_LOSS:
+		return "more given to settling";
+	case CHOOSE_CONDUCTIVITY:
+		return "colder";
+	case CHOOSE_COST:
+		return "dearer";
+	case CHOOSE_BREAKAGE:
+		return "more given to breaking";
+	}
+	return "worse";
 }
 
 static double
@@ -164,8 +198,8 @@ say_decided(struct saying *to, size_t group)
 		break;
 	case CHOOSE_WORSE:
 		say(to,
-			text_format(arena_of(to), "%s is clearly not %s: %s.",
-				code, better_word(to->c->measure), times));
+			text_format(arena_of(to), "%s is clearly %s: %s.", code,
+				worse_word(to->c->measure), times));
 		break;
 	case CHOOSE_COULD_NOT_BE_MADE:
 		say(to,
@@ -218,13 +252,11 @@ say_suspended(struct saying *to, size_t group)
 	}
 	say(to,
 		text_format(arena_of(to),
-			"%s looks %s%s (%s), but one batch is one experiment: "
-			"cast "
-			"another before you %s it.%s",
+			"%s looks %s (%s), but one batch is one experiment: "
+			"cast another before you %s it.%s",
 			code_of(to, group),
-			g->answer.p_better > 0.5 ? "" : "not so ",
 			g->answer.p_better > 0.5 ? better_word(to->c->measure)
-						 : "good",
+						 : worse_word(to->c->measure),
 			times, g->answer.p_better > 0.5 ? "believe" : "condemn",
 			own));
 }
@@ -584,7 +616,7 @@ say_plan(struct saying *to)
 	if (!c->has_plan)
 		return;
 	chance = chance_words(to, c->plan.p_wrong);
-	if (c->n_group > 2)
+	if (c->n_group > 2 && c->plan_equal.winner > least_narrowing)
 		equals = text_format(arena_of(to),
 			"; and were all the same, the winner would still look "
 			"%.0f %% better than %s",
@@ -638,7 +670,7 @@ say_next(struct saying *to)
 			at = g;
 		}
 	}
-	if (first == NULL)
+	if (first == NULL || narrowing(first) < least_narrowing)
 		return;
 	text_init(&text, arena_of(to));
 	text_addf(&text,
@@ -666,7 +698,7 @@ say_baseline_next(struct saying *to)
 {
 	const struct work_comparison *c = to->c;
 
-	if (c->baseline < c->n_group && c->base_narrowing > 0)
+	if (c->baseline < c->n_group && c->base_narrowing >= least_narrowing)
 		say(to,
 			text_format(arena_of(to),
 				"Another batch of the baseline %s would narrow "
