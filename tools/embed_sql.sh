@@ -5,12 +5,12 @@ echo '/* Made by tools/embed_sql.sh from src/book/sql; not edited. */'
 echo '#include "book/migration.h"'
 echo '#pragma GCC diagnostic ignored "-Woverlength-strings"'
 echo
-echo 'const char *const book_migrations[] = {'
+echo 'static const struct book_migration step[] = {'
 for file in "$@"; do
-	echo "/* $(basename "$file") */"
+	echo "{\"$(basename "$file")\","
 	sed -e 's/\\/\\\\/g' -e 's/"/\\"/g' -e 's/?/\\?/g' -e 's/^/"/' -e 's/$/\\n"/' "$file"
-	echo ','
+	echo '},'
 done
 echo '};'
 echo
-echo "const int book_n_migration = $#;"
+echo "const struct book_migrations book_migrations = {step, $#};"

@@ -1,6 +1,7 @@
 /* book.c - the record file opened, checked, written whole or not at all. */
 #include "book/book_priv.h"
 
+#include "book/file.h"
 #include "book/migration.h"
 #include "core/date.h"
 
@@ -9,18 +10,9 @@
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
-/* Our own mark in byte 68 of the file: "Fwrt". */
-enum { APPLICATION_ID = 0x46777274, BUSY_MS = 5000 };
-
-/* Places in the head of an SQLite file (SQLite, "Database File Format", 1.3).
- */
-enum {
-	HEAD = 100, AT_PAGE_SIZE = 16, AT_JOURNAL = 18, AT_PAGES = 28, AT_USER_VERSION = 60,
-	AT_APPLICATION_ID = 68
-};
+enum { BUSY_MS = 5000 };
 
 /* ---- faults ---- */
 
@@ -63,6 +55,11 @@ book_fault(struct book *book, const char *doing, struct err *err)
 			"A text is too long for the book. Shorten it; nothing "
 			"was changed.");
 	case SQLITE_CONSTRAINT:
+		if (rc == SQLITE_CONSTRAINT_UNIQUE)
+			return err_report(err, ERR_INPUT, "book",
+				"This code stood in the book before, for "
+				"another thing. Give another code; nothing was "
+				"changed.");
 		return err_report(err, ERR_INPUT, "book",
 			"The book refuses a value: %s. Nothing was changed.",
 			sqlite3_errmsg(book->db));
@@ -83,128 +80,12 @@ book_prepare(struct book *book, const char *sql, sqlite3_stmt **statement,
 	return ERR_NONE;
 }
 
-static enum err_code
-run(struct book *book, const char *sql, const char *doing, struct err *err)
+enum err_code
+book_run(struct book *book, const char *sql, const char *doing, struct err *err)
 {
 	if (sqlite3_exec(book->db, sql, NULL, NULL, NULL) != SQLITE_OK)
 		return book_fault(book, doing, err);
 	return ERR_NONE;
-}
-
-/* ---- before SQLite sees the file ---- */
-
-static uint32_t
-big_endian(const unsigned char *at, size_t n)
-{
-	uint32_t value = 0;
-
-	for (size_t i = 0; i < n; i++)
-		value = value << 8 | at[i];
-	return value;
-}
-
-static enum err_code
-not_a_book(const char *path, const char *what, struct err *err)
-{
-	return err_report(err, ERR_NOT_A_BOOK, "book",
-		"%s is %s, not a book of Foamwright. Name a file that "
-		"\"foamwright new\" made.",
-		path, what);
-}
-
-static bool
-has_journal(const char *path)
-{
-	static const char suffix[] = "-journal";
-	char name[PATH_MAX];
-	size_t n = strlen(path);
-
-	if (n + sizeof suffix > sizeof name)
-		return false;
-	memcpy(name, path, n);
-	memcpy(name + n, suffix, sizeof suffix);
-	return access(name, F_OK) == 0;
-}
-
-static enum err_code
-check_head(const char *path, const unsigned char head[HEAD], off_t size,
-	struct err *err)
-{
-	uint64_t page = big_endian(head + AT_PAGE_SIZE, 2);
-	uint64_t pages = big_endian(head + AT_PAGES, 4);
-	uint32_t version = big_endian(head + AT_USER_VERSION, 4);
-
-	if (memcmp(head, "SQLite format 3", 16) != 0)
-		return not_a_book(path, "some other kind of file", err);
-	if (big_endian(head + AT_APPLICATION_ID, 4) != APPLICATION_ID)
-		return not_a_book(path, "another program's database", err);
-	if (version > (uint32_t)book_n_migration)
-		return err_report(err, ERR_NEWER_BOOK, "book",
-			"%s was written by a newer Foamwright (book version "
-			"%u; this one knows up to %d). Use the newer program; "
-			"the book was not touched.",
-			path, (unsigned)version, book_n_migration);
-	if (page == 1)
-		page = 65536;
-	if (head[AT_JOURNAL] != 1 || head[AT_JOURNAL + 1] != 1)
-		return not_a_book(path, "a database in a mode that loses rows "
-			"when it is copied", err);
-	/* After a kill in mid-write SQLite puts the file right by its journal;
-	 * only without one is a short file a damaged one. */
-	if ((uint64_t)size < page * pages && !has_journal(path))
-		return err_report(err, ERR_DAMAGED, "book",
-			"%s is cut short: it should have %llu bytes and has "
-			"%lld. Use an earlier copy.",
-			path, (unsigned long long)(page * pages),
-			(long long)size);
-	return ERR_NONE;
-}
-
-static enum err_code
-cannot_open(const char *path, struct err *err)
-{
-	if (errno == ENOENT || errno == ENOTDIR)
-		return err_report(err, ERR_NOT_FOUND, "book",
-			"There is no file %s. Make a book with \"foamwright "
-			"new %s\".",
-			path, path);
-	if (errno == ELOOP)
-		return err_report(err, ERR_NOT_A_BOOK, "book",
-			"%s is a link, and books are not opened through links. "
-			"Name the file itself.",
-			path);
-	return err_report(err, ERR_SYSTEM, "book", "%s cannot be opened: %s.",
-		path, strerror(errno));
-}
-
-static enum err_code
-check_file(const char *path, struct err *err)
-{
-	unsigned char head[HEAD];
-	struct stat status;
-	enum err_code code = ERR_NONE;
-	ssize_t n;
-	int fd = open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
-
-	if (fd < 0)
-		return cannot_open(path, err);
-	if (fstat(fd, &status) != 0)
-		code = cannot_open(path, err);
-	else if (S_ISDIR(status.st_mode))
-		code = not_a_book(path, "a folder", err);
-	else if (!S_ISREG(status.st_mode))
-		code = not_a_book(path, "a device or a pipe", err);
-	if (code == ERR_NONE) {
-		n = read(fd, head, sizeof head);
-		if (n == 0)
-			code = not_a_book(path, "an empty file", err);
-		else if (n < (ssize_t)sizeof head)
-			code = not_a_book(path, "some other kind of file", err);
-		else
-			code = check_head(path, head, status.st_size, err);
-	}
-	(void)close(fd);
-	return code;
 }
 
 /* ---- opening ---- */
@@ -212,23 +93,23 @@ check_file(const char *path, struct err *err)
 static enum err_code
 settle(struct book *book, struct err *err)
 {
-	static const char pragmas[] =
-		"PRAGMA trusted_schema = OFF;"
-		"PRAGMA cell_size_check = ON;"
-		"PRAGMA mmap_size = 0;"
-		"PRAGMA temp_store = MEMORY;"
-		"PRAGMA foreign_keys = ON;"
-		"PRAGMA synchronous = EXTRA;";
+	static const char pragmas[] = "PRAGMA trusted_schema = OFF;"
+				      "PRAGMA cell_size_check = ON;"
+				      "PRAGMA mmap_size = 0;"
+				      "PRAGMA temp_store = MEMORY;"
+				      "PRAGMA foreign_keys = ON;"
+				      "PRAGMA synchronous = EXTRA;";
 
 	(void)sqlite3_extended_result_codes(book->db, 1);
 	(void)sqlite3_busy_timeout(book->db, BUSY_MS);
 	(void)sqlite3_db_config(book->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
-	(void)sqlite3_db_config(book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0,
-		NULL);
+	(void)sqlite3_db_config(
+		book->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, NULL);
 	(void)sqlite3_db_config(book->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, NULL);
-	TRY(run(book, pragmas, "read", err));
+	TRY(book_run(book, pragmas, "read", err));
 	if (book->access == BOOK_WRITE)
-		TRY(run(book, "PRAGMA journal_mode = DELETE", "write", err));
+		TRY(book_run(
+			book, "PRAGMA journal_mode = DELETE", "write", err));
 	return ERR_NONE;
 }
 
@@ -245,9 +126,25 @@ connect_file(const char *path, enum book_access access, struct book **book,
 	if (got == NULL)
 		return err_memory(err);
 	got->access = access;
-	if (sqlite3_open_v2(path, &got->db, flags, NULL) != SQLITE_OK)
-		code = book_fault(got, "read", err);
-	else
+	if (sqlite3_open_v2(path, &got->db, flags, NULL) == SQLITE_OK) {
+		*book = got;
+		return ERR_NONE;
+	}
+	code = book_fault(got, "read", err);
+	book_close(got);
+	return code;
+}
+
+static enum err_code
+open_checked(const char *path, enum book_access access,
+	const struct book_migrations *list, struct book **book, struct err *err)
+{
+	struct book *got = NULL;
+	enum err_code code;
+
+	TRY(connect_file(path, access, &got, err));
+	code = book_file_check(got->db, path, list->n, err);
+	if (code == ERR_NONE)
 		code = settle(got, err);
 	if (code != ERR_NONE)
 		book_close(got);
@@ -256,73 +153,73 @@ connect_file(const char *path, enum book_access access, struct book **book,
 	return code;
 }
 
-static enum err_code
-apply_migrations(struct book *book, int from, struct err *err)
+/* A write was cut off; only a writer may put it right. */
+static void
+recover(const char *path, const struct book_migrations *list)
 {
-	static const char *const versions[] = {"PRAGMA user_version = 0",
-		"PRAGMA user_version = 1"};
+	struct book *got = NULL;
+	struct err ignored = {.code = ERR_NONE};
 
-	for (int v = from; v < book_n_migration; v++) {
-		TRY(run(book, book_migrations[v], "write", err));
-		TRY(run(book, versions[v + 1], "write", err));
-	}
-	return ERR_NONE;
+	if (open_checked(path, BOOK_WRITE, list, &got, &ignored) == ERR_NONE)
+		(void)sqlite3_exec(got->db,
+			"SELECT count(*) FROM sqlite_schema", NULL, NULL, NULL);
+	book_close(got);
 }
 
-static const char schema_sql[] =
-	"SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema "
-	"ORDER BY type, name";
-
-static bool
-same_row(sqlite3_stmt *a, sqlite3_stmt *b)
-{
-	for (int i = 0; i < 4; i++) {
-		const char *x = (const char *)sqlite3_column_text(a, i);
-		const char *y = (const char *)sqlite3_column_text(b, i);
-
-		if (x == NULL || y == NULL || strcmp(x, y) != 0)
-			return false;
-	}
-	return true;
-}
-
-/* The gate: not a trigger, view or column more or less than ours. */
+/* Opens it for writing to bring it up, whatever it is wanted for. */
 static enum err_code
-check_schema(struct book *book, struct err *err)
+open_older(const char *path, enum book_access access,
+	const struct book_migrations *list, struct book **book, struct err *err)
 {
-	struct book model = {.access = BOOK_WRITE};
-	sqlite3_stmt *ours = NULL, *theirs = NULL;
+	struct book *got = NULL;
 	enum err_code code;
-	bool same = true;
+	char *copy;
 
-	if (sqlite3_open(":memory:", &model.db) != SQLITE_OK)
-		code = book_fault(&model, "read", err);
-	else
-		code = apply_migrations(&model, 0, err);
-	if (code == ERR_NONE)
-		code = book_prepare(&model, schema_sql, &ours, err);
-	if (code == ERR_NONE)
-		code = book_prepare(book, schema_sql, &theirs, err);
-	while (code == ERR_NONE && same) {
-		int a = sqlite3_step(ours), b = sqlite3_step(theirs);
-
-		if (b != SQLITE_ROW && b != SQLITE_DONE)
-			code = book_fault(book, "read", err);
-		else if (a != b)
-			same = false;
-		else if (a != SQLITE_ROW)
-			break;
+	TRY(open_checked(path, BOOK_WRITE, list, &got, err));
+	code = book_migrate(got, path, list, err);
+	if (code != ERR_NONE || access == BOOK_WRITE) {
+		if (code != ERR_NONE)
+			book_close(got);
 		else
-			same = same_row(ours, theirs);
+			*book = got;
+		return code;
 	}
-	(void)sqlite3_finalize(ours);
-	(void)sqlite3_finalize(theirs);
-	(void)sqlite3_close(model.db);
-	if (code == ERR_NONE && !same)
-		code = err_report(err, ERR_NOT_A_BOOK, "book",
-			"This file has other tables than a book of this "
-			"version: it was made or altered by another program. "
-			"Use an earlier copy.");
+	copy = got->copy;
+	got->copy = NULL;
+	book_close(got);
+	code = open_checked(path, access, list, book, err);
+	if (code == ERR_NONE)
+		(*book)->copy = copy;
+	else
+		free(copy);
+	return code;
+}
+
+enum err_code
+book_open_by(const char *path, enum book_access access,
+	const struct book_migrations *list, struct book **book, struct err *err)
+{
+	char whole[PATH_MAX];
+	struct book *got = NULL;
+	int64_t version = 0;
+	enum err_code code;
+
+	TRY(book_file_find(path, whole, sizeof whole, err));
+	if (access == BOOK_READ && book_file_has_journal(whole))
+		recover(whole, list);
+	TRY(open_checked(whole, access, list, &got, err));
+	code = book_one_number(got, "PRAGMA user_version", &version, err);
+	if (code == ERR_NONE && version < list->n) {
+		book_close(got);
+		got = NULL;
+		code = open_older(whole, access, list, &got, err);
+	}
+	if (code == ERR_NONE)
+		code = book_check_schema(got, list, list->n, err);
+	if (code != ERR_NONE)
+		book_close(got);
+	else
+		*book = got;
 	return code;
 }
 
@@ -330,28 +227,13 @@ enum err_code
 book_open(const char *path, enum book_access access, struct book **book,
 	struct err *err)
 {
-	struct book *got = NULL;
-	enum err_code code;
+	return book_open_by(path, access, &book_migrations, book, err);
+}
 
-	TRY(check_file(path, err));
-	if (access == BOOK_READ && has_journal(path)) {
-		/* A write was cut off; only a writer may put it right. */
-		struct err ignored = {.code = ERR_NONE};
-
-		if (connect_file(path, BOOK_WRITE, &got, &ignored) == ERR_NONE)
-			(void)sqlite3_exec(got->db,
-				"SELECT count(*) FROM sqlite_schema", NULL,
-				NULL, NULL);
-		book_close(got);
-		got = NULL;
-	}
-	TRY(connect_file(path, access, &got, err));
-	code = check_schema(got, err);
-	if (code != ERR_NONE)
-		book_close(got);
-	else
-		*book = got;
-	return code;
+const char *
+book_copied_aside(const struct book *book)
+{
+	return book->copy;
 }
 
 void
@@ -364,38 +246,76 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->insert[t]);
 		(void)sqlite3_finalize(book->next_id[t]);
 		(void)sqlite3_finalize(book->next_revision[t]);
+		(void)sqlite3_finalize(book->taken[t]);
 	}
 	(void)sqlite3_close(book->db);
+	free(book->copy);
 	free(book);
 }
 
 /* ---- making one ---- */
 
 static enum err_code
-fill_new(struct book *book, const struct book_info *info, int64_t at_utc_s,
-	const char *who, struct err *err)
+begin_write(struct book *book, int64_t at_utc_s, const char *who,
+	const char *what, const char *submission, struct err *err)
+{
+	TRY(book_run(book, "BEGIN IMMEDIATE", "write", err));
+	book->in_write = true;
+	book->at_utc_s = at_utc_s;
+	book->who = who;
+	book->what = what;
+	book->submission = submission;
+	book->n_added = 0;
+	return ERR_NONE;
+}
+
+static enum err_code
+fill_new(struct book *book, const struct book_info *info,
+	const struct book_migrations *list, struct err *err)
 {
 	struct book_info first = *info;
 
-	TRY(run(book, "PRAGMA application_id = 1182233204; BEGIN IMMEDIATE",
-		"write", err));
-	TRY(apply_migrations(book, 0, err));
-	TRY(run(book, "COMMIT", "write", err));
-	TRY(book_begin(book, at_utc_s, who, "new book", NULL, err));
+	_Static_assert(BOOK_APPLICATION_ID == 1182233204, "the PRAGMA below");
+	TRY(book_run(book, "PRAGMA application_id = 1182233204", "write", err));
+	TRY(book_apply(book, list, 0, list->n, err));
+	TRY(book_note_state(book, err));
 	TRY(book_put_info(book, &first, err));
 	return book_commit(book, "", NULL, err);
 }
 
-enum err_code
-book_create(const char *path, const struct book_info *info, int64_t at_utc_s,
-	const char *who, struct book **book, struct err *err)
+/* Tables, first row and first entry: one transaction. */
+static enum err_code
+make_new(const char *path, const struct book_info *info, int64_t at_utc_s,
+	const char *who, const struct book_migrations *list, struct book **book,
+	struct err *err)
 {
 	struct book *got = NULL;
 	enum err_code code;
+
+	TRY(connect_file(path, BOOK_WRITE, &got, err));
+	code = settle(got, err);
+	if (code == ERR_NONE)
+		code = begin_write(got, at_utc_s, who, "new book", NULL, err);
+	if (code == ERR_NONE)
+		code = fill_new(got, info, list, err);
+	if (code != ERR_NONE)
+		book_close(got);
+	else
+		*book = got;
+	return code;
+}
+
+enum err_code
+book_create_by(const char *path, const struct book_info *info, int64_t at_utc_s,
+	const char *who, const struct book_migrations *list, struct book **book,
+	struct err *err)
+{
+	char whole[PATH_MAX];
+	enum err_code code;
 	int fd;
 
-	_Static_assert(APPLICATION_ID == 1182233204, "the PRAGMA above");
-	fd = open(path, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW,
+	TRY(book_file_whole(path, whole, sizeof whole, err));
+	fd = open(whole, O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW,
 		0644);
 	if (fd < 0 && errno == EEXIST)
 		return err_report(err, ERR_CONFLICT, "book",
@@ -408,23 +328,26 @@ book_create(const char *path, const struct book_info *info, int64_t at_utc_s,
 							    : ERR_SYSTEM,
 			"book", "%s cannot be made: %s.", path,
 			strerror(errno));
-	(void)close(fd);
-	code = connect_file(path, BOOK_WRITE, &got, err);
-	if (code == ERR_NONE)
-		code = fill_new(got, info, at_utc_s, who, err);
-	if (code != ERR_NONE) {
-		book_close(got);
-		(void)unlink(path);
-		return code;
-	}
-	*book = got;
-	return ERR_NONE;
+	(void)close(fd); /* before SQLite has any lock on it */
+	code = make_new(whole, info, at_utc_s, who, list, book, err);
+	if (code != ERR_NONE)
+		(void)unlink(whole);
+	return code;
+}
+
+enum err_code
+book_create(const char *path, const struct book_info *info, int64_t at_utc_s,
+	const char *who, struct book **book, struct err *err)
+{
+	return book_create_by(
+		path, info, at_utc_s, who, &book_migrations, book, err);
 }
 
 /* ---- one write ---- */
 
-static enum err_code
-one_number(struct book *book, const char *sql, int64_t *number, struct err *err)
+enum err_code
+book_one_number(
+	struct book *book, const char *sql, int64_t *number, struct err *err)
 {
 	sqlite3_stmt *s = NULL;
 	enum err_code code = ERR_NONE;
@@ -438,19 +361,19 @@ one_number(struct book *book, const char *sql, int64_t *number, struct err *err)
 	return code;
 }
 
-static enum err_code
-note_state(struct book *book, struct err *err)
+enum err_code
+book_note_state(struct book *book, struct err *err)
 {
 	int64_t last;
 
-	TRY(one_number(book, "SELECT coalesce(max(id), 0) FROM history", &last,
-		err));
+	TRY(book_one_number(
+		book, "SELECT coalesce(max(id), 0) FROM history", &last, err));
 	book->history_id = last + 1;
 	for (size_t t = 0; t < BOOK_N_TABLE; t++)
-		TRY(one_number(book, book_schemas[t].next_id, &book->before[t],
-			err));
+		TRY(book_one_number(
+			book, book_schemas[t].next_id, &book->before[t], err));
 	/* The entry comes last but its rows point at it: checked at COMMIT. */
-	return run(book, "PRAGMA defer_foreign_keys = ON", "write", err);
+	return book_run(book, "PRAGMA defer_foreign_keys = ON", "write", err);
 }
 
 enum err_code
@@ -459,22 +382,15 @@ book_begin(struct book *book, int64_t at_utc_s, const char *who,
 {
 	enum err_code code;
 
-	TRY(run(book, "BEGIN IMMEDIATE", "write", err));
-	book->in_write = true;
-	book->at_utc_s = at_utc_s;
-	book->who = who;
-	book->what = what;
-	book->submission = submission;
-	book->n_added = 0;
-	code = note_state(book, err);
+	TRY(begin_write(book, at_utc_s, who, what, submission, err));
+	code = book_note_state(book, err);
 	if (code != ERR_NONE)
 		book_rollback(book);
 	return code;
 }
 
 static enum err_code
-last_chain(struct book *book, unsigned char chain[BOOK_DIGEST],
-	struct err *err)
+last_chain(struct book *book, unsigned char chain[BOOK_DIGEST], struct err *err)
 {
 	sqlite3_stmt *s = NULL;
 	int rc;
@@ -492,8 +408,8 @@ last_chain(struct book *book, unsigned char chain[BOOK_DIGEST],
 		: book_fault(book, "read", err);
 }
 
-static enum err_code
-add_entry(struct book *book, const char *detail, struct err *err)
+enum err_code
+book_add_entry(struct book *book, const char *detail, struct err *err)
 {
 	static const char sql[] =
 		"INSERT INTO history (id, at, who, what, detail, submission, "
@@ -516,8 +432,8 @@ add_entry(struct book *book, const char *detail, struct err *err)
 	(void)sqlite3_bind_text(s, 4, book->what, -1, SQLITE_STATIC);
 	(void)sqlite3_bind_text(s, 5, detail, -1, SQLITE_STATIC);
 	if (book->submission != NULL)
-		(void)sqlite3_bind_text(s, 6, book->submission, -1,
-			SQLITE_STATIC);
+		(void)sqlite3_bind_text(
+			s, 6, book->submission, -1, SQLITE_STATIC);
 	(void)sqlite3_bind_blob(s, 7, rows, BOOK_DIGEST, SQLITE_STATIC);
 	(void)sqlite3_bind_blob(s, 8, chain, BOOK_DIGEST, SQLITE_STATIC);
 	if (sqlite3_step(s) != SQLITE_DONE) {
@@ -545,9 +461,9 @@ book_commit(struct book *book, const char *detail, int64_t *history_id,
 			*history_id = 0;
 		return ERR_NONE;
 	}
-	code = add_entry(book, detail, err);
+	code = book_add_entry(book, detail, err);
 	if (code == ERR_NONE)
-		code = run(book, "COMMIT", "write", err);
+		code = book_run(book, "COMMIT", "write", err);
 	if (code != ERR_NONE) {
 		book_rollback(book);
 		return code;
@@ -575,7 +491,7 @@ book_read_begin(struct book *book, struct err *err)
 {
 	if (book->in_write || book->in_read)
 		return ERR_NONE;
-	TRY(run(book, "BEGIN", "read", err));
+	TRY(book_run(book, "BEGIN", "read", err));
 	book->in_read = true;
 	return ERR_NONE;
 }

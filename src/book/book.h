@@ -18,20 +18,25 @@ struct book;
 enum book_access { BOOK_READ, BOOK_WRITE };
 
 /* book_create(path, info, at_utc_s, who, book, err): a new file with the first
- * history entry; refuses a path that exists. */
+ * history entry, in one transaction; refuses a path that exists
+ * (ERR_CONFLICT). */
 enum err_code book_create(const char *path, const struct book_info *info,
 	int64_t at_utc_s, const char *who, struct book **book,
 	struct err *err) MUST_CHECK;
 
 /* book_open(path, access, book, err):
- * Opens an existing book.  There is one version so far, so no older book to
- * migrate.  A write that was cut off is put right first.  One handle a book in
- * a process: a second one would drop the locks of the first.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a text
+ * Opens an existing book.  An older book is copied aside and brought up first,
+ * also where it is only read (README.md); a write that was cut off is put right
+ * first.  ERR_NOT_FOUND no such file, ERR_NOT_A_BOOK (a folder, a link, a text
  * file, an empty file, another program's database, a schema that is not ours
  * byte for byte), ERR_NEWER_BOOK, ERR_DAMAGED, ERR_DISK, ERR_BUSY, ERR_SYSTEM
  * (permission).  The caller closes with book_close. */
 enum err_code book_open(const char *path, enum book_access access,
 	struct book **book, struct err *err) MUST_CHECK;
+
+/* book_copied_aside(book): where the older book went, if this opening brought
+ * it up; else NULL.  Lives as long as the book. */
+const char *book_copied_aside(const struct book *book);
 
 /* book_close(book): NULL does nothing; an open transaction is undone. */
 void book_close(struct book *book);
@@ -55,36 +60,48 @@ void book_read_end(struct book *book);
 /* book_put_X(book, X, err): adds the row.  X->row.id == 0: a new thing, whose
  * id is filled in; otherwise a new revision of that thing.  Only between
  * book_begin and book_commit. */
-enum err_code book_put_info(struct book *, struct book_info *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_material(struct book *, struct book_material *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_material_lot(struct book *, struct book_material_lot *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_mix(struct book *, struct book_mix *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_mix_part(struct book *, struct book_mix_part *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_trial(struct book *, struct book_trial *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_rule(struct book *, struct book_rule *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_batch(struct book *, struct book_batch *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_settling(struct book *, struct book_settling *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_specimen(struct book *, struct book_specimen *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_reading(struct book *, struct book_reading *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_part(struct book *, struct book_part *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_requirement(struct book *, struct book_requirement *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_decision(struct book *, struct book_decision *,
-	struct err *) MUST_CHECK;
-enum err_code book_put_quantity(struct book *, const struct book_quantity *,
-	struct err *) MUST_CHECK;
+enum err_code book_put_info(
+	struct book *, struct book_info *, struct err *) MUST_CHECK;
+enum err_code book_put_material(
+	struct book *, struct book_material *, struct err *) MUST_CHECK;
+enum err_code book_put_material_lot(
+	struct book *, struct book_material_lot *, struct err *) MUST_CHECK;
+enum err_code book_put_mix(
+	struct book *, struct book_mix *, struct err *) MUST_CHECK;
+enum err_code book_put_mix_part(
+	struct book *, struct book_mix_part *, struct err *) MUST_CHECK;
+enum err_code book_put_trial(
+	struct book *, struct book_trial *, struct err *) MUST_CHECK;
+enum err_code book_put_rule(
+	struct book *, struct book_rule *, struct err *) MUST_CHECK;
+enum err_code book_put_batch(
+	struct book *, struct book_batch *, struct err *) MUST_CHECK;
+enum err_code book_put_settling(
+	struct book *, struct book_settling *, struct err *) MUST_CHECK;
+enum err_code book_put_specimen(
+	struct book *, struct book_specimen *, struct err *) MUST_CHECK;
+enum err_code book_put_reading(
+	struct book *, struct book_reading *, struct err *) MUST_CHECK;
+enum err_code book_put_part(
+	struct book *, struct book_part *, struct err *) MUST_CHECK;
+enum err_code book_put_requirement(
+	struct book *, struct book_requirement *, struct err *) MUST_CHECK;
+enum err_code book_put_decision(
+	struct book *, struct book_decision *, struct err *) MUST_CHECK;
+enum err_code book_put_material_basis(
+	struct book *, struct book_material_basis *, struct err *) MUST_CHECK;
+enum err_code book_put_gear(
+	struct book *, struct book_gear *, struct err *) MUST_CHECK;
+enum err_code book_put_generator(
+	struct book *, struct book_generator *, struct err *) MUST_CHECK;
+enum err_code book_put_foam_check(
+	struct book *, struct book_foam_check *, struct err *) MUST_CHECK;
+enum err_code book_put_batch_part(
+	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
+enum err_code book_put_trial_slot(
+	struct book *, struct book_trial_slot *, struct err *) MUST_CHECK;
+enum err_code book_put_quantity(
+	struct book *, const struct book_quantity *, struct err *) MUST_CHECK;
 
 /* book_all_X(book, arena, row, n, err): everything that holds now, in the order
  * first entered. */
@@ -116,6 +133,18 @@ enum err_code book_all_requirement(struct book *, struct arena *,
 	const struct book_requirement **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_decision(struct book *, struct arena *,
 	const struct book_decision **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_material_basis(struct book *, struct arena *,
+	const struct book_material_basis **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_gear(struct book *, struct arena *,
+	const struct book_gear **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_generator(struct book *, struct arena *,
+	const struct book_generator **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_foam_check(struct book *, struct arena *,
+	const struct book_foam_check **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_batch_part(struct book *, struct arena *,
+	const struct book_batch_part **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_trial_slot(struct book *, struct arena *,
+	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_history(struct book *, struct arena *,
 	const struct book_history **, size_t *, struct err *) MUST_CHECK;
 

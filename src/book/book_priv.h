@@ -9,24 +9,46 @@
 
 /* Tables in the order in which a digest goes through them. */
 enum book_table {
-	BOOK_INFO, BOOK_MATERIAL, BOOK_MATERIAL_LOT, BOOK_MIX, BOOK_MIX_PART,
-	BOOK_TRIAL, BOOK_RULE, BOOK_BATCH, BOOK_SETTLING, BOOK_SPECIMEN,
-	BOOK_READING, BOOK_READING_BENDING, BOOK_READING_DROP,
-	BOOK_READING_CRUSHING, BOOK_READING_WEIGHING, BOOK_READING_OTHER,
-	BOOK_PART, BOOK_REQUIREMENT, BOOK_DECISION, BOOK_QUANTITY,
+	BOOK_INFO,
+	BOOK_MATERIAL,
+	BOOK_MATERIAL_LOT,
+	BOOK_MIX,
+	BOOK_MIX_PART,
+	BOOK_TRIAL,
+	BOOK_RULE,
+	BOOK_BATCH,
+	BOOK_SETTLING,
+	BOOK_SPECIMEN,
+	BOOK_READING,
+	BOOK_READING_BENDING,
+	BOOK_READING_DROP,
+	BOOK_READING_CRUSHING,
+	BOOK_READING_WEIGHING,
+	BOOK_READING_OTHER,
+	BOOK_PART,
+	BOOK_REQUIREMENT,
+	BOOK_DECISION,
+	BOOK_QUANTITY,
+	BOOK_MATERIAL_BASIS,
+	BOOK_GEAR,
+	BOOK_GENERATOR,
+	BOOK_FOAM_CHECK,
+	BOOK_BATCH_PART,
+	BOOK_TRIAL_SLOT,
 	BOOK_N_TABLE
 };
 
 enum book_type {
-	BOOK_TEXT,       /* const char *, never NULL */
-	BOOK_TEXT_MAYBE, /* const char *, "" is NULL in the file */
-	BOOK_REAL,       /* double */
-	BOOK_MAYBE,      /* struct maybe of a REAL */
+	BOOK_TEXT,        /* const char *, never NULL */
+	BOOK_TEXT_MAYBE,  /* const char *, "" is NULL in the file */
+	BOOK_REAL,        /* double */
+	BOOK_MAYBE,       /* struct maybe of a REAL */
 	BOOK_MAYBE_WHOLE, /* struct maybe of an INTEGER */
-	BOOK_ID,         /* int64_t */
-	BOOK_FLAG,       /* bool */
-	BOOK_CENTS,      /* int64_t after a bool: NULL where that is false */
-	BOOK_AFTER       /* bool as 'before' / 'after' */
+	BOOK_ID,          /* int64_t */
+	BOOK_ID_MAYBE,    /* int64_t, 0 is NULL in the file */
+	BOOK_FLAG,        /* bool */
+	BOOK_CENTS,       /* int64_t after a bool: NULL where that is false */
+	BOOK_AFTER        /* bool as 'before' / 'after' */
 };
 
 struct book_column {
@@ -41,9 +63,14 @@ struct book_column {
  * and history_id before theirs. */
 struct book_schema {
 	const char *insert, *select, *next_id, *next_revision;
-	const char *digest;     /* all rows with a key above ?, whole, by key */
+	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;
+	/* What a person calls it; whether another one that holds now has its
+	 * key, the columns of which are bound from ?2 on.  NULL: no key. */
+	const char *what, *taken;
+	unsigned char key[3];
+	size_t n_key;
 };
 
 extern const struct book_schema book_schemas[BOOK_N_TABLE];
@@ -51,20 +78,36 @@ extern const struct book_schema book_schemas[BOOK_N_TABLE];
 struct book {
 	sqlite3 *db;
 	enum book_access access;
+	char *copy; /* where the older book was copied to; NULL: it was not */
 	bool in_write, in_read;
-	int64_t history_id, at_utc_s; /* of the write that is open */
+	int64_t history_id, at_utc_s;        /* of the write that is open */
 	const char *who, *what, *submission; /* borrowed until commit */
-	int64_t before[BOOK_N_TABLE]; /* the largest key when it began */
+	int64_t before[BOOK_N_TABLE];        /* the largest key when it began */
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
+	sqlite3_stmt *taken[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };
 
 /* book_fault(book, doing, err): SQLite's last fault as our report. */
-enum err_code book_fault(struct book *book, const char *doing,
-	struct err *err);
+enum err_code book_fault(struct book *book, const char *doing, struct err *err);
+
+/* book_run(book, sql, doing, err): statements without an answer; doing is
+ * "read" or "write". */
+enum err_code book_run(struct book *book, const char *sql, const char *doing,
+	struct err *err) MUST_CHECK;
+
+/* book_one_number(book, sql, number, err): of a statement that gives one. */
+enum err_code book_one_number(struct book *book, const char *sql,
+	int64_t *number, struct err *err) MUST_CHECK;
+
+/* book_note_state / book_add_entry(book, detail, err): what the digest of the
+ * write that is open begins from, and its entry in the history. */
+enum err_code book_note_state(struct book *book, struct err *err) MUST_CHECK;
+enum err_code book_add_entry(
+	struct book *book, const char *detail, struct err *err) MUST_CHECK;
 
 /* book_prepare(book, sql, statement, err): a statement the caller finalizes. */
 enum err_code book_prepare(struct book *book, const char *sql,

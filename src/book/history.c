@@ -2,7 +2,9 @@
  *
  * BLAKE2b (RFC 7693) with 32 bytes.  A row is digested as SQLite gives it: a
  * letter for the type of each value, then the value; REAL as its eight bytes,
- * so that a flipped bit shows. */
+ * so that a flipped bit shows.  NULLs at the end of a row do not count, so that
+ * a column that a migration adds leaves the digests of older rows as they were.
+ */
 #include "book/book_priv.h"
 
 #include <sodium.h>
@@ -46,9 +48,13 @@ add_row(crypto_generichash_state *state, enum book_table table,
 	sqlite3_stmt *s)
 {
 	unsigned char mark = (unsigned char)table;
+	int64_t n = sqlite3_column_count(s);
 
+	while (n > 0 && sqlite3_column_type(s, (int)n - 1) == SQLITE_NULL)
+		n--;
 	add_bytes(state, &mark, 1);
-	for (int i = 0; i < sqlite3_column_count(s); i++)
+	add_bytes(state, &n, sizeof n);
+	for (int i = 0; i < n; i++)
 		add_value(state, s, i);
 }
 

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* ---- in ---- */
@@ -27,8 +28,8 @@ bind_text(sqlite3_stmt *s, int at, const char *text, bool empty_is_null)
 }
 
 static int
-bind_column(sqlite3_stmt *s, int at, const struct book_column *c,
-	const char *row)
+bind_column(
+	sqlite3_stmt *s, int at, const struct book_column *c, const char *row)
 {
 	const void *p = row + c->offset;
 
@@ -44,11 +45,15 @@ bind_column(sqlite3_stmt *s, int at, const struct book_column *c,
 		return bind_maybe(s, at, p, c->type == BOOK_MAYBE_WHOLE);
 	case BOOK_ID:
 		return sqlite3_bind_int64(s, at, *(const int64_t *)p);
+	case BOOK_ID_MAYBE:
+		return *(const int64_t *)p == 0
+			? sqlite3_bind_null(s, at)
+			: sqlite3_bind_int64(s, at, *(const int64_t *)p);
 	case BOOK_FLAG:
 		return sqlite3_bind_int(s, at, *(const bool *)p ? 1 : 0);
 	case BOOK_AFTER:
-		return bind_text(s, at, *(const bool *)p ? "after" : "before",
-			false);
+		return bind_text(
+			s, at, *(const bool *)p ? "after" : "before", false);
 	case BOOK_CENTS:
 		if (!*(const bool *)(const void *)(row + c->flag_offset))
 			return sqlite3_bind_null(s, at);
@@ -96,6 +101,55 @@ ask_number(struct book *book, sqlite3_stmt **statement, const char *sql,
 	return ERR_NONE;
 }
 
+/* The words of a key for a sentence; ids and numbers are left out. */
+static void
+key_words(const struct book_schema *schema, const void *row, char *to,
+	size_t room)
+{
+	size_t n = 0;
+
+	to[0] = '\0';
+	for (size_t i = 0; i < schema->n_key; i++) {
+		const struct book_column *c = &schema->column[schema->key[i]];
+		const char *const *text = (const void *)((const char *)row +
+			c->offset);
+
+		if (c->type == BOOK_TEXT && n < room)
+			n += (size_t)snprintf(
+				to + n, room - n, " \"%s\"", *text);
+	}
+}
+
+/* The table's own UNIQUE counts every revision; only what holds now must be
+ * told apart by its key. */
+static enum err_code
+check_key(struct book *book, enum book_table table, int64_t origin,
+	const void *row, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	char words[160];
+	int rc;
+
+	if (schema->taken == NULL)
+		return ERR_NONE;
+	TRY(use(book, &book->taken[table], schema->taken, err));
+	(void)sqlite3_bind_int64(book->taken[table], 1, origin);
+	for (size_t i = 0; i < schema->n_key; i++)
+		(void)bind_column(book->taken[table], (int)i + 2,
+			&schema->column[schema->key[i]], row);
+	rc = sqlite3_step(book->taken[table]);
+	(void)sqlite3_reset(book->taken[table]);
+	if (rc == SQLITE_DONE)
+		return ERR_NONE;
+	if (rc != SQLITE_ROW)
+		return book_fault(book, "read", err);
+	key_words(schema, row, words, sizeof words);
+	return err_report(err, ERR_INPUT, schema->what,
+		"There is another %s%s in the book. Give this one another "
+		"code; nothing was changed.",
+		schema->what, words);
+}
+
 static enum err_code
 insert(struct book *book, enum book_table table, const int64_t *lead,
 	int n_lead, const char *typed, const void *row, struct err *err)
@@ -132,13 +186,14 @@ put(struct book *book, enum book_table table, struct book_row *head,
 	const struct book_schema *schema = &book_schemas[table];
 	int64_t id, origin, revision = 1;
 
-	TRY(ask_number(book, &book->next_id[table], schema->next_id, 0, &id,
-		err));
+	TRY(ask_number(
+		book, &book->next_id[table], schema->next_id, 0, &id, err));
 	id++;
 	origin = head->id != 0 ? head->id : id;
 	if (head->id != 0)
 		TRY(ask_number(book, &book->next_revision[table],
 			schema->next_revision, origin, &revision, err));
+	TRY(check_key(book, table, origin, row, err));
 	TRY(insert(book, table,
 		(const int64_t[]){id, origin, revision, book->history_id}, 4,
 		head->typed != NULL ? head->typed : "", row, err));
@@ -149,11 +204,11 @@ put(struct book *book, enum book_table table, struct book_row *head,
 	return ERR_NONE;
 }
 
-#define PUT(name, table)                                                       \
-	enum err_code book_put_##name(struct book *book,                       \
-		struct book_##name *row, struct err *err)                      \
-	{                                                                      \
-		return put(book, (table), &row->row, row, NULL, err);          \
+#define PUT(name, table)                                                     \
+	enum err_code book_put_##name(                                       \
+		struct book *book, struct book_##name *row, struct err *err) \
+	{                                                                    \
+		return put(book, (table), &row->row, row, NULL, err);        \
 	}
 
 PUT(info, BOOK_INFO)
@@ -169,6 +224,12 @@ PUT(specimen, BOOK_SPECIMEN)
 PUT(part, BOOK_PART)
 PUT(requirement, BOOK_REQUIREMENT)
 PUT(decision, BOOK_DECISION)
+PUT(material_basis, BOOK_MATERIAL_BASIS)
+PUT(gear, BOOK_GEAR)
+PUT(generator, BOOK_GENERATOR)
+PUT(foam_check, BOOK_FOAM_CHECK)
+PUT(batch_part, BOOK_BATCH_PART)
+PUT(trial_slot, BOOK_TRIAL_SLOT)
 
 #undef PUT
 
@@ -209,8 +270,8 @@ book_put_reading(struct book *book, struct book_reading *row, struct err *err)
 }
 
 enum err_code
-book_put_quantity(struct book *book, const struct book_quantity *row,
-	struct err *err)
+book_put_quantity(
+	struct book *book, const struct book_quantity *row, struct err *err)
 {
 	int64_t id;
 
@@ -259,6 +320,7 @@ fetch_column(struct arena *arena, sqlite3_stmt *s, int at,
 		*(struct maybe *)p = column_maybe(s, at);
 		return true;
 	case BOOK_ID:
+	case BOOK_ID_MAYBE: /* a NULL is read as 0 */
 		*(int64_t *)p = sqlite3_column_int64(s, at);
 		return true;
 	case BOOK_FLAG:
@@ -319,8 +381,8 @@ fetch_kind(struct book *book, struct arena *arena, struct book_reading *r,
 			"The book is damaged: a reading has lost its values. "
 			"Use an earlier copy of the book.");
 	for (size_t i = 0; i < schema->n_column; i++)
-		if (!fetch_column(arena, *s, (int)i, &schema->column[i],
-			    member))
+		if (!fetch_column(
+			    arena, *s, (int)i, &schema->column[i], member))
 			return err_memory(err);
 	return ERR_NONE;
 }
@@ -351,8 +413,8 @@ fetch_rows(struct book *book, struct arena *arena, enum book_table table,
 				return err_memory(err);
 		if (table == BOOK_READING)
 			TRY(fetch_kind(book, arena, (void *)row,
-				sqlite3_column_int64(s,
-					LEAD + (int)schema->n_column),
+				sqlite3_column_int64(
+					s, LEAD + (int)schema->n_column),
 				kinds, err));
 	}
 	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
@@ -363,8 +425,8 @@ fetch(struct book *book, struct arena *arena, enum book_table table,
 	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
 {
 	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, *s = NULL;
-	enum err_code code =
-		book_prepare(book, book_schemas[table].select, &s, err);
+	enum err_code code = book_prepare(
+		book, book_schemas[table].select, &s, err);
 
 	if (code != ERR_NONE)
 		return code;
@@ -378,16 +440,16 @@ fetch(struct book *book, struct arena *arena, enum book_table table,
 }
 
 /* LIMIT -1 is "all" (SQLite, "SELECT"). */
-#define ALL(name, table)                                                       \
-	enum err_code book_all_##name(struct book *book, struct arena *arena,  \
-		const struct book_##name **row, size_t *n, struct err *err)    \
-	{                                                                      \
-		struct growing g = {0};                                        \
-                                                                               \
-		TRY(fetch(book, arena, (table), 0, -1, &g, err));              \
-		*row = (const void *)g.row;                                    \
-		*n = g.n;                                                      \
-		return ERR_NONE;                                               \
+#define ALL(name, table)                                                      \
+	enum err_code book_all_##name(struct book *book, struct arena *arena, \
+		const struct book_##name **row, size_t *n, struct err *err)   \
+	{                                                                     \
+		struct growing g = {0};                                       \
+                                                                              \
+		TRY(fetch(book, arena, (table), 0, -1, &g, err));             \
+		*row = (const void *)g.row;                                   \
+		*n = g.n;                                                     \
+		return ERR_NONE;                                              \
 	}
 
 ALL(material, BOOK_MATERIAL)
@@ -403,6 +465,12 @@ ALL(reading, BOOK_READING)
 ALL(part, BOOK_PART)
 ALL(requirement, BOOK_REQUIREMENT)
 ALL(decision, BOOK_DECISION)
+ALL(material_basis, BOOK_MATERIAL_BASIS)
+ALL(gear, BOOK_GEAR)
+ALL(generator, BOOK_GENERATOR)
+ALL(foam_check, BOOK_FOAM_CHECK)
+ALL(batch_part, BOOK_BATCH_PART)
+ALL(trial_slot, BOOK_TRIAL_SLOT)
 
 #undef ALL
 

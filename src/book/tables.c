@@ -25,6 +25,8 @@ static const struct book_column material_columns[] = {
 	{BOOK_CENTS, offsetof(struct book_material, price_cents),
 		offsetof(struct book_material, has_price)},
 	AT(BOOK_TEXT, book_material, note),
+	AT(BOOK_MAYBE, book_material, carbon_ratio),
+	AT(BOOK_MAYBE, book_material, dilution_ratio),
 };
 
 static const struct book_column material_lot_columns[] = {
@@ -56,6 +58,8 @@ static const struct book_column trial_columns[] = {
 	AT(BOOK_TEXT, book_trial, code),
 	AT(BOOK_TEXT, book_trial, question),
 	AT(BOOK_ID, book_trial, baseline_mix_id),
+	AT(BOOK_MAYBE_WHOLE, book_trial, plan_seed),
+	AT(BOOK_MAYBE_WHOLE, book_trial, pieces),
 };
 
 static const struct book_column trial_rule_columns[] = {
@@ -89,6 +93,9 @@ static const struct book_column batch_columns[] = {
 	AT(BOOK_MAYBE, book_batch, spread_m),
 	AT(BOOK_MAYBE_WHOLE, book_batch, consistency),
 	AT(BOOK_TEXT, book_batch, remark),
+	AT(BOOK_ID_MAYBE, book_batch, generator_id),
+	AT(BOOK_MAYBE, book_batch, foam_m3),
+	AT(BOOK_MAYBE, book_batch, foam_s),
 };
 
 static const struct book_column settling_columns[] = {
@@ -204,11 +211,70 @@ static const struct book_column quantity_columns[] = {
 	AT(BOOK_TEXT, book_quantity, unit),
 };
 
+static const struct book_column material_basis_columns[] = {
+	AT(BOOK_ID, book_material_basis, material_id),
+	AT(BOOK_TEXT, book_material_basis, figure),
+	AT(BOOK_TEXT, book_material_basis, basis),
+	AT(BOOK_TEXT, book_material_basis, source),
+};
+
+static const struct book_column gear_columns[] = {
+	AT(BOOK_TEXT, book_gear, code),
+	AT(BOOK_MAYBE, book_gear, mixer_m3),
+	AT(BOOK_MAYBE, book_gear, scale_step_kg),
+	AT(BOOK_MAYBE, book_gear, spare_ratio),
+};
+
+static const struct book_column generator_columns[] = {
+	AT(BOOK_TEXT, book_generator, code),
+	AT(BOOK_TEXT, book_generator, metering),
+	AT(BOOK_REAL, book_generator, target_kg_m3),
+	AT(BOOK_REAL, book_generator, vessel_m3),
+	AT(BOOK_MAYBE, book_generator, vessel_u_m3),
+	AT(BOOK_REAL, book_generator, vessel_kg),
+	AT(BOOK_REAL, book_generator, scale_step_kg),
+	AT(BOOK_MAYBE, book_generator, dilution_ratio),
+	AT(BOOK_MAYBE, book_generator, rate_m3_s),
+	AT(BOOK_TEXT, book_generator, note),
+};
+
+static const struct book_column foam_check_columns[] = {
+	AT(BOOK_ID, book_foam_check, generator_id),
+	AT(BOOK_ID_MAYBE, book_foam_check, batch_id),
+	AT(BOOK_TEXT, book_foam_check, code),
+	AT(BOOK_TEXT, book_foam_check, read_on),
+	AT(BOOK_TEXT, book_foam_check, moment),
+	AT(BOOK_REAL, book_foam_check, gross_kg),
+	AT(BOOK_MAYBE, book_foam_check, fill_s),
+	AT(BOOK_TEXT, book_foam_check, remark),
+};
+
+static const struct book_column batch_part_columns[] = {
+	AT(BOOK_ID, book_batch_part, batch_id),
+	AT(BOOK_ID, book_batch_part, material_id),
+	AT(BOOK_REAL, book_batch_part, mass_kg),
+	AT(BOOK_TEXT, book_batch_part, lot),
+};
+
+static const struct book_column trial_slot_columns[] = {
+	AT(BOOK_ID, book_trial_slot, trial_id),
+	AT(BOOK_TEXT, book_trial_slot, batch_code),
+	AT(BOOK_ID, book_trial_slot, place),
+	AT(BOOK_ID, book_trial_slot, day),
+	AT(BOOK_ID, book_trial_slot, mix_id),
+};
+
 #undef AT
 
 #define COLUMNS_OF(list, row)                                                  \
 	.column = (list), .n_column = sizeof(list) / sizeof(list)[0],          \
 	.size = sizeof(struct row)
+
+/* Another thing that holds now under the same key; ?1 is the thing's own id. */
+#define TAKEN(table, condition)                                                \
+	"SELECT 1 FROM " table " AS t WHERE " condition                        \
+	" AND origin <> ?1 AND withdrawn = 0 AND revision = (SELECT "          \
+	"max(revision) FROM " table " AS n WHERE n.origin = t.origin)"
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
 	[BOOK_INFO] = {
@@ -231,23 +297,27 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM book_info WHERE id > ? ORDER BY id",
 		COLUMNS_OF(book_info_columns, book_info)},
 	[BOOK_MATERIAL] = {
+		.what = "material",
+		.taken = TAKEN("material", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO material (id, origin, revision, "
 			"history_id, typed, code, name, role, "
 			"particle_density_kg_m3, bulk_density_kg_m3, "
-			"moisture_ratio, absorption_ratio, "
-			"hardness_kg_m3, package_kg, price_cents, note) "
-			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?)",
+			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			"package_kg, price_cents, note, carbon_ratio, "
+			"dilution_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, code, name, "
-			"role, particle_density_kg_m3, "
-			"bulk_density_kg_m3, moisture_ratio, "
-			"absorption_ratio, hardness_kg_m3, package_kg, "
-			"price_cents, note FROM material AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM material AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+			"SELECT origin, revision, typed, code, name, role, "
+			"particle_density_kg_m3, bulk_density_kg_m3, "
+			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			"package_kg, price_cents, note, carbon_ratio, "
+			"dilution_ratio FROM material AS t WHERE withdrawn = "
+			"0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM material AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM material",
 		.next_revision =
@@ -257,6 +327,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM material WHERE id > ? ORDER BY id",
 		COLUMNS_OF(material_columns, book_material)},
 	[BOOK_MATERIAL_LOT] = {
+		.what = "lot",
+		.taken = TAKEN("material_lot", "material_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO material_lot (id, origin, revision, "
 			"history_id, typed, material_id, code, bought_on, "
@@ -278,6 +352,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(material_lot_columns, book_material_lot)},
 	[BOOK_MIX] = {
+		.what = "mix",
+		.taken = TAKEN("mix", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO mix (id, origin, revision, "
 			"history_id, typed, code, name, why, matrix_code, "
@@ -301,6 +379,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM mix WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_columns, book_mix)},
 	[BOOK_MIX_PART] = {
+		.what = "part of a mix",
+		.taken = TAKEN("mix_part", "mix_id = ?2 AND material_id = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO mix_part (id, origin, revision, "
 			"history_id, typed, mix_id, material_id, "
@@ -320,16 +402,20 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM mix_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_part_columns, book_mix_part)},
 	[BOOK_TRIAL] = {
+		.what = "trial",
+		.taken = TAKEN("trial", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
-			"INSERT INTO trial (id, origin, revision, "
-			"history_id, typed, code, question, "
-			"baseline_mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+			"INSERT INTO trial (id, origin, revision, history_id, "
+			"typed, code, question, baseline_mix_id, plan_seed, "
+			"pieces) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, code, question, "
-			"baseline_mix_id FROM trial AS t WHERE withdrawn "
-			"= 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM trial AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
+			"baseline_mix_id, plan_seed, pieces FROM trial AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM trial AS n WHERE n.origin "
+			"= t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM trial",
 		.next_revision =
@@ -339,6 +425,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM trial WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_columns, book_trial)},
 	[BOOK_RULE] = {
+		.what = "rule",
+		.taken = TAKEN("trial_rule", "trial_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO trial_rule (id, origin, revision, "
 			"history_id, typed, trial_id, code, measure, "
@@ -361,27 +451,31 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(trial_rule_columns, book_rule)},
 	[BOOK_BATCH] = {
+		.what = "batch",
+		.taken = TAKEN("batch", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
-			"INSERT INTO batch (id, origin, revision, "
-			"history_id, typed, code, trial_id, mix_id, "
-			"practice, practice_set, made_on, day, "
-			"water_hardness_kg_m3, air_degc, slurry_degc, "
-			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
-			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark) VALUES "
-			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"INSERT INTO batch (id, origin, revision, history_id, "
+			"typed, code, trial_id, mix_id, practice, "
+			"practice_set, made_on, day, water_hardness_kg_m3, "
+			"air_degc, slurry_degc, blending_s, slurry_kg_m3, "
+			"foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3, "
+			"wet_kg_m3, volume_m3, spread_m, consistency, remark, "
+			"generator_id, foam_m3, foam_s) VALUES (?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, code, trial_id, "
 			"mix_id, practice, practice_set, made_on, day, "
 			"water_hardness_kg_m3, air_degc, slurry_degc, "
 			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
 			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark FROM "
-			"batch AS t WHERE withdrawn = 0 AND origin > ? "
-			"AND revision = (SELECT max(revision) FROM batch "
-			"AS n WHERE n.origin = t.origin) ORDER BY origin "
-			"LIMIT ?",
+			"volume_m3, spread_m, consistency, remark, "
+			"generator_id, foam_m3, foam_s FROM batch AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM batch AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
 		.next_id =
 			"SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
@@ -391,6 +485,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM batch WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_columns, book_batch)},
 	[BOOK_SETTLING] = {
+		.what = "settling reading",
+		.taken = TAKEN("settling", "batch_id = ?2 AND after_s = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
 		.insert =
 			"INSERT INTO settling (id, origin, revision, "
 			"history_id, typed, batch_id, after_s, "
@@ -410,6 +508,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM settling WHERE id > ? ORDER BY id",
 		COLUMNS_OF(settling_columns, book_settling)},
 	[BOOK_SPECIMEN] = {
+		.what = "test piece",
+		.taken = TAKEN("specimen", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO specimen (id, origin, revision, "
 			"history_id, typed, code, batch_id, form, "
@@ -434,6 +536,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM specimen WHERE id > ? ORDER BY id",
 		COLUMNS_OF(specimen_columns, book_specimen)},
 	[BOOK_READING] = {
+		.what = "reading",
+		.taken = TAKEN("reading", "specimen_id = ?2 AND kind = ?3 AND code = ?4"),
+		.key = {0, 2, 1},
+		.n_key = 3,
 		.insert =
 			"INSERT INTO reading (id, origin, revision, "
 			"history_id, typed, specimen_id, code, kind, "
@@ -537,6 +643,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"ORDER BY reading_id",
 		COLUMNS_OF(reading_other_columns, book_other)},
 	[BOOK_PART] = {
+		.what = "part of the building",
+		.taken = TAKEN("part", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO part (id, origin, revision, "
 			"history_id, typed, code, name, kind, length_m, "
@@ -560,6 +670,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"SELECT * FROM part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_columns, book_part)},
 	[BOOK_REQUIREMENT] = {
+		.what = "requirement",
+		.taken = TAKEN("requirement", "part_id = ?2 AND measure = ?3 AND bound = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
 		.insert =
 			"INSERT INTO requirement (id, origin, revision, "
 			"history_id, typed, part_id, measure, bound, "
@@ -582,6 +696,10 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"id",
 		COLUMNS_OF(requirement_columns, book_requirement)},
 	[BOOK_DECISION] = {
+		.what = "decision",
+		.taken = TAKEN("decision", "part_id = ?2"),
+		.key = {0},
+		.n_key = 1,
 		.insert =
 			"INSERT INTO decision (id, origin, revision, "
 			"history_id, typed, part_id, mix_id, reason, "
@@ -613,4 +731,149 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest =
 			"SELECT * FROM quantity WHERE id > ? ORDER BY id",
 		COLUMNS_OF(quantity_columns, book_quantity)},
+	[BOOK_MATERIAL_BASIS] = {
+		.what = "figure of a material",
+		.taken = TAKEN("material_basis", "material_id = ?2 AND figure = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO material_basis (id, origin, revision, "
+			"history_id, typed, material_id, figure, basis, "
+			"source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, material_id, figure, "
+			"basis, source FROM material_basis AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM material_basis AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM material_basis",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"material_basis WHERE origin = ?",
+		.digest =
+			"SELECT * FROM material_basis WHERE id > ? ORDER BY "
+			"id",
+		COLUMNS_OF(material_basis_columns, book_material_basis)},
+	[BOOK_GEAR] = {
+		.what = "gear",
+		.taken = TAKEN("gear", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO gear (id, origin, revision, history_id, "
+			"typed, code, mixer_m3, scale_step_kg, spare_ratio) "
+			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, mixer_m3, "
+			"scale_step_kg, spare_ratio FROM gear AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM gear AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM gear",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM gear "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM gear WHERE id > ? ORDER BY id",
+		COLUMNS_OF(gear_columns, book_gear)},
+	[BOOK_GENERATOR] = {
+		.what = "foam generator",
+		.taken = TAKEN("generator", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO generator (id, origin, revision, "
+			"history_id, typed, code, metering, target_kg_m3, "
+			"vessel_m3, vessel_u_m3, vessel_kg, scale_step_kg, "
+			"dilution_ratio, rate_m3_s, note) VALUES (?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, code, metering, "
+			"target_kg_m3, vessel_m3, vessel_u_m3, vessel_kg, "
+			"scale_step_kg, dilution_ratio, rate_m3_s, note FROM "
+			"generator AS t WHERE withdrawn = 0 AND origin > ? "
+			"AND revision = (SELECT max(revision) FROM generator "
+			"AS n WHERE n.origin = t.origin) ORDER BY origin "
+			"LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM generator",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM generator "
+			"WHERE origin = ?",
+		.digest =
+			"SELECT * FROM generator WHERE id > ? ORDER BY id",
+		COLUMNS_OF(generator_columns, book_generator)},
+	[BOOK_FOAM_CHECK] = {
+		.what = "foam check",
+		.taken = TAKEN("foam_check", "code = ?2"),
+		.key = {2},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO foam_check (id, origin, revision, "
+			"history_id, typed, generator_id, batch_id, code, "
+			"read_on, moment, gross_kg, fill_s, remark) VALUES "
+			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, generator_id, "
+			"batch_id, code, read_on, moment, gross_kg, fill_s, "
+			"remark FROM foam_check AS t WHERE withdrawn = 0 AND "
+			"origin > ? AND revision = (SELECT max(revision) FROM "
+			"foam_check AS n WHERE n.origin = t.origin) ORDER BY "
+			"origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM foam_check",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"foam_check WHERE origin = ?",
+		.digest =
+			"SELECT * FROM foam_check WHERE id > ? ORDER BY id",
+		COLUMNS_OF(foam_check_columns, book_foam_check)},
+	[BOOK_BATCH_PART] = {
+		.what = "part of a batch",
+		.taken = TAKEN("batch_part", "batch_id = ?2 AND material_id = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO batch_part (id, origin, revision, "
+			"history_id, typed, batch_id, material_id, mass_kg, "
+			"lot) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, batch_id, "
+			"material_id, mass_kg, lot FROM batch_part AS t WHERE "
+			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			"max(revision) FROM batch_part AS n WHERE n.origin = "
+			"t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM batch_part",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"batch_part WHERE origin = ?",
+		.digest =
+			"SELECT * FROM batch_part WHERE id > ? ORDER BY id",
+		COLUMNS_OF(batch_part_columns, book_batch_part)},
+	[BOOK_TRIAL_SLOT] = {
+		.what = "place in a trial",
+		.taken = TAKEN("trial_slot", "trial_id = ?2 AND batch_code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert =
+			"INSERT INTO trial_slot (id, origin, revision, "
+			"history_id, typed, trial_id, batch_code, place, day, "
+			"mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, trial_id, "
+			"batch_code, place, day, mix_id FROM trial_slot AS t "
+			"WHERE withdrawn = 0 AND origin > ? AND revision = "
+			"(SELECT max(revision) FROM trial_slot AS n WHERE "
+			"n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id =
+			"SELECT coalesce(max(id), 0) FROM trial_slot",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM "
+			"trial_slot WHERE origin = ?",
+		.digest =
+			"SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
+		COLUMNS_OF(trial_slot_columns, book_trial_slot)},
 };

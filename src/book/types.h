@@ -13,7 +13,7 @@
 
 /* What every fact row carries; filled in when it is read or written. */
 struct book_row {
-	int64_t id;        /* identity: origin of the revisions */
+	int64_t id; /* identity: origin of the revisions */
 	int64_t revision;
 	const char *typed; /* cells as written, a JSON object, or "" */
 };
@@ -32,7 +32,62 @@ struct book_material {
 	struct maybe moisture_ratio, absorption_ratio, hardness_kg_m3;
 	struct maybe package_kg;
 	bool has_price;
-	int64_t price_cents; /* a package */
+	int64_t price_cents;         /* a package */
+	struct maybe carbon_ratio;   /* kg of CO2 emitted per kg */
+	struct maybe dilution_ratio; /* of an agent: mass of water to 1 */
+};
+
+/* Where a figure of a material comes from. */
+struct book_material_basis {
+	struct book_row row;
+	int64_t material_id;
+	const char *figure; /* "particle_density", "bulk_density", ... */
+	const char *basis;  /* "typical", "weighed", "stated" */
+	const char *source;
+};
+
+/* Mixer and scale. */
+struct book_gear {
+	struct book_row row;
+	const char *code;
+	struct maybe mixer_m3, scale_step_kg, spare_ratio;
+};
+
+struct book_generator {
+	struct book_row row;
+	const char *code;
+	const char *metering; /* "volume", "seconds", "density" */
+	double target_kg_m3, vessel_m3, vessel_kg, scale_step_kg;
+	struct maybe vessel_u_m3, dilution_ratio, rate_m3_s;
+	const char *note;
+};
+
+/* The vessel filled with foam and weighed. */
+struct book_foam_check {
+	struct book_row row;
+	int64_t generator_id;
+	int64_t batch_id; /* 0: between batches */
+	const char *code, *read_on;
+	const char *moment; /* "start", "middle", "end" */
+	double gross_kg;
+	struct maybe fill_s;
+	const char *remark;
+};
+
+struct book_batch_part {
+	struct book_row row;
+	int64_t batch_id, material_id;
+	double mass_kg; /* as weighed */
+	const char *lot;
+};
+
+/* A batch of a trial before it is made. */
+struct book_trial_slot {
+	struct book_row row;
+	int64_t trial_id;
+	const char *batch_code;
+	int64_t place, day; /* from 1 */
+	int64_t mix_id;
 };
 
 struct book_material_lot {
@@ -60,6 +115,7 @@ struct book_trial {
 	struct book_row row;
 	const char *code, *question;
 	int64_t baseline_mix_id;
+	struct maybe plan_seed, pieces; /* of a planned trial */
 };
 
 struct book_rule {
@@ -81,6 +137,8 @@ struct book_batch {
 	struct maybe foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3;
 	struct maybe wet_kg_m3, volume_m3, spread_m, consistency;
 	const char *remark;
+	int64_t generator_id;         /* 0: not said */
+	struct maybe foam_m3, foam_s; /* put in; of running */
 };
 
 struct book_settling {
@@ -113,7 +171,7 @@ struct book_bending {
 struct book_drop {
 	const char *place; /* "centre", "edge", "corner" */
 	struct maybe bar_kg, height_m;
-	const char *tip;   /* "flat", "ball", "cone", "" unknown */
+	const char *tip; /* "flat", "ball", "cone", "" unknown */
 	struct maybe tip_diameter_m, tip_angle_rad, tube_loss_ratio, dent_m;
 	bool went_through, cracked;
 };
@@ -136,11 +194,13 @@ struct book_other {
 struct book_reading {
 	struct book_row row;
 	int64_t specimen_id;
-	const char *code; /* "1", "centre": tells readings of a specimen apart */
-	const char *kind; /* "bending", "drop", "crushing", "weighing", "other" */
+	const char
+		*code; /* "1", "centre": tells readings of a specimen apart */
+	const char
+		*kind; /* "bending", "drop", "crushing", "weighing", "other" */
 	struct maybe age_s;
 	const char *remark;
-	struct book_bending bending;   /* the one that kind names is filled */
+	struct book_bending bending; /* the one that kind names is filled */
 	struct book_drop drop;
 	struct book_crushing crushing;
 	struct book_weighing weighing;

@@ -13,6 +13,12 @@ static const char *const rule_words[][2] = {
 #undef AS_WORDS
 };
 
+const char *
+choose_rule_words(enum choose_rule_measure measure)
+{
+	return rule_words[measure][1];
+}
+
 bool
 choose_rule_find(const char *word, enum choose_rule_measure *measure)
 {

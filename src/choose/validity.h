@@ -30,6 +30,9 @@ enum choose_rule_measure { CHOOSE_RULE_LIST(CHOOSE_RULE_AS_ENUM) };
 /* choose_rule_find(word, measure): false if no rule has that word. */
 bool choose_rule_find(const char *word, enum choose_rule_measure *measure);
 
+/* choose_rule_words(measure): the rule in words, before its figure: "settled". */
+const char *choose_rule_words(enum choose_rule_measure measure);
+
 struct choose_rule {
 	enum choose_rule_measure measure;
 	double above;       /* a ratio: 0.15 is 15 % */

@@ -212,7 +212,13 @@ desk_open(const char *path, bool write, const struct invocation *in,
 	TRY(read_seed(in, &desk->seed, err));
 	if (path == NULL)
 		return ERR_NONE;
-	return work_open(path, write, desk, err);
+	TRY(work_open(path, write, desk, err));
+	if (work_copied_aside(desk) != NULL)
+		(void)fprintf(stderr,
+			"The book was of an older Foamwright. It was brought "
+			"up to this one; the older one is kept as %s\n",
+			work_copied_aside(desk));
+	return ERR_NONE;
 }
 
 void

@@ -292,6 +292,33 @@ solve_batch_volume(const struct mix_proportion *ask,
 	return ERR_NONE;
 }
 
+/* The volume in which what is left after the oven weighs the target. */
+static enum err_code
+solve_oven_dry(const struct mix_proportion *ask,
+	const struct mix_slurry *slurry, double *foam_m3, struct err *err)
+{
+	double target = ask->oven_dry_density.kg_m3;
+	double dry_kg = slurry->cement.kg * (1 + ask->bound_water_ratio) +
+		slurry->dry_solids.kg;
+	double most = dry_kg / slurry->volume.m3;
+
+	if (!is_positive(target))
+		return err_report(err, ERR_INPUT, "oven_dry_density",
+			"The target oven-dry density is %g kg/m3; it must be "
+			"greater than 0.",
+			target);
+	if (target > most)
+		return err_report(err, ERR_INPUT, "oven_dry_density",
+			"The target of %.6g kg/m3 oven-dry is above what the "
+			"slurry dries to without any foam, %.6g kg/m3; ask for "
+			"less, or take less water.",
+			target, most);
+	*foam_m3 = (dry_kg / target - slurry->volume.m3) / kept_volume(ask);
+	if (*foam_m3 < 0)
+		*foam_m3 = 0; /* target is the slurry's, but for rounding */
+	return ERR_NONE;
+}
+
 static enum err_code
 solve_foam(const struct mix_proportion *ask, const struct mix_slurry *slurry,
 	double *foam_m3, struct err *err)
@@ -301,6 +328,8 @@ solve_foam(const struct mix_proportion *ask, const struct mix_slurry *slurry,
 		return solve_wet_density(ask, slurry, foam_m3, err);
 	case MIX_AIM_BATCH_VOLUME:
 		return solve_batch_volume(ask, slurry, foam_m3, err);
+	case MIX_AIM_OVEN_DRY_DENSITY:
+		return solve_oven_dry(ask, slurry, foam_m3, err);
 	case MIX_AIM_FOAM_VOLUME:
 		break;
 	}

@@ -33,9 +33,10 @@ struct mix_slurry {
 
 /* What the foam is solved for. */
 enum mix_aim {
-	MIX_AIM_WET_DENSITY, /* foam so that the mix weighs wet_density */
-	MIX_AIM_FOAM_VOLUME, /* foam_volume is given, as generated */
-	MIX_AIM_BATCH_VOLUME /* foam so that the mix fills batch_volume */
+	MIX_AIM_WET_DENSITY,     /* foam so that the mix weighs wet_density */
+	MIX_AIM_FOAM_VOLUME,     /* foam_volume is given, as generated */
+	MIX_AIM_BATCH_VOLUME,    /* foam so that the mix fills batch_volume */
+	MIX_AIM_OVEN_DRY_DENSITY /* foam so that it dries to oven_dry_density */
 };
 
 struct mix_proportion {
@@ -45,9 +46,10 @@ struct mix_proportion {
 	double foam_survival_ratio; /* 0..1; 1: no air is lost in mixing */
 	double bound_water_ratio;   /* >= 0; typically mix_bound_water_ratio */
 	enum mix_aim aim;
-	struct density wet_density; /* > 0 with its aim; others unused */
-	struct volume foam_volume;  /* >= 0 */
-	struct volume batch_volume; /* > 0 */
+	struct density wet_density;      /* > 0 with its aim; others unused */
+	struct volume foam_volume;       /* >= 0 */
+	struct volume batch_volume;      /* > 0 */
+	struct density oven_dry_density; /* > 0 */
 };
 
 struct mix_proportioned {

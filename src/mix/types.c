@@ -29,3 +29,12 @@ mix_role_words(void)
 {
 	return role_word;
 }
+
+size_t
+mix_first_cement(const struct mix_part *part, size_t n)
+{
+	for (size_t i = 0; i < n; i++)
+		if (part[i].role == MIX_CEMENT)
+			return i;
+	return n;
+}

@@ -54,4 +54,7 @@ struct mix_part {
 	double absorption_ratio; /* water its grains soak up, per oven-dry mass */
 };
 
+/* mix_first_cement(part, n): its place, n if there is none. */
+size_t mix_first_cement(const struct mix_part *part, size_t n);
+
 #endif /* MIX_TYPES_H */

@@ -30,6 +30,12 @@ work_close(struct desk *desk)
 	desk->book = NULL;
 }
 
+const char *
+work_copied_aside(const struct desk *desk)
+{
+	return book_copied_aside(desk->book);
+}
+
 enum err_code
 work_verify(const struct desk *desk, struct arena *arena, size_t *n_entry,
 	struct err *err)

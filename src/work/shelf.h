@@ -18,6 +18,10 @@ enum err_code work_open(const char *path, bool write, struct desk *desk,
 	struct err *err) MUST_CHECK;
 void work_close(struct desk *desk);
 
+/* work_copied_aside(desk): where the older book was copied to, if opening it
+ * brought it up to this version; else NULL. */
+const char *work_copied_aside(const struct desk *desk);
+
 /* work_verify(desk, arena, n_entry, err): book_verify of the open book. */
 enum err_code work_verify(const struct desk *desk, struct arena *arena,
 	size_t *n_entry, struct err *err) MUST_CHECK;

@@ -2,6 +2,7 @@
 #include "work/site.h"
 
 #include "book/book.h"
+#include "work/foam.h"
 
 #include <string.h>
 
@@ -28,6 +29,58 @@ find_id(const void *row, size_t n, size_t size, int64_t id, size_t *index)
 	return false;
 }
 
+/* Foam weighed in a batch, as the batch's own foam of that moment where that was
+ * not written down: the mean of its checks. */
+static enum err_code
+take_check(struct book_batch *batch, const struct book_foam_check *check,
+	const struct book_generator *generator, double *n, struct err *err)
+{
+	struct maybe *of[] = {&batch->foam_start_kg_m3,
+		&batch->foam_middle_kg_m3, &batch->foam_end_kg_m3};
+	enum mix_moment moment;
+	struct mix_weighed weighed;
+
+	if (!mix_moment_find(check->moment, &moment) ||
+		(of[moment]->has && n[moment] == 0))
+		return ERR_NONE;
+	TRY(work_foam_weigh(generator, check, &weighed, err));
+	of[moment]->has = true;
+	of[moment]->value = (of[moment]->value * n[moment] + weighed.value) /
+		(n[moment] + 1);
+	n[moment]++;
+	return ERR_NONE;
+}
+
+static enum err_code
+fill_foam(struct book *book, struct arena *a, struct work_site *s,
+	struct err *err)
+{
+	const struct book_generator *generator;
+	const struct book_foam_check *check;
+	struct book_batch *batch;
+	size_t n_generator, n_check, of, by;
+	double(*n)[MIX_MOMENT_COUNT];
+
+	TRY(book_all_generator(book, a, &generator, &n_generator, err));
+	TRY(book_all_foam_check(book, a, &check, &n_check, err));
+	if (n_check == 0)
+		return ERR_NONE;
+	batch = arena_copy(a, s->batch, s->n_batch, sizeof *batch);
+	n = arena_take(a, s->n_batch, sizeof *n);
+	if (batch == NULL || n == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < n_check; i++)
+		if (check[i].batch_id != 0 &&
+			find_id(batch, s->n_batch, sizeof *batch,
+				check[i].batch_id, &of) &&
+			find_id(generator, n_generator, sizeof *generator,
+				check[i].generator_id, &by))
+			TRY(take_check(&batch[of], &check[i], &generator[by],
+				n[of], err));
+	s->batch = batch;
+	return ERR_NONE;
+}
+
 static enum err_code
 read_rows(struct book *book, struct arena *a, struct work_site *s,
 	struct err *err)
@@ -43,8 +96,9 @@ read_rows(struct book *book, struct arena *a, struct work_site *s,
 	TRY(book_all_specimen(book, a, &s->specimen, &s->n_specimen, err));
 	TRY(book_all_reading(book, a, &s->reading, &s->n_reading, err));
 	TRY(book_all_part(book, a, &s->part, &s->n_part, err));
-	return book_all_requirement(book, a, &s->requirement, &s->n_requirement,
-		err);
+	TRY(book_all_requirement(
+		book, a, &s->requirement, &s->n_requirement, err));
+	return fill_foam(book, a, s, err);
 }
 
 /* The ids that one kind of row holds of another, as indices. */
@@ -67,10 +121,12 @@ tie(struct arena *arena, const struct link *link, struct err *err)
 	for (size_t i = 0; i < link->n_from; i++) {
 		int64_t id;
 
-		memcpy(&id, (const char *)link->from + i * link->from_size +
-				link->id_offset, sizeof id);
-		if (!find_id(link->to, link->n_to, link->to_size, id,
-			    &index[i]))
+		memcpy(&id,
+			(const char *)link->from + i * link->from_size +
+				link->id_offset,
+			sizeof id);
+		if (!find_id(
+			    link->to, link->n_to, link->to_size, id, &index[i]))
 			return err_report(err, ERR_DAMAGED, link->what,
 				"The book is damaged: a %s points at a row "
 				"that is not there. Use an earlier copy of the "
@@ -109,8 +165,7 @@ tie_rows(struct arena *arena, struct work_site *s, struct err *err)
 			ROWS(s->batch, s->n_batch), &s->specimen_batch},
 		{"reading", ROWS(s->reading, s->n_reading),
 			offsetof(struct book_reading, specimen_id),
-			ROWS(s->specimen, s->n_specimen),
-			&s->reading_specimen},
+			ROWS(s->specimen, s->n_specimen), &s->reading_specimen},
 		{"settling reading", ROWS(s->settling, s->n_settling),
 			offsetof(struct book_settling, batch_id),
 			ROWS(s->batch, s->n_batch), &s->settling_batch},

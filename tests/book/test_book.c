@@ -394,7 +394,79 @@ book__a_kill_loses_nothing_acknowledged(void **state)
 	clear_place(&p);
 }
 
+/* In the table UNIQUE(code, revision) lets a second revision take a code. */
+static void
+book__two_things_never_share_a_code(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct book *book;
+	const struct book_material *m = NULL;
+	struct book_material second;
+	size_t n = 0;
+
+	make_place(&p);
+	book = make_book(f, &p);
+	add_material(f, book, "c1", 3148.7);
+	add_material(f, book, "c2", 3071.3);
+	assert_ok(book_all_material(book, f->a, &m, &n, &f->err), &f->err);
+	second = m[1];
+	second.code = "c1";
+	assert_ok(
+		book_begin(book, moment, "t", "mend", NULL, &f->err), &f->err);
+	assert_int_equal(ERR_INPUT, book_put_material(book, &second, &f->err));
+	assert_has(f->err.text, "another material \"c1\"");
+	err_clear(&f->err);
+	second.code = "c3"; /* its own code may change ... */
+	assert_ok(book_put_material(book, &second, &f->err), &f->err);
+	second.row.id = 0;
+	second.code = "c2"; /* ... but the old one is not given again */
+	assert_int_equal(ERR_INPUT, book_put_material(book, &second, &f->err));
+	assert_has(f->err.text, "before");
+	book_rollback(book);
+	book_close(book);
+	clear_place(&p);
+}
+
+/* A lock that this process holds survives another opening and closing in it. */
+static void
+book__a_second_opening_drops_no_lock(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct book *book, *again = NULL;
+	pid_t child;
+	int status = 0;
+
+	make_place(&p);
+	book = make_book(f, &p);
+	assert_ok(book_begin(book, moment, "t", "w", NULL, &f->err), &f->err);
+	assert_ok(book_open(p.path, BOOK_READ, &again, &f->err), &f->err);
+	book_close(again);
+	child = fork();
+	if (child == 0) {
+		/* RESERVED_BYTE (SQLite, os.h): the lock of a writer */
+		struct flock lock = {.l_type = F_WRLCK,
+			.l_whence = SEEK_SET,
+			.l_start = 0x40000000 + 1,
+			.l_len = 1};
+		int fd = open(p.path, O_RDWR);
+
+		_exit(fd >= 0 && fcntl(fd, F_GETLK, &lock) == 0 &&
+					lock.l_type == F_WRLCK
+				? 0
+				: 1);
+	}
+	assert_int_equal(child, waitpid(child, &status, 0));
+	assert_int_equal(0, status);
+	book_rollback(book);
+	book_close(book);
+	clear_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(book__two_things_never_share_a_code),
+	TEST(book__a_second_opening_drops_no_lock),
 	TEST(book__gives_back_what_was_put),
 	TEST(book__a_correction_supersedes_and_both_stay),
 	TEST(book__rollback_and_empty_commit_leave_nothing),

@@ -1,0 +1,185 @@
+/* command_sheet.c - the batch sheet, to be printed or read at the mixer. */
+#include "cli/fields.h"
+#include "cli/table.h"
+
+#include "work/shelf.h"
+#include "work/sheet.h"
+
+#define AT(member) offsetof(struct work_sheet_ask, member)
+static const struct field fields[] = {
+	{"--volume", FIELD_MAYBE, UNIT_VOLUME, AT(wanted_m3)},
+	{"--generator", FIELD_TEXT, UNIT_NUMBER, AT(generator)},
+};
+#undef AT
+
+static const struct command_option options[] = {
+	{"--volume", "VOLUME", "to be cast (what the mixer takes)", false},
+	{"--whole-bags", NULL, "as many whole bags of cement as fit", false},
+	{"--generator", "CODE", "the foam generator (the first)", false}, {0}};
+
+static void
+print_head(const struct work_mixer *m, const struct work_sheet *s)
+{
+	const struct book_mix *mix = &m->site.mix[s->mix];
+
+	if (s->planned)
+		(void)printf("Batch %s, day %d: ", m->slot[s->slot].batch_code,
+			(int)m->slot[s->slot].day);
+	(void)printf("mix %s, %s\n", mix->code, mix->name);
+	if (s->sheet.n_batch > 1)
+		(void)printf("%zu equal batches of %.0f L; each:\n",
+			s->sheet.n_batch, s->sheet.volume.m3 * 1000);
+	else
+		(void)printf(
+			"one batch of %.0f L:\n", s->sheet.volume.m3 * 1000);
+}
+
+static void
+print_weights(const struct invocation *in, const struct work_sheet *s)
+{
+	static const char *const heading[] = {"[ ]", "weigh", "", ""};
+	struct table table;
+
+	table_start(&table, in->arena, heading, 4, 2);
+	for (size_t i = 0; i < s->n_part; i++) {
+		const struct mix_part *part = &s->part[i];
+		const char *cell[] = {"[ ]",
+			text_format(in->arena, "%.2f kg", s->sheet.weigh[i].kg),
+			part->name,
+			s->sheet.bags[i] > 0
+				? text_format(in->arena, "%.0f whole bag%s",
+					  s->sheet.bags[i],
+					  s->sheet.bags[i] > 1 ? "s" : "")
+				: part->moisture_ratio > 0
+				? text_format(in->arena,
+					  "damp as it lies (%.1f %% water)",
+					  part->moisture_ratio * 100)
+				: ""};
+
+		table_row(&table, cell);
+	}
+	table_print(&table, stdout);
+}
+
+static void
+print_foam(const struct work_sheet *s)
+{
+	const struct mix_sheet *sheet = &s->sheet;
+
+	(void)printf("slurry %.0f kg/m3 within 2 %%, before foam is spent\n",
+		sheet->slurry.kg_m3);
+	(void)printf("[ ] foam %.1f L", sheet->foam.m3 * 1000);
+	if (sheet->has_foam_time)
+		(void)printf(", %.0f s of the generator", sheet->foam_time.s);
+	(void)printf(", at %.1f g/L (%s)\n", s->foam.kg_m3,
+		s->foam_checked ? "as weighed" : "its target");
+	if (s->survival.n > 0)
+		(void)printf("    %.0f %% of its air outlives the mixing, as "
+			     "%zu batch%s showed (next: %.0f to %.0f %%)\n",
+			s->survival.mean * 100, s->survival.n,
+			s->survival.n > 1 ? "es" : "", s->survival.low * 100,
+			s->survival.high * 100);
+	else
+		(void)printf("    %.0f %% of its air is taken to outlive the "
+			     "mixing until batches show it\n",
+			s->survival.mean * 100);
+	if (s->has_blending)
+		(void)printf("[ ] blend %.0f s, no longer\n", s->blending_s);
+	(void)printf("wet %.0f kg/m3 within 5 %%; water/cement %.2f, %.2f with "
+		     "the foam's; dries to about %.0f\n",
+		sheet->wet.kg_m3, sheet->water_cement_ratio,
+		sheet->total_water_cement_ratio, sheet->oven_dry.kg_m3);
+}
+
+static enum err_code
+print_json(const struct invocation *in, const struct work_mixer *m,
+	const struct work_sheet *s, struct err *err)
+{
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_object(&json);
+	if (s->planned)
+		jsonout_key_string(&json, "batch", m->slot[s->slot].batch_code);
+	jsonout_key_string(&json, "mix", m->site.mix[s->mix].code);
+	jsonout_key_count(&json, "batches", s->sheet.n_batch);
+	jsonout_key(&json, "weigh");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < s->n_part; i++) {
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "name", s->part[i].name);
+		jsonout_key_quantity(&json, "mass", s->sheet.weigh[i].kg, "kg");
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	jsonout_key_quantity(&json, "foam_volume", s->sheet.foam.m3, "m3");
+	if (s->sheet.has_foam_time)
+		jsonout_key_quantity(
+			&json, "foam_time", s->sheet.foam_time.s, "s");
+	jsonout_key_number(&json, "foam_survival", s->survival.mean);
+	jsonout_key_quantity(
+		&json, "slurry_density", s->sheet.slurry.kg_m3, "kg/m3");
+	jsonout_key_quantity(&json, "wet_density", s->sheet.wet.kg_m3, "kg/m3");
+	jsonout_key_quantity(&json, "volume", s->sheet.volume.m3, "m3");
+	jsonout_key(&json, "cautions");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < s->n_caution; i++)
+		jsonout_string(&json, s->caution[i]);
+	jsonout_close_array(&json);
+	jsonout_close_object(&json);
+	if (jsonout_failed(&json))
+		return err_memory(err);
+	(void)puts(text.bytes);
+	return ERR_NONE;
+}
+
+static enum err_code
+make_sheet(
+	const struct invocation *in, const struct desk *desk, struct err *err)
+{
+	struct work_sheet_ask ask = {.what = in->word[1],
+		.whole_bags = invocation_has(in, "--whole-bags")};
+	struct work_mixer m;
+	struct work_sheet s;
+
+	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
+		UNIT_GALLON_US, &ask, err));
+	TRY(work_mixer_read(desk, in->arena, &m, err));
+	TRY(work_sheet_make(in->arena, &m, &ask, &s, err));
+	if (in->json)
+		return print_json(in, &m, &s, err);
+	print_head(&m, &s);
+	print_weights(in, &s);
+	print_foam(&s);
+	for (size_t i = 0; i < s.n_caution; i++)
+		print_folded(stdout, 0, s.caution[i]);
+	return ERR_NONE;
+}
+
+static enum err_code
+run_sheet(const struct invocation *in, struct err *err)
+{
+	struct desk desk;
+	enum err_code code;
+
+	TRY(desk_open(in->word[0], false, in, &desk, err));
+	code = make_sheet(in, &desk, err);
+	desk_close(&desk);
+	return code;
+}
+
+const struct command command_sheet = {
+	.name = "sheet",
+	.line = "the sheet of a batch: what to weigh, what foam to make",
+	.help = "  foamwright sheet BOOK BATCH|MIX [OPTIONS]\n\nScaled to the "
+		"mixer or to whole bags, damp sand weighed damp, rounded to "
+		"the scale,\nthe foam as last weighed and as earlier batches "
+		"kept it.\n",
+	.example = "foamwright sheet site.book T1-03 --volume \"60 L\"",
+	.least_words = 2,
+	.most_words = 2,
+	.options = options,
+	.run = run_sheet,
+};

@@ -1,0 +1,168 @@
+/* command_watch.c - the charts over all batches, in words. */
+#include "cli/command.h"
+#include "cli/table.h"
+
+#include "work/shelf.h"
+#include "work/watch.h"
+
+#include <string.h>
+
+static void
+print_alarm(const struct invocation *in, const struct work_watch *all,
+	const struct work_watch_alarm *alarm)
+{
+	struct text text;
+
+	text_init(&text, in->arena);
+	text_add(&text, alarm->sentence);
+	text_add(&text,
+		alarm->n_touched > 1 ? " Batches touched: "
+				     : " Batch touched: ");
+	for (size_t i = 0; i < alarm->n_touched; i++)
+		text_addf(&text, "%s%s", i > 0 ? ", " : "",
+			all->m.site.batch[alarm->touched[i]].code);
+	text_addf(&text, ".%s%s", alarm->check[0] != '\0' ? " " : "",
+		alarm->check);
+	if (!text_failed(&text))
+		print_folded(stdout, 2, text.bytes);
+}
+
+/* The readings as a row of small signs about the centre, oldest first. */
+static void
+print_points(const struct work_watched *w)
+{
+	double factor = work_watch_factor(w->quantity);
+	size_t from = w->n_point > 12 ? w->n_point - 12 : 0;
+
+	(void)fputs("  ", stdout);
+	for (size_t i = from; i < w->n_point; i++)
+		(void)printf("%s%.1f", i > from ? "  " : "",
+			w->point[i].value * factor);
+	(void)printf(" %s%s\n", work_watch_unit(w->quantity),
+		from > 0 ? " (the last twelve)" : "");
+}
+
+static bool
+is_on_now(const struct work_watched *w)
+{
+	return w->n_alarm > 0 && w->alarm[w->n_alarm - 1].lasts;
+}
+
+static void
+print_watched(const struct invocation *in, const struct work_watch *all,
+	const struct work_watched *w)
+{
+	(void)printf("%s %s: ", is_on_now(w) ? "[!]" : "[ok]",
+		work_watch_name(w->quantity));
+	(void)printf("%s\n", w->sentence);
+	if (w->n_point > 0)
+		print_points(w);
+	for (size_t i = 0; i < w->n_alarm; i++)
+		print_alarm(in, all, &w->alarm[i]);
+}
+
+static void
+json_alarm(struct jsonout *json, const struct work_watch *all,
+	const struct work_watch_alarm *alarm)
+{
+	jsonout_open_object(json);
+	jsonout_key_string(json, "rule", control_rule_word(alarm->rule));
+	jsonout_key_bool(json, "lasts", alarm->lasts);
+	jsonout_key_number(json, "step", alarm->step);
+	jsonout_key_string(json, "sentence", alarm->sentence);
+	jsonout_key_string(json, "check", alarm->check);
+	jsonout_key(json, "touched");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < alarm->n_touched; i++)
+		jsonout_string(json, all->m.site.batch[alarm->touched[i]].code);
+	jsonout_close_array(json);
+	jsonout_close_object(json);
+}
+
+static void
+json_watched(struct jsonout *json, const struct work_watch *all,
+	const struct work_watched *w)
+{
+	jsonout_key(json, work_watch_word(w->quantity));
+	jsonout_open_object(json);
+	jsonout_key_bool(json, "alarm", is_on_now(w));
+	jsonout_key_string(json, "sentence", w->sentence);
+	jsonout_key(json, "points");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < w->n_point; i++) {
+		jsonout_open_object(json);
+		jsonout_key_string(json, "batch",
+			all->m.site.batch[w->point[i].batch].code);
+		jsonout_key_string(json, "moment", w->point[i].moment);
+		jsonout_key_number(json, "value", w->point[i].value);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+	if (w->has_limits) {
+		jsonout_key_number(json, "centre", w->centre);
+		jsonout_key_number(json, "spread", w->spread);
+	}
+	jsonout_key(json, "alarms");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < w->n_alarm; i++)
+		json_alarm(json, all, &w->alarm[i]);
+	jsonout_close_array(json);
+	jsonout_close_object(json);
+}
+
+static enum err_code
+print_json(const struct invocation *in, const struct work_watch *all,
+	struct err *err)
+{
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_object(&json);
+	for (int q = 0; q < WORK_WATCH_COUNT; q++)
+		json_watched(&json, all, &all->watched[q]);
+	jsonout_key(&json, "lots");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < all->n_lot_change; i++)
+		jsonout_string(&json, all->lot_change[i]);
+	jsonout_close_array(&json);
+	jsonout_close_object(&json);
+	if (jsonout_failed(&json))
+		return err_memory(err);
+	(void)puts(text.bytes);
+	return ERR_NONE;
+}
+
+static enum err_code
+run_watch(const struct invocation *in, struct err *err)
+{
+	struct work_watch all;
+	struct desk desk;
+	enum err_code code;
+
+	TRY(desk_open(in->word[0], false, in, &desk, err));
+	code = work_watch(&desk, in->arena, &all, err);
+	desk_close(&desk);
+	if (code != ERR_NONE)
+		return code;
+	if (in->json)
+		return print_json(in, &all, err);
+	for (int q = 0; q < WORK_WATCH_COUNT; q++)
+		print_watched(in, &all, &all.watched[q]);
+	for (size_t i = 0; i < all.n_lot_change; i++)
+		print_folded(stdout, 0, all.lot_change[i]);
+	return ERR_NONE;
+}
+
+const struct command command_watch = {
+	.name = "watch",
+	.line = "what moved over the batches, since when, what to look at",
+	.help = "  foamwright watch BOOK\n\nFoam, wet density, settling and "
+		"surviving foam on charts; an alarm names the\nbatches since "
+		"the change began. docs/methods/charts.md says how.\n",
+	.example = "foamwright watch site.book",
+	.least_words = 1,
+	.most_words = 1,
+	.run = run_watch,
+};

@@ -1,0 +1,121 @@
+/* fields.c - the readers of options. */
+#include "cli/fields.h"
+
+#include "core/date.h"
+
+#include <math.h>
+#include <string.h>
+
+static enum err_code
+read_field(const struct field *f, const char *text, enum unit_gallon gallon,
+	void *to, struct err *err)
+{
+	const struct unit_rules rules = {
+		.gallon = gallon, .may_be_negative = false};
+	struct err inner = {.code = ERR_NONE};
+	struct maybe got = {true, 0};
+	int64_t moment;
+
+	switch (f->type) {
+	case FIELD_TEXT:
+		*(const char **)to = text;
+		return ERR_NONE;
+	case FIELD_DATE:
+		if (date_read(text, 0, &moment, &inner) != ERR_NONE)
+			break;
+		*(const char **)to = text;
+		return ERR_NONE;
+	case FIELD_MAYBE:
+	case FIELD_WHOLE:
+		if (unit_read(text, f->kind, &rules, &got.value, &inner) !=
+			ERR_NONE)
+			break;
+		if (f->type == FIELD_WHOLE && got.value != floor(got.value))
+			return err_report(err, ERR_INPUT, f->option,
+				"%s takes a whole number; it was given "
+				"\"%.60s\".",
+				f->option, text);
+		*(struct maybe *)to = got;
+		return ERR_NONE;
+	}
+	return err_report(err, ERR_INPUT, f->option, "%s \"%.60s\": %s",
+		f->option, text, inner.text);
+}
+
+enum err_code
+fields_read(const struct invocation *in, const struct field *field, size_t n,
+	enum unit_gallon gallon, void *to, struct err *err)
+{
+	for (size_t i = 0; i < n; i++) {
+		const char *text = invocation_value(in, field[i].option);
+
+		if (text != NULL)
+			TRY(read_field(&field[i], text, gallon,
+				(char *)to + field[i].offset, err));
+	}
+	return ERR_NONE;
+}
+
+/* One option and all values it was given, as a string or an array of them. */
+static void
+write_typed(const struct invocation *in, size_t first, struct jsonout *json)
+{
+	const char *name = in->given[first].name;
+	size_t n = 0;
+
+	for (size_t i = first; i < in->n_given; i++)
+		n += strcmp(in->given[i].name, name) == 0;
+	jsonout_key(json, name + 2);
+	if (n > 1)
+		jsonout_open_array(json);
+	for (size_t i = first; i < in->n_given; i++)
+		if (strcmp(in->given[i].name, name) == 0)
+			jsonout_string(json,
+				in->given[i].value != NULL ? in->given[i].value
+							   : "yes");
+	if (n > 1)
+		jsonout_close_array(json);
+}
+
+const char *
+fields_typed(const struct invocation *in)
+{
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_object(&json);
+	for (size_t i = 0; i < in->n_given; i++) {
+		size_t before = 0;
+
+		while (before < i &&
+			strcmp(in->given[before].name, in->given[i].name) != 0)
+			before++;
+		if (before == i)
+			write_typed(in, i, &json);
+	}
+	jsonout_close_object(&json);
+	return jsonout_failed(&json) ? NULL : text.bytes;
+}
+
+enum err_code
+field_pair(const struct invocation *in, const char *option, const char *text,
+	const char **name, const char **value, struct err *err)
+{
+	const char *equals = strchr(text, '=');
+	char *left;
+
+	if (equals == NULL || equals == text || equals[1] == '\0')
+		return err_report(err, ERR_INPUT, option,
+			"%s takes a name and a value with = between them; it "
+			"was given \"%.60s\".",
+			option, text);
+	left = arena_text(in->arena, text);
+	if (left == NULL)
+		return err_memory(err);
+	left[equals - text] = '\0';
+	*name = left;
+	*value = left + (equals - text) + 1;
+	return ERR_NONE;
+}

@@ -1,0 +1,42 @@
+/* fields.h - options read into the members of a struct, with what was typed
+ * kept beside them. */
+#ifndef CLI_FIELDS_H
+#define CLI_FIELDS_H
+
+#include "cli/command.h"
+#include "core/qty.h"
+#include "core/unit.h"
+
+enum field_type {
+	FIELD_TEXT,  /* const char *; left alone where not given */
+	FIELD_MAYBE, /* struct maybe of a quantity of `kind` */
+	FIELD_WHOLE, /* struct maybe of a whole number, 0 or more */
+	FIELD_DATE   /* const char *, checked as a date or a moment */
+};
+
+/* One option and where it goes. */
+struct field {
+	const char *option;
+	enum field_type type;
+	enum unit_kind kind;
+	size_t offset;
+};
+
+/* fields_read(in, field, n, gallon, to, err): fills the members whose options
+ * were given.  ERR_INPUT names the option, what it got, what would do. */
+enum err_code fields_read(const struct invocation *in,
+	const struct field *field, size_t n, enum unit_gallon gallon, void *to,
+	struct err *err) MUST_CHECK;
+
+/* fields_typed(in): the options as they were typed, a JSON object in the
+ * arena; NULL if memory ran out. */
+const char *fields_typed(const struct invocation *in);
+
+/* field_pair(in, text, name, value, err): "cement=380 kg" cut at the first
+ * equals sign, both in the arena.  ERR_INPUT there is none, or one side is
+ * empty; option names it. */
+enum err_code field_pair(const struct invocation *in, const char *option,
+	const char *text, const char **name, const char **value,
+	struct err *err) MUST_CHECK;
+
+#endif /* CLI_FIELDS_H */
