@@ -252,7 +252,8 @@ print_row(const struct table *table, const char *const *cell, enum tint tint,
 			if (i == last)
 				(void)fputs(colour, to);
 			print_cell(to, at[i], fitting(at[i], width[i]),
-				width[i], (table->right >> i & 1u) != 0,
+				width[i],
+				i < last && (table->right >> i & 1u) != 0,
 				i == stop);
 			if (i == last && colour[0] != '\0')
 				(void)fputs("\033[0m", to);

@@ -17,7 +17,8 @@ struct table {
 	struct arena *arena;
 	const char *const *heading; /* '\n' begins a second line */
 	size_t n_column, n_row, room;
-	unsigned right; /* bit k: column k is set to the right */
+	unsigned right; /* bit k: column k is set to the right; the last
+			 * column never is, for it is folded */
 	const char **cell;
 	enum tint *tint; /* one a row */
 };

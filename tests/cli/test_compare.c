@@ -148,8 +148,8 @@ check_page(const struct place *p, size_t width)
 	return widest;
 }
 
-static const char *const every_way[] = {"", "--all", "--measure dent",
-	"--classical --method", "--leave-out --learn-from a.book"};
+static const char *const every_way[] = {"", "--all",
+	"--measure dent --classical --method --leave-out --learn-from a.book"};
 
 static void
 compare__fits_the_screen(void **state)
@@ -163,11 +163,13 @@ compare__fits_the_screen(void **state)
 				every_way[i]));
 		assert_true(check_page(p, 80) > 60);
 	}
-	assert_int_equal(0, run(p, "COLUMNS=120 $FW compare a.book"));
+	assert_int_equal(0,
+		run(p, "COLUMNS=120 $FW compare a.book --measure dry_density"));
 	assert_true(check_page(p, 120) > 100);
 	/* The wide table has the names in it. */
 	assert_has(p->text, "Ladder wire  ");
-	assert_int_equal(0, run(p, "COLUMNS=44 $FW compare a.book"));
+	assert_int_equal(
+		0, run(p, "COLUMNS=44 $FW compare a.book --measure dent"));
 	(void)check_page(p, 90);
 	close_place(p);
 }
@@ -193,10 +195,13 @@ compare__colours_terminals_only(void **state)
 {
 	struct fixture *f = *state;
 	struct place *p = open_demo(f);
-	const char *on = "TERM=xterm script -qec \"$FW compare a.book\" o";
+	const char *on =
+		"TERM=xterm script -qec \"$FW compare a.book --measure "
+		"water_taken_up\" o";
 
 	/* A pipe is no terminal. */
-	assert_int_equal(0, run(p, "TERM=xterm $FW compare a.book"));
+	assert_int_equal(
+		0, run(p, "TERM=xterm $FW compare a.book --measure dent"));
 	assert_lacks(p->text, "\033");
 	if (run(p, "command -v script") == 0) {
 		assert_int_equal(0, run(p, "env -u NO_COLOR %s", on));
@@ -319,8 +324,8 @@ compare__takes_small_books(void **state)
 			"nothing to compare", 2},
 		{"", "nothing to compare", 2},
 	};
-	static const char *const ways[] = {"", "--all --leave-out",
-		"--classical --method", "--json --classical"};
+	static const char *const ways[] = {
+		"--all --leave-out --classical --method", "--json --classical"};
 	struct fixture *f = *state;
 
 	for (size_t i = 0; i < sizeof book / sizeof book[0]; i++) {
