@@ -6,7 +6,7 @@ BUILD = build
 SAN = build-sanitize
 PREFIX ?= /usr/local
 
-.PHONY: all demo check check-slow bench format lint clean install
+.PHONY: all demo check check-slow bench fuzz format lint clean install
 
 all: $(BUILD)/build.ninja
 	@ninja -C $(BUILD) --quiet src/cli/foamwright
@@ -31,6 +31,10 @@ check-slow:
 bench: all
 	@sh tools/packages.sh build check bench
 	@sh bench/run.sh $(BUILD)
+
+fuzz:
+	@sh tools/packages.sh build fuzz
+	@sh tools/fuzz.sh
 
 format:
 	@sh tools/packages.sh lint

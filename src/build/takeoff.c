@@ -3,12 +3,37 @@
 
 #include <math.h>
 
+/* A size that is there must be a size. */
+static enum err_code
+check_size(const struct build_part *part, const char *name, struct maybe size,
+	bool may_be_zero, struct err *err)
+{
+	if (!size.has || (isfinite(size.value) && size.value > 0) ||
+		(may_be_zero && fpclassify(size.value) == FP_ZERO))
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, part->code,
+		"The %s of part %s is %.6g; it must be %s.", name, part->code,
+		size.value, may_be_zero ? "0 or more" : "more than 0");
+}
+
+static enum err_code
+check_sizes(const struct build_part *part, struct err *err)
+{
+	TRY(check_size(part, "volume", part->volume_m3, false, err));
+	TRY(check_size(part, "length", part->length_m, false, err));
+	TRY(check_size(part, "height", part->height_m, false, err));
+	TRY(check_size(part, "thickness", part->thickness_m, false, err));
+	TRY(check_size(part, "area of openings", part->openings_m2, true, err));
+	return check_size(part, "batch", part->batch_m3, false, err);
+}
+
 enum err_code
 build_net_volume(
 	const struct build_part *part, double *volume_m3, struct err *err)
 {
 	double face_m2;
 
+	TRY(check_sizes(part, err));
 	if (part->volume_m3.has) {
 		*volume_m3 = part->volume_m3.value;
 		return ERR_NONE;
@@ -45,6 +70,26 @@ whole_up(double x)
 	return ceil(x);
 }
 
+static enum err_code
+check_material(const struct build_part *part,
+	const struct build_material *material, struct err *err)
+{
+	bool is_mass = isfinite(material->kg_per_m3) &&
+		material->kg_per_m3 >= 0;
+	bool is_package = !material->package_kg.has ||
+		(isfinite(material->package_kg.value) &&
+			material->package_kg.value > 0);
+
+	if (is_mass && is_package)
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, part->code,
+		"The %s of %s for part %s is %.6g kg; it must be %s.",
+		is_mass ? "package" : "amount in 1 m3", material->name,
+		part->code,
+		is_mass ? material->package_kg.value : material->kg_per_m3,
+		is_mass ? "more than 0" : "0 or more");
+}
+
 static struct build_line
 take_line(const struct build_material *material, double mixed_m3)
 {
@@ -62,6 +107,27 @@ take_line(const struct build_material *material, double mixed_m3)
 	return line;
 }
 
+static enum err_code
+check_asked(const struct build_part *part, double settling_ratio, double waste,
+	const struct build_material *material, size_t n, double foam_m3_per_m3,
+	struct err *err)
+{
+	if (!(settling_ratio >= 0 && settling_ratio < 1) ||
+		!(waste >= 0 && waste < 1))
+		return err_report(err, ERR_INPUT, part->code,
+			"Settling and waste of part %s must each be at least 0 "
+			"and below 100 %%.",
+			part->code);
+	if (!(isfinite(foam_m3_per_m3) && foam_m3_per_m3 >= 0))
+		return err_report(err, ERR_INPUT, part->code,
+			"The foam for 1 m3 of part %s is %.6g m3; it must be 0 "
+			"or more.",
+			part->code, foam_m3_per_m3);
+	for (size_t i = 0; i < n; i++)
+		TRY(check_material(part, &material[i], err));
+	return ERR_NONE;
+}
+
 enum err_code
 build_takeoff(struct arena *arena, const struct build_part *part,
 	double settling_ratio, const struct build_material *material, size_t n,
@@ -71,12 +137,8 @@ build_takeoff(struct arena *arena, const struct build_part *part,
 	double waste = part->waste_ratio.has ? part->waste_ratio.value : 0;
 
 	TRY(build_net_volume(part, &got.net_m3, err));
-	if (!(settling_ratio >= 0 && settling_ratio < 1) ||
-		!(waste >= 0 && waste < 1))
-		return err_report(err, ERR_INPUT, part->code,
-			"Settling and waste of part %s must each be at least 0 "
-			"and below 100 %%.",
-			part->code);
+	TRY(check_asked(
+		part, settling_ratio, waste, material, n, foam_m3_per_m3, err));
 	got.mixed_m3 = got.net_m3 / (1 - settling_ratio) * (1 + waste);
 	got.foam_m3 = foam_m3_per_m3 * got.mixed_m3;
 	got.has_batches = part->batch_m3.has;

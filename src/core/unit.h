@@ -40,7 +40,9 @@ enum unit_kind {
 	UNIT_FORCE_PER_LENGTH,  /* N/m */
 	UNIT_POWER,             /* W */
 	UNIT_HEAT_CAPACITY,     /* J/(kg K) */
-	UNIT_MASS_PER_LENGTH    /* kg/m */
+	UNIT_MASS_PER_LENGTH,   /* kg/m */
+	UNIT_U_VALUE,           /* W/(m2 K) */
+	UNIT_VOLUME_PER_MASS    /* m3/kg; a dose, mL/kg or fl oz/US cwt */
 };
 
 enum unit_gallon { UNIT_GALLON_US, UNIT_GALLON_IMPERIAL };
@@ -55,9 +57,12 @@ struct unit_rules {
 	bool may_be_negative;    /* allowed for temperatures always */
 };
 
+enum { UNIT_N_KIND = UNIT_VOLUME_PER_MASS + 1 };
+
 /* unit_read(text, kind, rules, si, err):
- * The value in coherent SI.  text is UTF-8 of at most 64 bytes.  rules may be
- * NULL: point or plain comma decimals, US gallons, no bare unit.
+ * The value in coherent SI.  text is UTF-8 of at most 64 bytes; no more than 65
+ * are looked at, however long it is.  rules may be NULL: point or plain comma
+ * decimals, US gallons, no bare unit, no sign.
  * ERR_INPUT  cannot be read, is ambiguous (the sentence shows each reading), is
  *            of another kind (the sentence names both), or is negative */
 enum err_code unit_read(const char *text, enum unit_kind kind,

@@ -1,272 +1,315 @@
-/* unit_table.c - unit words with their exact factors to SI.
+/* unit_table.c - every unit word we know, and those we know to refuse.
  *
- * Exact by definition: in 25.4 mm, lb 0.45359237 kg (1959 agreement), standard
- * gravity 9.80665 m/s2, US gallon 231 in3, imperial gallon 4.54609 L, Btu (IT)
- * 1055.05585262 J (NIST SP 811, appendix B). */
-#include "core/unit_table.h"
+ * Exact definitions: the yard and pound agreement of 1959 (1 yd = 0.9144 m,
+ * 1 lb = 0.45359237 kg), the US gallon of 231 cubic inches, the imperial gallon
+ * of 4.54609 L (Weights and Measures Act 1985), standard gravity (CGPM 1901),
+ * the International Table Btu (1055.05585262 J); NIST SP 811, appendix B.
+ * Each factor is a quotient of two numbers, so that 450 mm is the double
+ * nearest to 0.45 m. */
+#include "core/unit_priv.h"
 
-#define INCH 0.0254
-#define FOOT 0.3048
-#define YARD 0.9144
-#define FOOT3 0.028316846592
-#define POUND 0.45359237
-#define OUNCE (POUND / 16)
-#define GRAVITY 9.80665
-#define GALLON_US 0.003785411784
-#define GALLON_IMPERIAL 0.00454609
-#define PSI (POUND * GRAVITY / (INCH * INCH))
-#define BTU 1055.05585262
-#define FAHRENHEIT (5.0 / 9.0)
-#define PI 3.14159265358979323846
+/* As text, because C takes no constant variable inside an initialiser. */
+#define INCH_NUM 254.
+#define INCH_DEN 1e4
+#define FOOT_NUM 3048.
+#define YARD_NUM 9144.
+#define POUND_NUM 45359237.
+#define POUND_DEN 1e8
+#define GRAVITY_NUM 980665.
+#define GRAVITY_DEN 1e5
+#define US_GALLON_NUM 3785411784.
+#define US_GALLON_DEN 1e12
+#define IMPERIAL_GALLON_NUM 454609.
+#define IMPERIAL_GALLON_DEN 1e8
+#define LBF_NUM (POUND_NUM * GRAVITY_NUM)
+#define LBF_DEN (POUND_DEN * GRAVITY_DEN)
+#define INCH2_NUM 64516.
+#define INCH2_DEN 1e8
+#define FOOT2_NUM 9290304.
+#define FOOT2_DEN 1e8
+#define FOOT3_NUM 28316846592.
+#define YARD3_NUM 764554857984.
+#define FOOT3_DEN 1e12
+#define BTU_NUM 105505585262.
+#define BTU_DEN 1e8
 
-#define ONE(word, kind, scale) {word, kind, scale, 0, 0}
-#define GAL(word, kind, share)                                                 \
-	{word, kind, GALLON_US *(share), 0, GALLON_IMPERIAL *(share)}
+static const char which_ton[] =
+	"\"ton\" could be the short ton (2000 lb, 907.2 kg), the metric ton "
+	"(1000 kg) or the long ton (2240 lb, 1016 kg). Write short ton, t, or "
+	"long ton.";
+static const char which_pt[] =
+	"\"pt\" could be a pint or a point, and pints differ. Write it in L, "
+	"mL, qt or fl oz.";
+static const char which_mpa[] =
+	"\"mPa\" is the millipascal, a billionth of the MPa (megapascal). "
+	"Write MPa, kPa or Pa.";
+static const char which_month[] =
+	"Months and years differ in length. Write the time in days, such as "
+	"28 d.";
+static const char which_bag[] =
+	"Bags differ in weight. Write the weight printed on them, such as "
+	"94 lb or 25 kg.";
+static const char which_spoon[] =
+	"Cups and spoons differ from country to country. Write mL or fl oz.";
+static const char which_cwt[] = "\"cwt\" could be 100 lb (US) or 112 lb "
+				"(British). Write it in lb, or US cwt.";
+static const char which_hp[] =
+	"\"hp\" could be mechanical (745.7 W) or metric (735.5 W). Write it in "
+	"W or kW.";
+static const char which_mil[] =
+	"\"mil\" could be a thousandth of an inch or a millimetre. Write in "
+	"or mm.";
+static const char which_gr[] =
+	"\"gr\" could be grams or grains. Write g or grain.";
+static const char which_cal[] =
+	"\"cal\" could be 4.184 J (thermochemical) or 4.1868 J (International "
+	"Table). Write it in J or kJ.";
+static const char which_mbar[] =
+	"\"Mbar\" is a million bar. Write mbar, bar or kPa.";
 
 const struct unit_word unit_words[] = {
-	ONE("%", UNIT_RATIO, 0.01),
-	ONE("percent", UNIT_RATIO, 0.01),
-	ONE("ratio", UNIT_RATIO, 1),
-	ONE("l/m3", UNIT_RATIO, 1e-3),
-	ONE("m3/m3", UNIT_RATIO, 1),
-
-	ONE("m", UNIT_LENGTH, 1),
-	ONE("mm", UNIT_LENGTH, 1e-3),
-	ONE("cm", UNIT_LENGTH, 1e-2),
-	ONE("km", UNIT_LENGTH, 1e3),
-	ONE("um", UNIT_LENGTH, 1e-6),
-	ONE("in", UNIT_LENGTH, INCH),
-	ONE("inch", UNIT_LENGTH, INCH),
-	ONE("inches", UNIT_LENGTH, INCH),
-	ONE("\"", UNIT_LENGTH, INCH),
-	ONE("ft", UNIT_LENGTH, FOOT),
-	ONE("foot", UNIT_LENGTH, FOOT),
-	ONE("feet", UNIT_LENGTH, FOOT),
-	ONE("'", UNIT_LENGTH, FOOT),
-	ONE("yd", UNIT_LENGTH, YARD),
-	ONE("yard", UNIT_LENGTH, YARD),
-	ONE("yards", UNIT_LENGTH, YARD),
-
-	ONE("m2", UNIT_AREA, 1),
-	ONE("sq m", UNIT_AREA, 1),
-	ONE("cm2", UNIT_AREA, 1e-4),
-	ONE("mm2", UNIT_AREA, 1e-6),
-	ONE("in2", UNIT_AREA, INCH *INCH),
-	ONE("sq in", UNIT_AREA, INCH *INCH),
-	ONE("ft2", UNIT_AREA, FOOT *FOOT),
-	ONE("sq ft", UNIT_AREA, FOOT *FOOT),
-	ONE("yd2", UNIT_AREA, YARD *YARD),
-
-	ONE("m3", UNIT_VOLUME, 1),
-	ONE("l", UNIT_VOLUME, 1e-3),
-	ONE("litre", UNIT_VOLUME, 1e-3),
-	ONE("litres", UNIT_VOLUME, 1e-3),
-	ONE("liter", UNIT_VOLUME, 1e-3),
-	ONE("liters", UNIT_VOLUME, 1e-3),
-	ONE("ml", UNIT_VOLUME, 1e-6),
-	ONE("cl", UNIT_VOLUME, 1e-5),
-	ONE("dm3", UNIT_VOLUME, 1e-3),
-	ONE("cm3", UNIT_VOLUME, 1e-6),
-	ONE("cc", UNIT_VOLUME, 1e-6),
-	ONE("mm3", UNIT_VOLUME, 1e-9),
-	ONE("in3", UNIT_VOLUME, INCH *INCH *INCH),
-	ONE("cu in", UNIT_VOLUME, INCH *INCH *INCH),
-	ONE("ft3", UNIT_VOLUME, FOOT3),
-	ONE("cu ft", UNIT_VOLUME, FOOT3),
-	ONE("cuft", UNIT_VOLUME, FOOT3),
-	ONE("cubic foot", UNIT_VOLUME, FOOT3),
-	ONE("cubic feet", UNIT_VOLUME, FOOT3),
-	ONE("cf", UNIT_VOLUME, FOOT3),
-	ONE("yd3", UNIT_VOLUME, 27 * FOOT3),
-	ONE("cu yd", UNIT_VOLUME, 27 * FOOT3),
-	ONE("cuyd", UNIT_VOLUME, 27 * FOOT3),
-	ONE("cubic yard", UNIT_VOLUME, 27 * FOOT3),
-	ONE("cubic yards", UNIT_VOLUME, 27 * FOOT3),
-	ONE("cy", UNIT_VOLUME, 27 * FOOT3),
-	GAL("gal", UNIT_VOLUME, 1),
-	GAL("gallon", UNIT_VOLUME, 1),
-	GAL("gallons", UNIT_VOLUME, 1),
-	GAL("qt", UNIT_VOLUME, 0.25),
-	GAL("quart", UNIT_VOLUME, 0.25),
-	GAL("quarts", UNIT_VOLUME, 0.25),
-	ONE("us gal", UNIT_VOLUME, GALLON_US),
-	ONE("imp gal", UNIT_VOLUME, GALLON_IMPERIAL),
-	{"fl oz", UNIT_VOLUME, GALLON_US / 128, 0, GALLON_IMPERIAL / 160},
-
-	ONE("kg", UNIT_MASS, 1),
-	ONE("g", UNIT_MASS, 1e-3),
-	ONE("mg", UNIT_MASS, 1e-6),
-	ONE("t", UNIT_MASS, 1e3),
-	ONE("tonne", UNIT_MASS, 1e3),
-	ONE("tonnes", UNIT_MASS, 1e3),
-	ONE("lb", UNIT_MASS, POUND),
-	ONE("lbs", UNIT_MASS, POUND),
-	ONE("lbm", UNIT_MASS, POUND),
-	ONE("pound", UNIT_MASS, POUND),
-	ONE("pounds", UNIT_MASS, POUND),
-	ONE("oz", UNIT_MASS, OUNCE),
-	ONE("ounce", UNIT_MASS, OUNCE),
-	ONE("ounces", UNIT_MASS, OUNCE),
-
-	ONE("N", UNIT_FORCE, 1),
-	ONE("kN", UNIT_FORCE, 1e3),
-	ONE("MN", UNIT_FORCE, 1e6),
-	ONE("lbf", UNIT_FORCE, POUND *GRAVITY),
-	ONE("kgf", UNIT_FORCE, GRAVITY),
-
-	ONE("Pa", UNIT_STRESS, 1),
-	ONE("hPa", UNIT_STRESS, 100),
-	ONE("kPa", UNIT_STRESS, 1e3),
-	ONE("MPa", UNIT_STRESS, 1e6),
-	ONE("GPa", UNIT_STRESS, 1e9),
-	ONE("N/mm2", UNIT_STRESS, 1e6),
-	ONE("N/m2", UNIT_STRESS, 1),
-	ONE("kN/m2", UNIT_STRESS, 1e3),
-	ONE("bar", UNIT_STRESS, 1e5),
-	ONE("mbar", UNIT_STRESS, 100),
-	ONE("psi", UNIT_STRESS, PSI),
-	ONE("ksi", UNIT_STRESS, 1000 * PSI),
-	ONE("lbf/in2", UNIT_STRESS, PSI),
-	ONE("lb/in2", UNIT_STRESS, PSI),
-	ONE("psf", UNIT_STRESS, PSI / 144),
-	ONE("kgf/cm2", UNIT_STRESS, GRAVITY / 1e-4),
-
-	ONE("kg/m3", UNIT_DENSITY, 1),
-	ONE("kg/l", UNIT_DENSITY, 1e3),
-	ONE("g/l", UNIT_DENSITY, 1),
-	ONE("g/ml", UNIT_DENSITY, 1e3),
-	ONE("g/cm3", UNIT_DENSITY, 1e3),
-	ONE("t/m3", UNIT_DENSITY, 1e3),
-	ONE("lb/ft3", UNIT_DENSITY, POUND / FOOT3),
-	ONE("pcf", UNIT_DENSITY, POUND / FOOT3),
-	ONE("lb/yd3", UNIT_DENSITY, POUND / (27 * FOOT3)),
-	{"lb/gal", UNIT_DENSITY, POUND / GALLON_US, 0, POUND / GALLON_IMPERIAL},
-	{"g/qt", UNIT_DENSITY, 4e-3 / GALLON_US, 0, 4e-3 / GALLON_IMPERIAL},
-
-	ONE("s", UNIT_TIME, 1),
-	ONE("sec", UNIT_TIME, 1),
-	ONE("min", UNIT_TIME, 60),
-	ONE("h", UNIT_TIME, 3600),
-	ONE("hr", UNIT_TIME, 3600),
-	ONE("hour", UNIT_TIME, 3600),
-	ONE("hours", UNIT_TIME, 3600),
-	ONE("d", UNIT_TIME, 86400),
-	ONE("day", UNIT_TIME, 86400),
-	ONE("days", UNIT_TIME, 86400),
-	ONE("week", UNIT_TIME, 604800),
-	ONE("weeks", UNIT_TIME, 604800),
-
-	ONE("degC", UNIT_TEMPERATURE, 1),
-	ONE("\xC2\xB0" "C", UNIT_TEMPERATURE, 1),
-	ONE("C", UNIT_TEMPERATURE, 1),
-	{"degF", UNIT_TEMPERATURE, FAHRENHEIT, -32 * FAHRENHEIT, 0},
-	{"\xC2\xB0" "F", UNIT_TEMPERATURE, FAHRENHEIT, -32 * FAHRENHEIT, 0},
-	{"F", UNIT_TEMPERATURE, FAHRENHEIT, -32 * FAHRENHEIT, 0},
-	{"K", UNIT_TEMPERATURE, 1, -273.15, 0},
-
-	ONE("K", UNIT_TEMPERATURE_DIFFERENCE, 1),
-	ONE("degC", UNIT_TEMPERATURE_DIFFERENCE, 1),
-	ONE("C", UNIT_TEMPERATURE_DIFFERENCE, 1),
-	ONE("\xC2\xB0" "C", UNIT_TEMPERATURE_DIFFERENCE, 1),
-	ONE("degF", UNIT_TEMPERATURE_DIFFERENCE, FAHRENHEIT),
-	ONE("F", UNIT_TEMPERATURE_DIFFERENCE, FAHRENHEIT),
-	ONE("\xC2\xB0" "F", UNIT_TEMPERATURE_DIFFERENCE, FAHRENHEIT),
-
-	ONE("J", UNIT_ENERGY, 1),
-	ONE("kJ", UNIT_ENERGY, 1e3),
-	ONE("MJ", UNIT_ENERGY, 1e6),
-	ONE("N m", UNIT_ENERGY, 1),
-	ONE("ft-lb", UNIT_ENERGY, FOOT *POUND *GRAVITY),
-	ONE("ft lb", UNIT_ENERGY, FOOT *POUND *GRAVITY),
-	ONE("ft lbf", UNIT_ENERGY, FOOT *POUND *GRAVITY),
-	ONE("ft-lbf", UNIT_ENERGY, FOOT *POUND *GRAVITY),
-	ONE("in-lb", UNIT_ENERGY, INCH *POUND *GRAVITY),
-	ONE("kWh", UNIT_ENERGY, 3.6e6),
-	ONE("Wh", UNIT_ENERGY, 3600),
-	ONE("Btu", UNIT_ENERGY, BTU),
-
-	ONE("m3/s", UNIT_VOLUME_FLOW, 1),
-	ONE("l/min", UNIT_VOLUME_FLOW, 1e-3 / 60),
-	ONE("l/s", UNIT_VOLUME_FLOW, 1e-3),
-	ONE("m3/h", UNIT_VOLUME_FLOW, 1.0 / 3600),
-	{"gal/min", UNIT_VOLUME_FLOW, GALLON_US / 60, 0, GALLON_IMPERIAL / 60},
-	{"gpm", UNIT_VOLUME_FLOW, GALLON_US / 60, 0, GALLON_IMPERIAL / 60},
-	ONE("cfm", UNIT_VOLUME_FLOW, FOOT3 / 60),
-
-	ONE("W/(m K)", UNIT_CONDUCTIVITY, 1),
-	ONE("W/mK", UNIT_CONDUCTIVITY, 1),
-	ONE("W/m K", UNIT_CONDUCTIVITY, 1),
-	ONE("W/(mK)", UNIT_CONDUCTIVITY, 1),
-	ONE("W/m.K", UNIT_CONDUCTIVITY, 1),
-	ONE("Btu in/(h ft2 F)", UNIT_CONDUCTIVITY,
-		BTU *INCH / (3600 * FOOT * FOOT * FAHRENHEIT)),
-	ONE("Btu*in/(h*ft2*F)", UNIT_CONDUCTIVITY,
-		BTU *INCH / (3600 * FOOT * FOOT * FAHRENHEIT)),
-	ONE("Btu/(h ft F)", UNIT_CONDUCTIVITY,
-		BTU / (3600 * FOOT * FAHRENHEIT)),
-
-	ONE("m2 K/W", UNIT_RESISTANCE, 1),
-	ONE("m2K/W", UNIT_RESISTANCE, 1),
-	ONE("m2.K/W", UNIT_RESISTANCE, 1),
-	ONE("h ft2 F/Btu", UNIT_RESISTANCE,
-		3600 * FOOT * FOOT * FAHRENHEIT / BTU),
-
-	ONE("kg/m3", UNIT_CONCENTRATION, 1),
-	ONE("g/l", UNIT_CONCENTRATION, 1),
-	ONE("mg/l", UNIT_CONCENTRATION, 1e-3),
-
-	ONE("kg/m2", UNIT_MASS_PER_AREA, 1),
-	ONE("g/m2", UNIT_MASS_PER_AREA, 1e-3),
-	ONE("lb/ft2", UNIT_MASS_PER_AREA, POUND / (FOOT * FOOT)),
-
-	ONE("rad", UNIT_ANGLE, 1),
-	ONE("deg", UNIT_ANGLE, PI / 180),
-	ONE("\xC2\xB0", UNIT_ANGLE, PI / 180),
-
-	ONE("J/m3", UNIT_ENERGY_PER_VOLUME, 1),
-	ONE("J/cm3", UNIT_ENERGY_PER_VOLUME, 1e6),
-	ONE("MJ/m3", UNIT_ENERGY_PER_VOLUME, 1e6),
-	ONE("kJ/m3", UNIT_ENERGY_PER_VOLUME, 1e3),
-	ONE("Pa", UNIT_ENERGY_PER_VOLUME, 1),
-	ONE("MPa", UNIT_ENERGY_PER_VOLUME, 1e6),
-
-	ONE("J/mol", UNIT_MOLAR_ENERGY, 1),
-	ONE("kJ/mol", UNIT_MOLAR_ENERGY, 1e3),
-
-	ONE("m/s", UNIT_SPEED, 1),
-	ONE("km/h", UNIT_SPEED, 1.0 / 3.6),
-	ONE("ft/s", UNIT_SPEED, FOOT),
-	ONE("mph", UNIT_SPEED, 1609.344 / 3600),
-
-	ONE("N/m", UNIT_FORCE_PER_LENGTH, 1),
-	ONE("kN/m", UNIT_FORCE_PER_LENGTH, 1e3),
-	ONE("lbf/ft", UNIT_FORCE_PER_LENGTH, POUND *GRAVITY / FOOT),
-
-	ONE("W", UNIT_POWER, 1),
-	ONE("kW", UNIT_POWER, 1e3),
-
-	ONE("J/(kg K)", UNIT_HEAT_CAPACITY, 1),
-	ONE("kJ/(kg K)", UNIT_HEAT_CAPACITY, 1e3),
-
-	ONE("kg/m", UNIT_MASS_PER_LENGTH, 1),
-	ONE("g/m", UNIT_MASS_PER_LENGTH, 1e-3),
+	/* ratios */
+	{"%", UNIT_RATIO, 1, .den = 100},
+	{"percent", UNIT_RATIO, 1, .den = 100},
+	{"per cent", UNIT_RATIO, 1, .den = 100},
+	{"permille", UNIT_RATIO, 1, .den = 1000},
+	{"per mille", UNIT_RATIO, 1, .den = 1000},
+	{"permil", UNIT_RATIO, 1, .den = 1000},
+	{"per mil", UNIT_RATIO, 1, .den = 1000},
+	{"ratio", UNIT_RATIO, 1, .den = 1},
+	{"ppm", UNIT_RATIO, 1, .den = 1e6},
+	/* lengths */
+	{"m", UNIT_LENGTH, 1, .den = 1},
+	{"metre", UNIT_LENGTH, 1, 1, .takes_s = true},
+	{"meter", UNIT_LENGTH, 1, 1, .takes_s = true},
+	{"km", UNIT_LENGTH, 1000, .den = 1},
+	{"kilometre", UNIT_LENGTH, 1000, 1, .takes_s = true},
+	{"kilometer", UNIT_LENGTH, 1000, 1, .takes_s = true},
+	{"dm", UNIT_LENGTH, 1, .den = 10},
+	{"cm", UNIT_LENGTH, 1, 100, .takes_s = true},
+	{"centimetre", UNIT_LENGTH, 1, 100, .takes_s = true},
+	{"centimeter", UNIT_LENGTH, 1, 100, .takes_s = true},
+	{"mm", UNIT_LENGTH, 1, 1000, .takes_s = true},
+	{"millimetre", UNIT_LENGTH, 1, 1000, .takes_s = true},
+	{"millimeter", UNIT_LENGTH, 1, 1000, .takes_s = true},
+	{"um", UNIT_LENGTH, 1, .den = 1e6},
+	{"micrometre", UNIT_LENGTH, 1, 1e6, .takes_s = true},
+	{"micrometer", UNIT_LENGTH, 1, 1e6, .takes_s = true},
+	{"micron", UNIT_LENGTH, 1, 1e6, .takes_s = true},
+	{"in", UNIT_LENGTH, INCH_NUM, INCH_DEN, .takes_s = true},
+	{"inch", UNIT_LENGTH, INCH_NUM, .den = INCH_DEN},
+	{"inches", UNIT_LENGTH, INCH_NUM, .den = INCH_DEN},
+	{"\"", UNIT_LENGTH, INCH_NUM, .den = INCH_DEN},
+	{"ft", UNIT_LENGTH, FOOT_NUM, .den = INCH_DEN},
+	{"foot", UNIT_LENGTH, FOOT_NUM, .den = INCH_DEN},
+	{"feet", UNIT_LENGTH, FOOT_NUM, .den = INCH_DEN},
+	{"'", UNIT_LENGTH, FOOT_NUM, .den = INCH_DEN},
+	{"yd", UNIT_LENGTH, YARD_NUM, INCH_DEN, .takes_s = true},
+	{"yard", UNIT_LENGTH, YARD_NUM, INCH_DEN, .takes_s = true},
+	{"mile", UNIT_LENGTH, 1609344, 1000, .takes_s = true},
+	{"mil", UNIT_LENGTH, 0, 1, .takes_s = true, .refusal = which_mil},
+	/* areas; "sq ft", "ft2" and "square feet" are made from the lengths */
+	{"sqft", UNIT_AREA, FOOT2_NUM, .den = FOOT2_DEN},
+	{"sf", UNIT_AREA, FOOT2_NUM, .den = FOOT2_DEN},
+	{"sqin", UNIT_AREA, INCH2_NUM, .den = INCH2_DEN},
+	{"sqyd", UNIT_AREA, YARD_NUM *YARD_NUM, .den = 1e8},
+	{"sqm", UNIT_AREA, 1, .den = 1},
+	/* volumes; "cu yd" and "m3" are made from the lengths */
+	{"L", UNIT_VOLUME, 1, .den = 1000},
+	{"l", UNIT_VOLUME, 1, .den = 1000},
+	{"ltr", UNIT_VOLUME, 1, 1000, .takes_s = true},
+	{"litre", UNIT_VOLUME, 1, 1000, .takes_s = true},
+	{"liter", UNIT_VOLUME, 1, 1000, .takes_s = true},
+	{"dL", UNIT_VOLUME, 1, .den = 1e4},
+	{"cL", UNIT_VOLUME, 1, .den = 1e5},
+	{"mL", UNIT_VOLUME, 1, 1e6, .takes_s = true},
+	{"millilitre", UNIT_VOLUME, 1, 1e6, .takes_s = true},
+	{"milliliter", UNIT_VOLUME, 1, 1e6, .takes_s = true},
+	{"cc", UNIT_VOLUME, 1, .den = 1e6},
+	{"cuft", UNIT_VOLUME, FOOT3_NUM, .den = FOOT3_DEN},
+	{"cft", UNIT_VOLUME, FOOT3_NUM, .den = FOOT3_DEN},
+	{"cf", UNIT_VOLUME, FOOT3_NUM, .den = FOOT3_DEN},
+	{"cuin", UNIT_VOLUME, 16387064, .den = 1e12},
+	{"cuyd", UNIT_VOLUME, YARD3_NUM, FOOT3_DEN, .takes_s = true},
+	{"cy", UNIT_VOLUME, YARD3_NUM, .den = FOOT3_DEN},
+	{"gal", UNIT_VOLUME, US_GALLON_NUM, US_GALLON_DEN, IMPERIAL_GALLON_NUM,
+		IMPERIAL_GALLON_DEN, .takes_s = true},
+	{"gallon", UNIT_VOLUME, US_GALLON_NUM, US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, IMPERIAL_GALLON_DEN, .takes_s = true},
+	{"qt", UNIT_VOLUME, US_GALLON_NUM, 4 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, 4 * IMPERIAL_GALLON_DEN, .takes_s = true},
+	{"quart", UNIT_VOLUME, US_GALLON_NUM, 4 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, 4 * IMPERIAL_GALLON_DEN, .takes_s = true},
+	{"fl oz", UNIT_VOLUME, US_GALLON_NUM, 128 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, .imperial_den = 160 * IMPERIAL_GALLON_DEN},
+	{"floz", UNIT_VOLUME, US_GALLON_NUM, 128 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, .imperial_den = 160 * IMPERIAL_GALLON_DEN},
+	{"fluid ounce", UNIT_VOLUME, US_GALLON_NUM, 128 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, 160 * IMPERIAL_GALLON_DEN,
+		.takes_s = true},
+	{"pt", UNIT_VOLUME, 0, 1, .takes_s = true, .refusal = which_pt},
+	{"pint", UNIT_VOLUME, 0, 1, .takes_s = true, .refusal = which_pt},
+	{"cup", UNIT_VOLUME, 0, 1, .takes_s = true, .refusal = which_spoon},
+	{"tsp", UNIT_VOLUME, 0, 1, .refusal = which_spoon},
+	{"tbsp", UNIT_VOLUME, 0, 1, .refusal = which_spoon},
+	{"teaspoon", UNIT_VOLUME, 0, 1, .takes_s = true,
+		.refusal = which_spoon},
+	{"tablespoon", UNIT_VOLUME, 0, 1, .takes_s = true,
+		.refusal = which_spoon},
+	/* masses */
+	{"kg", UNIT_MASS, 1, 1, .takes_s = true},
+	{"kilo", UNIT_MASS, 1, 1, .takes_s = true},
+	{"kilogram", UNIT_MASS, 1, 1, .takes_s = true},
+	{"kilogramme", UNIT_MASS, 1, 1, .takes_s = true},
+	{"g", UNIT_MASS, 1, .den = 1000},
+	{"gram", UNIT_MASS, 1, 1000, .takes_s = true},
+	{"gramme", UNIT_MASS, 1, 1000, .takes_s = true},
+	{"mg", UNIT_MASS, 1, .den = 1e6},
+	{"milligram", UNIT_MASS, 1, 1e6, .takes_s = true},
+	{"Mg", UNIT_MASS, 1000, .den = 1},
+	{"ug", UNIT_MASS, 1, .den = 1e9},
+	{"t", UNIT_MASS, 1000, .den = 1},
+	{"tonne", UNIT_MASS, 1000, 1, .takes_s = true},
+	{"metric ton", UNIT_MASS, 1000, 1, .takes_s = true},
+	{"short ton", UNIT_MASS, 2000 * POUND_NUM, POUND_DEN, .takes_s = true},
+	{"US ton", UNIT_MASS, 2000 * POUND_NUM, POUND_DEN, .takes_s = true},
+	{"long ton", UNIT_MASS, 2240 * POUND_NUM, POUND_DEN, .takes_s = true},
+	{"ton", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_ton},
+	{"lb", UNIT_MASS, POUND_NUM, POUND_DEN, .takes_s = true},
+	{"lbm", UNIT_MASS, POUND_NUM, .den = POUND_DEN},
+	{"pound", UNIT_MASS, POUND_NUM, POUND_DEN, .takes_s = true},
+	{"oz", UNIT_MASS, POUND_NUM, .den = 16 * POUND_DEN},
+	{"ounce", UNIT_MASS, POUND_NUM, 16 * POUND_DEN, .takes_s = true},
+	{"grain", UNIT_MASS, POUND_NUM, 7000 * POUND_DEN, .takes_s = true},
+	{"gr", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_gr},
+	{"US cwt", UNIT_MASS, 100 * POUND_NUM, .den = POUND_DEN},
+	{"cwt", UNIT_MASS, 0, 1, .refusal = which_cwt},
+	{"bag", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_bag},
+	{"sack", UNIT_MASS, 0, 1, .takes_s = true, .refusal = which_bag},
+	/* forces */
+	{"N", UNIT_FORCE, 1, .den = 1},
+	{"newton", UNIT_FORCE, 1, 1, .takes_s = true},
+	{"kN", UNIT_FORCE, 1000, .den = 1},
+	{"kilonewton", UNIT_FORCE, 1000, 1, .takes_s = true},
+	{"mN", UNIT_FORCE, 1, .den = 1000},
+	{"MN", UNIT_FORCE, 1e6, .den = 1},
+	{"kgf", UNIT_FORCE, GRAVITY_NUM, .den = GRAVITY_DEN},
+	{"kp", UNIT_FORCE, GRAVITY_NUM, .den = GRAVITY_DEN},
+	{"lbf", UNIT_FORCE, LBF_NUM, .den = LBF_DEN},
+	{"kip", UNIT_FORCE, 1000 * LBF_NUM, LBF_DEN, .takes_s = true},
+	/* stresses and pressures */
+	{"Pa", UNIT_STRESS, 1, .den = 1},
+	{"pascal", UNIT_STRESS, 1, 1, .takes_s = true},
+	{"hPa", UNIT_STRESS, 100, .den = 1},
+	{"kPa", UNIT_STRESS, 1000, .den = 1},
+	{"kilopascal", UNIT_STRESS, 1000, 1, .takes_s = true},
+	{"MPa", UNIT_STRESS, 1e6, .den = 1},
+	{"megapascal", UNIT_STRESS, 1e6, 1, .takes_s = true},
+	{"mPa", UNIT_STRESS, 0, 1, .refusal = which_mpa},
+	{"GPa", UNIT_STRESS, 1e9, .den = 1},
+	{"bar", UNIT_STRESS, 1e5, .den = 1},
+	{"mbar", UNIT_STRESS, 100, .den = 1},
+	{"Mbar", UNIT_STRESS, 0, 1, .refusal = which_mbar},
+	{"psi", UNIT_STRESS, LBF_NUM *INCH2_DEN, .den = LBF_DEN * INCH2_NUM},
+	{"ksi", UNIT_STRESS, 1000 * LBF_NUM *INCH2_DEN,
+		.den = LBF_DEN * INCH2_NUM},
+	{"psf", UNIT_STRESS, LBF_NUM *FOOT2_DEN, .den = LBF_DEN * FOOT2_NUM},
+	{"psf", UNIT_MASS_PER_AREA, POUND_NUM *FOOT2_DEN,
+		.den = POUND_DEN * FOOT2_NUM},
+	/* densities and concentrations */
+	{"pcf", UNIT_DENSITY, POUND_NUM *FOOT3_DEN,
+		.den = POUND_DEN * FOOT3_NUM},
+	{"pcy", UNIT_DENSITY, POUND_NUM *FOOT3_DEN,
+		.den = POUND_DEN * YARD3_NUM},
+	{"ppg", UNIT_DENSITY, POUND_NUM *US_GALLON_DEN,
+		POUND_DEN *US_GALLON_NUM, POUND_NUM *IMPERIAL_GALLON_DEN,
+		.imperial_den = POUND_DEN * IMPERIAL_GALLON_NUM},
+	{"ppm", UNIT_CONCENTRATION, 1, .den = 1000},
+	{"gpg", UNIT_CONCENTRATION, POUND_NUM *US_GALLON_DEN,
+		7000 * POUND_DEN *US_GALLON_NUM, POUND_NUM *IMPERIAL_GALLON_DEN,
+		.imperial_den = 7000 * POUND_DEN * IMPERIAL_GALLON_NUM},
+	/* times */
+	{"s", UNIT_TIME, 1, .den = 1},
+	{"sec", UNIT_TIME, 1, 1, .takes_s = true},
+	{"second", UNIT_TIME, 1, 1, .takes_s = true},
+	{"ms", UNIT_TIME, 1, .den = 1000},
+	{"min", UNIT_TIME, 60, 1, .takes_s = true},
+	{"minute", UNIT_TIME, 60, 1, .takes_s = true},
+	{"h", UNIT_TIME, 3600, .den = 1},
+	{"hr", UNIT_TIME, 3600, 1, .takes_s = true},
+	{"hour", UNIT_TIME, 3600, 1, .takes_s = true},
+	{"d", UNIT_TIME, 86400, .den = 1},
+	{"day", UNIT_TIME, 86400, 1, .takes_s = true},
+	{"wk", UNIT_TIME, 604800, 1, .takes_s = true},
+	{"week", UNIT_TIME, 604800, 1, .takes_s = true},
+	{"month", UNIT_TIME, 0, 1, .takes_s = true, .refusal = which_month},
+	{"mo", UNIT_TIME, 0, 1, .takes_s = true, .refusal = which_month},
+	{"year", UNIT_TIME, 0, 1, .takes_s = true, .refusal = which_month},
+	{"yr", UNIT_TIME, 0, 1, .takes_s = true, .refusal = which_month},
+	/* temperatures */
+	{"degC", UNIT_TEMPERATURE, 1, .den = 1},
+	{"deg C", UNIT_TEMPERATURE, 1, .den = 1},
+	{"degrees C", UNIT_TEMPERATURE, 1, .den = 1},
+	{"degrees Celsius", UNIT_TEMPERATURE, 1, .den = 1},
+	{"Celsius", UNIT_TEMPERATURE, 1, .den = 1},
+	{"C", UNIT_TEMPERATURE, 1, .den = 1},
+	{"degF", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"deg F", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"degrees F", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"degrees Fahrenheit", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"Fahrenheit", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"F", UNIT_TEMPERATURE, 5, 9, .zero = 32},
+	{"K", UNIT_TEMPERATURE, 1, 1, .zero = 273.15},
+	{"kelvin", UNIT_TEMPERATURE, 1, 1, .zero = 273.15, .takes_s = true},
+	/* energies and powers */
+	{"J", UNIT_ENERGY, 1, .den = 1},
+	{"joule", UNIT_ENERGY, 1, 1, .takes_s = true},
+	{"mJ", UNIT_ENERGY, 1, .den = 1000},
+	{"kJ", UNIT_ENERGY, 1000, .den = 1},
+	{"kilojoule", UNIT_ENERGY, 1000, 1, .takes_s = true},
+	{"MJ", UNIT_ENERGY, 1e6, .den = 1},
+	{"GJ", UNIT_ENERGY, 1e9, .den = 1},
+	{"Wh", UNIT_ENERGY, 3600, .den = 1},
+	{"kWh", UNIT_ENERGY, 3.6e6, .den = 1},
+	{"Nm", UNIT_ENERGY, 1, .den = 1},
+	{"kNm", UNIT_ENERGY, 1000, .den = 1},
+	{"Btu", UNIT_ENERGY, BTU_NUM, BTU_DEN, .takes_s = true},
+	{"Btu_IT", UNIT_ENERGY, BTU_NUM, .den = BTU_DEN},
+	/* 4.184 J/cal, 453.59237 g/lb, 5/9 K/degF */
+	{"Btu_th", UNIT_ENERGY, 4.184 * 453.59237 * 5, .den = 9},
+	{"cal", UNIT_ENERGY, 0, 1, .refusal = which_cal},
+	{"kcal", UNIT_ENERGY, 0, 1, .refusal = which_cal},
+	{"W", UNIT_POWER, 1, .den = 1},
+	{"watt", UNIT_POWER, 1, 1, .takes_s = true},
+	{"mW", UNIT_POWER, 1, .den = 1000},
+	{"kW", UNIT_POWER, 1000, .den = 1},
+	{"MW", UNIT_POWER, 1e6, .den = 1},
+	{"hp", UNIT_POWER, 0, 1, .refusal = which_hp},
+	/* flows and speeds */
+	{"gpm", UNIT_VOLUME_FLOW, US_GALLON_NUM, 60 * US_GALLON_DEN,
+		IMPERIAL_GALLON_NUM, .imperial_den = 60 * IMPERIAL_GALLON_DEN},
+	{"lpm", UNIT_VOLUME_FLOW, 1, .den = 60000},
+	{"cfm", UNIT_VOLUME_FLOW, FOOT3_NUM, .den = 60 * FOOT3_DEN},
+	{"mph", UNIT_SPEED, 1609344, .den = 3.6e6},
+	{"kph", UNIT_SPEED, 10, .den = 36},
+	{"kmh", UNIT_SPEED, 10, .den = 36},
+	{"fps", UNIT_SPEED, FOOT_NUM, .den = INCH_DEN},
+	{"fpm", UNIT_SPEED, FOOT_NUM, .den = 60 * INCH_DEN},
+	/* per length */
+	{"plf", UNIT_FORCE_PER_LENGTH, LBF_NUM *INCH_DEN,
+		.den = LBF_DEN * FOOT_NUM},
+	{"plf", UNIT_MASS_PER_LENGTH, POUND_NUM *INCH_DEN,
+		.den = POUND_DEN * FOOT_NUM},
+	/* angles */
+	{"deg", UNIT_ANGLE, 3.14159265358979323846, .den = 180},
+	{"degree", UNIT_ANGLE, 3.14159265358979323846, 180, .takes_s = true},
+	{"rad", UNIT_ANGLE, 1, .den = 1},
+	{"radian", UNIT_ANGLE, 1, 1, .takes_s = true},
+	{"mrad", UNIT_ANGLE, 1, .den = 1000},
+	/* parts of others */
+	{"mol", UNIT_PART_AMOUNT, 1, .den = 1},
+	{"mole", UNIT_PART_AMOUNT, 1, 1, .takes_s = true},
+	{"mK", UNIT_PART_METRE_KELVIN, 1, .den = 1},
 };
 
 const size_t unit_n_word = sizeof unit_words / sizeof unit_words[0];
-
-const struct unit_ambiguous unit_ambiguous_words[] = {
-	{"ton", "a short ton (907.18 kg), a metric one (1000 kg, write t) or a "
-		"long one (1016.05 kg)"},
-	{"tons", "short tons (907.18 kg), metric ones (1000 kg, write t) or "
-		 "long ones (1016.05 kg)"},
-	{"pt", "a pint or a point; write mL"},
-	{"mPa", "thousandths of a pascal, or megapascal (write MPa)"},
-	{"Mpa", "megapascal (write MPa) or a slip for kPa"},
-	{"mpa", "megapascal (write MPa) or thousandths of a pascal"},
-	{"month", "28 to 31 days; write the days"},
-	{"months", "28 to 31 days each; write the days"},
-	{"cft", "a cubic foot (write ft3) or a hundredth of a foot"},
-};
-
-const size_t unit_n_ambiguous =
-	sizeof unit_ambiguous_words / sizeof unit_ambiguous_words[0];

@@ -3,7 +3,7 @@
  * Pure.  If the groups do not differ, every way of dealing the values out to
  * groups of the same sizes was equally likely: Fisher (1935), The Design of
  * Experiments; Pitman (1937), Supplement to the Journal of the Royal
- * Statistical Society 4, 119-130.  Method: docs/methods/resampling.md.
+ * Statistical Society 4, 119-130.  Method: docs/methods/resample.md.
  *
  * What is dealt out must be what was made independently: with specimens from
  * batches that is the batch (stats_permute_units). */

@@ -201,12 +201,15 @@ calc_read_count(const struct calc_in *in, const char *key, uint64_t least,
 {
 	const json_t *got = json_object_get(in->object, key);
 	double number = json_number_value(got);
+	/* a double this large is whole but does not fit */
+	const double too_large = ldexp(1, 64);
 	const char *takes = text_format(in->arena,
 		"a whole number from %llu to %llu", (unsigned long long)least,
 		(unsigned long long)most);
 
 	if (!json_is_number(got) || floor(number) < number ||
-		number < (double)least || number > (double)most)
+		number < (double)least || number > (double)most ||
+		!(number < too_large))
 		return refuse_value(in, key, got,
 			takes != NULL ? takes : "a whole number", err);
 	*value = json_is_integer(got) ? (uint64_t)json_integer_value(got)
@@ -486,6 +489,18 @@ calc_read_group_name(const struct calc_in *in, const char *key,
 		in, key, groups->name, groups->n_group, index, err);
 }
 
+static const char *
+nearest_of(const char *found, const char *const *key, size_t n_key)
+{
+	const char *nearest = key[0];
+
+	for (size_t i = 1; i < n_key; i++)
+		if (text_distance(found, key[i]) <
+			text_distance(found, nearest))
+			nearest = key[i];
+	return nearest;
+}
+
 enum err_code
 calc_only(const struct calc_in *in, const char *const *key, size_t n_key,
 	struct err *err)
@@ -495,20 +510,15 @@ calc_only(const struct calc_in *in, const char *const *key, size_t n_key,
 	for (void *it = json_object_iter(object); it != NULL;
 		it = json_object_iter_next(object, it)) {
 		const char *found = json_object_iter_key(it);
-		const char *nearest = key[0];
 		bool known = false;
 
-		for (size_t i = 0; i < n_key && !known; i++) {
+		for (size_t i = 0; i < n_key && !known; i++)
 			known = strcmp(found, key[i]) == 0;
-			if (text_distance(found, key[i]) <
-				text_distance(found, nearest))
-				nearest = key[i];
-		}
 		if (!known)
 			return err_report(err, ERR_INPUT, calc_path(in, found),
 				"is not a key that is known here; the nearest "
 				"is \"%s\".",
-				nearest);
+				nearest_of(found, key, n_key));
 	}
 	return ERR_NONE;
 }

@@ -46,8 +46,8 @@ static bool
 draws_of(const struct choosing *c, enum choose_measure measure, size_t mix,
 	struct choose_draws *draws, size_t *n_batch)
 {
-	const struct work_comparison *comparison =
-		work_comparison_of(c->all, measure);
+	const struct work_comparison *comparison = work_comparison_of(
+		c->all, measure);
 	const struct work_group *group = comparison == NULL
 		? NULL
 		: work_group_of(c->all, comparison, mix);
@@ -66,15 +66,15 @@ draws_of(const struct choosing *c, enum choose_measure measure, size_t mix,
 
 /* Will the next piece survive until its test?  1 where it breaks. */
 static bool
-draw_breakage(const struct choosing *c, size_t mix, double *next,
-	size_t *n_batch)
+draw_breakage(
+	const struct choosing *c, size_t mix, double *next, size_t *n_batch)
 {
 	const struct work_fates *f = &c->all->results.beam_fates[mix];
 
 	if (f->n_at_risk == 0)
 		return false;
-	choose_breakage_draws(f->n_at_risk, f->n_snapped, c->rng, c->n_draw,
-		next);
+	choose_breakage_draws(
+		f->n_at_risk, f->n_snapped, c->rng, c->n_draw, next);
 	for (size_t i = 0; i < c->n_draw; i++)
 		next[i] = gsl_ran_bernoulli(c->rng, next[i]);
 	*n_batch = f->n_at_risk;
@@ -97,15 +97,16 @@ draw_next(const struct choosing *c, enum choose_measure measure, size_t mix,
 			next[i] = cost;
 		return has;
 	}
-	if (!draws_of(c, measure == CHOOSE_CONDUCTIVITY ? CHOOSE_DRY_DENSITY
-							: measure,
+	if (!draws_of(c,
+		    measure == CHOOSE_CONDUCTIVITY ? CHOOSE_DRY_DENSITY
+						   : measure,
 		    mix, &draws, n_batch))
 		return false;
 	choose_next_batch(&draws, c->rng, next);
 	for (size_t i = 0; i < c->n_draw && measure == CHOOSE_CONDUCTIVITY; i++)
 		next[i] = choose_conductivity(next[i]) *
-			exp(gsl_ran_gaussian_ziggurat(c->rng,
-				choose_conductivity_sd));
+			exp(gsl_ran_gaussian_ziggurat(
+				c->rng, choose_conductivity_sd));
 	return true;
 }
 
@@ -120,8 +121,8 @@ weigh(const struct choosing *c, size_t mix,
 
 	if (need == NULL || next == NULL)
 		return err_memory(err);
-	*out = (struct work_candidate){.mix = mix, .need = need,
-		.n_batch = SIZE_MAX};
+	*out = (struct work_candidate){
+		.mix = mix, .need = need, .n_batch = SIZE_MAX};
 	for (size_t k = 0; k < n; k++) {
 		double *draw = arena_take(c->arena, c->n_draw, sizeof *draw);
 		struct choose_draws draws;
@@ -133,8 +134,8 @@ weigh(const struct choosing *c, size_t mix,
 			continue;
 		next[k] = draw;
 		out->n_batch = n_batch < out->n_batch ? n_batch : out->n_batch;
-		need[k].has_lower = draws_of(c, requirement[k].measure, mix,
-			&draws, &n_batch);
+		need[k].has_lower = draws_of(
+			c, requirement[k].measure, mix, &draws, &n_batch);
 		if (need[k].has_lower)
 			TRY(choose_lower_value(c->arena, &draws,
 				requirement[k].is_least, c->rng, &need[k].lower,
@@ -147,8 +148,7 @@ weigh(const struct choosing *c, size_t mix,
 	}
 	out->p_all = met.p_all;
 	out->all_known = met.all_known;
-	out->cost_cents_per_m3 =
-		cost_of(&c->all->site, mix, &out->has_cost);
+	out->cost_cents_per_m3 = cost_of(&c->all->site, mix, &out->has_cost);
 	return ERR_NONE;
 }
 
@@ -178,13 +178,13 @@ order(struct work_candidate *candidate, size_t n)
 	}
 }
 
-static enum err_code
-requirements_of(const struct choosing *c, size_t part,
-	struct work_part_choice *out, struct err *err)
+enum err_code
+work_requirements(const struct work_site *site, struct arena *arena,
+	size_t part, const struct choose_requirement **requirement,
+	size_t *n_requirement, struct err *err)
 {
-	const struct work_site *site = &c->all->site;
-	struct choose_requirement *r =
-		arena_take(c->arena, site->n_requirement, sizeof *r);
+	struct choose_requirement *r = arena_take(
+		arena, site->n_requirement, sizeof *r);
 	size_t n = 0;
 
 	if (r == NULL)
@@ -196,30 +196,34 @@ requirements_of(const struct choosing *c, size_t part,
 			continue;
 		r[n] = (struct choose_requirement){
 			.is_least = strcmp(b->bound, "least") == 0,
-			.value = b->value, .source = b->source};
+			.value = b->value,
+			.source = b->source};
 		n += choose_measure_find(b->measure, &r[n].measure) ? 1 : 0;
 	}
-	out->requirement = r;
-	out->n_requirement = n;
+	*requirement = r;
+	*n_requirement = n;
 	return ERR_NONE;
 }
 
 static enum err_code
-take_off(const struct choosing *c, struct work_part_choice *out,
-	struct err *err)
+take_off(
+	const struct choosing *c, struct work_part_choice *out, struct err *err)
 {
 	const struct work_site *site = &c->all->site;
 	const struct book_part *p = &site->part[out->part];
 	size_t mix = out->candidate[0].mix;
 	const struct build_part part = {.code = p->code,
-		.length_m = p->length_m, .height_m = p->height_m,
-		.thickness_m = p->thickness_m, .openings_m2 = p->openings_m2,
-		.volume_m3 = p->volume_m3, .waste_ratio = p->waste_ratio,
+		.length_m = p->length_m,
+		.height_m = p->height_m,
+		.thickness_m = p->thickness_m,
+		.openings_m2 = p->openings_m2,
+		.volume_m3 = p->volume_m3,
+		.waste_ratio = p->waste_ratio,
 		.batch_m3 = p->batch_m3};
-	struct build_material *m =
-		arena_take(c->arena, site->n_mix_part, sizeof *m);
-	const struct work_comparison *settling =
-		work_comparison_of(c->all, CHOOSE_SETTLING_LOSS);
+	struct build_material *m = arena_take(
+		c->arena, site->n_mix_part, sizeof *m);
+	const struct work_comparison *settling = work_comparison_of(
+		c->all, CHOOSE_SETTLING_LOSS);
 	const struct work_group *group = settling == NULL
 		? NULL
 		: work_group_of(c->all, settling, mix);
@@ -283,8 +287,7 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 		said[n++] = text_format(c->arena,
 			"What holds %s back most is %s: the next batch meets "
 			"it with a chance of %.0f in 100.",
-			code,
-			choose_measure_name(p->requirement[k].measure),
+			code, choose_measure_name(p->requirement[k].measure),
 			100 * first->need[k].p);
 	for (size_t i = 0; i < p->n_requirement && n < SENTENCES - 2; i++)
 		if (!first->need[i].known)
@@ -300,8 +303,9 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 			"doubt about the mix shrinks to about %.0f %% of what "
 			"it is.",
 			(size_t)2, code, first->n_batch + 2, first->n_batch,
-			100 * sqrt((double)first->n_batch /
-				(double)(first->n_batch + 2)));
+			100 *
+				sqrt((double)first->n_batch /
+					(double)(first->n_batch + 2)));
 	p->sentence = said;
 	p->n_sentence = n;
 	return ERR_NONE;
@@ -312,13 +316,14 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	struct err *err)
 {
 	const struct work_site *site = &c->all->site;
-	struct work_candidate *candidate =
-		arena_take(c->arena, site->n_mix, sizeof *candidate);
+	struct work_candidate *candidate = arena_take(
+		c->arena, site->n_mix, sizeof *candidate);
 
 	out->part = part;
 	if (candidate == NULL)
 		return err_memory(err);
-	TRY(requirements_of(c, part, out, err));
+	TRY(work_requirements(&c->all->site, c->arena, part, &out->requirement,
+		&out->n_requirement, err));
 	if (out->n_requirement == 0)
 		return ERR_NONE;
 	for (size_t m = 0; m < site->n_mix; m++)
@@ -332,12 +337,12 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 }
 
 static enum err_code
-choose_all(const struct desk *desk, struct choosing *c,
-	struct work_chosen *out, struct err *err)
+choose_all(const struct desk *desk, struct choosing *c, struct work_chosen *out,
+	struct err *err)
 {
 	const struct work_site *site = &c->all->site;
-	struct work_part_choice *part =
-		arena_take(c->arena, site->n_part, sizeof *part);
+	struct work_part_choice *part = arena_take(
+		c->arena, site->n_part, sizeof *part);
 
 	if (part == NULL)
 		return err_memory(err);

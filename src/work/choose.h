@@ -8,8 +8,8 @@
 
 /* One requirement of a part, met by one mix or not. */
 struct work_need {
-	bool known;   /* false: the mix was not tested for it */
-	double p;     /* chance that the next batch (or piece) meets it */
+	bool known; /* false: the mix was not tested for it */
+	double p;   /* chance that the next batch (or piece) meets it */
 	bool has_lower;
 	double lower; /* SI: what 95 of 100 single pieces of new batches beat */
 };
@@ -46,5 +46,12 @@ struct work_chosen {
  * ERR_INPUT no parts of the building with requirements are in the book */
 enum err_code work_choose(const struct desk *desk, struct arena *arena,
 	struct work_chosen *out, struct err *err) MUST_CHECK;
+
+/* work_requirements(site, arena, part, requirement, n, err): what a part of the
+ * building asks.  ERR_MEMORY */
+enum err_code work_requirements(const struct work_site *site,
+	struct arena *arena, size_t part,
+	const struct choose_requirement **requirement, size_t *n_requirement,
+	struct err *err) MUST_CHECK;
 
 #endif /* WORK_CHOOSE_H */

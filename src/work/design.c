@@ -1,0 +1,286 @@
+/* design.c - a part's requirements, the book's materials, its tested batches. */
+#include "work/design.h"
+
+#include "core/text.h"
+#include "work/choose.h"
+#include "work/foam.h"
+#include "work/results.h"
+#include "work/sheet.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double usual_chance = 0.8;
+
+/* An age about which strengths are learnt: 28 days, within 3; common practice,
+ * no source. */
+static const double month_s = 28 * 86400.0, month_within_s = 3 * 86400.0;
+
+struct designing {
+	const struct desk *desk;
+	struct arena *arena;
+	struct work_designed *out;
+	struct work_results results;
+	struct choose_search search;
+	struct choose_foresight crushing, bending;
+};
+
+static enum err_code
+find_part(struct designing *g, const char *code, struct err *err)
+{
+	const struct work_site *s = &g->out->m.site;
+
+	for (size_t i = 0; i < s->n_part; i++) {
+		if (strcmp(s->part[i].code, code) != 0)
+			continue;
+		g->out->part = i;
+		return ERR_NONE;
+	}
+	return err_report(err, ERR_NOT_FOUND, "--part",
+		"There is no part \"%.40s\" of the building in the book; parts "
+		"and what they ask come with parts.csv (docs/import.md).",
+		code);
+}
+
+static enum err_code
+gather_requirements(struct designing *g, struct err *err)
+{
+	struct work_designed *out = g->out;
+
+	TRY(work_requirements(&out->m.site, g->arena, out->part,
+		&out->requirement, &out->n_requirement, err));
+	for (size_t i = 0; i < out->n_requirement; i++)
+		if (choose_is_foreseen(out->requirement[i].measure))
+			return ERR_NONE;
+	return err_report(err, ERR_INPUT, "--part",
+		"Part %s asks nothing that can be foreseen before casting: "
+		"strength, dry weight, heat or cost.",
+		out->m.site.part[out->part].code);
+}
+
+static bool
+find_role(const struct work_mixer *m, const char *role, size_t *at)
+{
+	for (size_t i = 0; i < m->site.n_material; i++) {
+		if (strcmp(m->site.material[i].role, role) == 0) {
+			*at = i;
+			return true;
+		}
+	}
+	return false;
+}
+
+static double
+cents_a_kg(const struct book_material *material)
+{
+	if (!material->has_price || !material->package_kg.has)
+		return 0;
+	return (double)material->price_cents / material->package_kg.value;
+}
+
+static enum err_code
+take_materials(struct designing *g, struct err *err)
+{
+	const struct work_mixer *m = &g->out->m;
+	struct choose_search *s = &g->search;
+	size_t cement, water, sand, agent;
+
+	if (!find_role(m, "cement", &cement) || !find_role(m, "water", &water))
+		return err_report(err, ERR_INPUT, "materials",
+			"A cement and a water must be in the book before a mix "
+			"can be designed of them (\"foamwright material\").");
+	(void)work_material_part(&m->site.material[cement], 1, &s->cement);
+	(void)work_material_part(&m->site.material[water], 1, &s->water);
+	g->out->cement = m->site.material[cement].code;
+	g->out->water = m->site.material[water].code;
+	s->cement_cents = cents_a_kg(&m->site.material[cement]);
+	s->water_cents = cents_a_kg(&m->site.material[water]);
+	s->has_sand = find_role(m, "sand", &sand);
+	if (s->has_sand) {
+		(void)work_material_part(&m->site.material[sand], 1, &s->sand);
+		s->sand.moisture_ratio = s->sand.absorption_ratio;
+		g->out->sand = m->site.material[sand].code;
+		s->sand_cents = cents_a_kg(&m->site.material[sand]);
+	}
+	if (find_role(m, "agent", &agent) &&
+		m->site.material[agent].dilution_ratio.has)
+		s->agent_cents = cents_a_kg(&m->site.material[agent]) /
+			(1 + m->site.material[agent].dilution_ratio.value);
+	return ERR_NONE;
+}
+
+static enum err_code
+take_foam(struct designing *g, struct err *err)
+{
+	const struct work_mixer *m = &g->out->m;
+	bool checked;
+
+	if (m->n_generator > 0)
+		TRY(work_foam_now(m, 0, &g->search.foam, &checked, err));
+	for (size_t i = 0; i < m->site.n_mix && !(g->search.foam.kg_m3 > 0);
+		i++)
+		g->search.foam.kg_m3 = m->site.mix[i].foam_target_kg_m3.value;
+	if (!(g->search.foam.kg_m3 > 0))
+		return err_report(err, ERR_INPUT, "foam",
+			"What the foam weighs is not in the book yet; "
+			"\"foamwright generator\" says it.");
+	/* Mixes are designed with foam that keeps its air, as their targets
+	 * are; the sheet makes up for what a batch loses. */
+	g->search.foam_survival_ratio = 1;
+	g->search.bound_water_ratio = mix_bound_water_ratio;
+	g->out->foam = g->search.foam;
+	return ERR_NONE;
+}
+
+/* ---- what the own batches teach ---- */
+
+/* The strength of a result for a picture of the batch: the middle of its
+ * interval on the log scale; false for one that is open or not of that kind. */
+static bool
+log_strength(
+	const struct work_result *r, enum choose_measure measure, double *value)
+{
+	if (r->measure != measure || r->excluded || !(r->value.low > 0) ||
+		!isfinite(r->value.high) ||
+		(r->age_s.has &&
+			fabs(r->age_s.value - month_s) > month_within_s))
+		return false;
+	*value = (log(r->value.low) + log(r->value.high)) / 2;
+	return true;
+}
+
+/* The make-up of a batch: its recipe at the wet density it really had. */
+static bool
+makeup_of_batch(struct designing *g, size_t batch, struct choose_makeup *makeup)
+{
+	const struct work_mixer *m = &g->out->m;
+	const struct book_batch *b = &m->site.batch[batch];
+	struct mix_proportion ask = {.foam_survival_ratio = 1,
+		.bound_water_ratio = mix_bound_water_ratio,
+		.aim = MIX_AIM_WET_DENSITY,
+		.wet_density = {b->wet_kg_m3.value}};
+	struct err odd = {.code = ERR_NONE};
+	struct mix_proportioned got;
+	struct mix_part *part;
+
+	if (!b->wet_kg_m3.has ||
+		m->site.mix[m->site.batch_mix[batch]].reinforcement[0] !=
+			'\0' ||
+		!work_batch_foam(
+			b, &m->site.mix[m->site.batch_mix[batch]], &ask.foam) ||
+		work_recipe(m, g->arena, m->site.batch_mix[batch], &part,
+			&ask.n_part, &odd) != ERR_NONE)
+		return false;
+	work_saturated(part, ask.n_part);
+	ask.part = part;
+	return mix_proportion(g->arena, &ask, &got, &odd) == ERR_NONE &&
+		choose_makeup_of(&got, part, ask.n_part, mix_bound_water_ratio,
+			makeup, &odd) == ERR_NONE;
+}
+
+static enum err_code
+learn(struct designing *g, enum choose_measure measure,
+	enum choose_foreseen kind, struct choose_foresight *sight, size_t *n,
+	struct err *err)
+{
+	const struct work_site *s = &g->out->m.site;
+	struct choose_tested *tested = arena_take(
+		g->arena, s->n_batch, sizeof *tested);
+
+	if (tested == NULL)
+		return err_memory(err);
+	*n = 0;
+	for (size_t b = 0; b < s->n_batch; b++) {
+		double sum = 0, one, count = 0;
+
+		for (size_t i = 0; i < g->results.n_result; i++) {
+			if (g->results.result[i].batch == b &&
+				!s->batch[b].practice &&
+				log_strength(
+					&g->results.result[i], measure, &one)) {
+				sum += one;
+				count++;
+			}
+		}
+		if (count > 0 && makeup_of_batch(g, b, &tested[*n].makeup))
+			tested[(*n)++].strength_pa = exp(sum / count);
+	}
+	return choose_foresee_learn(g->arena, kind, tested, *n, sight, err);
+}
+
+/* ---- words ---- */
+
+static enum err_code
+say_design(struct designing *g, struct err *err)
+{
+	struct work_designed *out = g->out;
+	const char **s = arena_take(
+		g->arena, 6 + out->n_requirement, sizeof *s);
+	size_t n = 0;
+
+	if (s == NULL)
+		return err_memory(err);
+	if (!out->found)
+		s[n++] = text_format(g->arena,
+			"No mix of these materials meets all of it with %.0f "
+			"in 100; the likeliest does with %.0f. Ask for less, "
+			"or change a material.",
+			out->chance * 100, out->best.chance * 100);
+	if (out->n_crushing + out->n_bending == 0)
+		s[n++] = "No batch of this book has taught the strength yet: "
+			 "it rests on published relations for pastes, which "
+			 "differ threefold between sites. Make a trial before "
+			 "you believe it.";
+	else if (out->best.crushing.is_beyond || out->best.bending.is_beyond)
+		s[n++] = "This mix lies outside what the book's own batches "
+			 "have tested: the strength is carried further than "
+			 "it was seen.";
+	for (size_t i = 0; i < out->n_requirement; i++)
+		if (!choose_is_foreseen(out->requirement[i].measure))
+			s[n++] = text_format(g->arena,
+				"Not foreseen, only tested: %s.",
+				choose_measure_name(
+					out->requirement[i].measure));
+	if (g->search.cement_cents <= 0)
+		s[n++] = "The cement has no price and package in the book, so "
+			 "cheapest means nothing here.";
+	s[n++] = "This screens; the local code and a licensed engineer decide "
+		 "what may be built.";
+	for (size_t i = 0; i < n; i++)
+		if (s[i] == NULL)
+			return err_memory(err);
+	out->sentence = s;
+	out->n_sentence = n;
+	return ERR_NONE;
+}
+
+enum err_code
+work_design(const struct desk *desk, struct arena *arena,
+	const struct work_design_ask *ask, struct work_designed *out,
+	struct err *err)
+{
+	struct designing g = {.desk = desk, .arena = arena, .out = out};
+
+	*out = (struct work_designed){
+		.chance = ask->chance.has ? ask->chance.value : usual_chance};
+	TRY(work_mixer_read(desk, arena, &out->m, err));
+	TRY(find_part(&g, ask->part, err));
+	TRY(gather_requirements(&g, err));
+	TRY(take_materials(&g, err));
+	TRY(take_foam(&g, err));
+	TRY(work_results(arena, &out->m.site, &g.results, err));
+	TRY(learn(&g, CHOOSE_CRUSHING_STRENGTH, CHOOSE_FORESEEN_CRUSHING,
+		&g.crushing, &out->n_crushing, err));
+	TRY(learn(&g, CHOOSE_BENDING_STRENGTH, CHOOSE_FORESEEN_BENDING,
+		&g.bending, &out->n_bending, err));
+	g.search.requirement = out->requirement;
+	g.search.n_requirement = out->n_requirement;
+	g.search.crushing = &g.crushing;
+	g.search.bending = &g.bending;
+	g.search.chance = out->chance;
+	TRY(choose_design_search(
+		arena, &g.search, &out->best, &out->found, err));
+	TRY(choose_design_front(arena, &g.search, WORK_DESIGN_FRONT,
+		&out->front, &out->n_front, err));
+	return say_design(&g, err);
+}
