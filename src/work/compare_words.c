@@ -651,6 +651,16 @@ narrowing(const struct work_group *g)
 	return 1 - log(g->reach_next) / log(g->reach_now);
 }
 
+/* A mix that one batch condemned or praised goes first, then the one whose
+ * range narrows most. */
+static bool
+goes_first(const struct work_comparison *c, size_t a, size_t b)
+{
+	if (is_suspended(c, a) != is_suspended(c, b))
+		return is_suspended(c, a);
+	return narrowing(&c->group[a]) > narrowing(&c->group[b]);
+}
+
 static void
 say_next(struct saying *to)
 {
@@ -665,7 +675,7 @@ say_next(struct saying *to)
 		if (!is_open(c, g))
 			continue;
 		n_open++;
-		if (first == NULL || narrowing(group) > narrowing(first)) {
+		if (first == NULL || goes_first(c, g, at)) {
 			first = group;
 			at = g;
 		}
