@@ -1,4 +1,6 @@
-/* compare.h - every mix against the baseline, with honest uncertainty. */
+/* compare.h - every mix against the baseline, with honest uncertainty.
+ *
+ * Method: docs/methods/compare.md. */
 #ifndef WORK_COMPARE_H
 #define WORK_COMPARE_H
 
