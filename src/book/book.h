@@ -194,10 +194,10 @@ enum err_code book_settling_of_batch(struct book *, struct arena *,
 enum err_code book_specimen_of_batch(struct book *, struct arena *,
 	int64_t batch_id, const struct book_specimen **, size_t *,
 	struct err *) MUST_CHECK;
-enum err_code book_find_batch(struct book *, const char *code, int64_t *id,
-	struct err *) MUST_CHECK;
-enum err_code book_find_specimen(struct book *, const char *code, int64_t *id,
-	struct err *) MUST_CHECK;
+enum err_code book_find_batch(
+	struct book *, const char *code, int64_t *id, struct err *) MUST_CHECK;
+enum err_code book_find_specimen(
+	struct book *, const char *code, int64_t *id, struct err *) MUST_CHECK;
 
 /* book_count_fates(book, arena, row, n, err): how many pieces of each mix met
  * each fate, practice batches left out. */

@@ -11,21 +11,36 @@
 #include <sys/stat.h>
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
-#define TEXT(row, member, name, need)                                          \
-	{name, IMPORT_TEXT, UNIT_NUMBER, need, offsetof(struct row, member), NULL}
+#define TEXT(row, member, name, need)                      \
+	{                                                  \
+		name, IMPORT_TEXT, UNIT_NUMBER, need,      \
+			offsetof(struct row, member), NULL \
+	}
 #define MAYBE(row, member, name, unit)                                         \
-	{name, IMPORT_MAYBE, unit, false, offsetof(struct row, member), NULL}
-#define QUANTITY(row, member, name, unit)                                      \
-	{name, IMPORT_QUANTITY, unit, true, offsetof(struct row, member), NULL}
-#define FLAG(row, member, name)                                                \
-	{name, IMPORT_FLAG, UNIT_NUMBER, false, offsetof(struct row, member),  \
-		NULL}
-#define WHOLE(row, member, name)                                               \
-	{name, IMPORT_WHOLE, UNIT_NUMBER, false, offsetof(struct row, member), \
-		NULL}
-#define CHOICE(row, member, name, words, need)                                 \
-	{name, IMPORT_CHOICE, UNIT_NUMBER, need, offsetof(struct row, member), \
-		words}
+	{                                                                      \
+		name, IMPORT_MAYBE, unit, false, offsetof(struct row, member), \
+			NULL                                                   \
+	}
+#define QUANTITY(row, member, name, unit)                  \
+	{                                                  \
+		name, IMPORT_QUANTITY, unit, true,         \
+			offsetof(struct row, member), NULL \
+	}
+#define FLAG(row, member, name)                            \
+	{                                                  \
+		name, IMPORT_FLAG, UNIT_NUMBER, false,     \
+			offsetof(struct row, member), NULL \
+	}
+#define WHOLE(row, member, name)                           \
+	{                                                  \
+		name, IMPORT_WHOLE, UNIT_NUMBER, false,    \
+			offsetof(struct row, member), NULL \
+	}
+#define CHOICE(row, member, name, words, need)              \
+	{                                                   \
+		name, IMPORT_CHOICE, UNIT_NUMBER, need,     \
+			offsetof(struct row, member), words \
+	}
 
 /* Notes a put that the book refused for a value: place and reason. */
 static enum err_code
@@ -46,8 +61,8 @@ is_repeated(struct import_file *f, size_t row, struct code_map *seen,
 	const char *key, const char *name)
 {
 	if (code_find(seen, key) != NULL) {
-		import_fault(f, row, name, "\"%s\" stands twice in this file",
-			key);
+		import_fault(
+			f, row, name, "\"%s\" stands twice in this file", key);
 		return true;
 	}
 	return !code_add(f->in, seen, key, 1, "");
@@ -107,11 +122,12 @@ import_materials(struct importing *in)
 			continue;
 		row.m.has_price = row.price.has;
 		row.m.price_cents = (int64_t)row.price.value;
-		if (good && import_stage(in, &in->material, row.m.code,
-				    import_typed(&f, i), &row.m.row, count))
+		if (good &&
+			import_stage(in, &in->material, row.m.code,
+				import_typed(&f, i), &row.m.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_material(in->desk->book, &row.m,
-					in->err)));
+				book_put_material(
+					in->desk->book, &row.m, in->err)));
 		if (!good || row.m.row.id != 0 ||
 			code_find(&in->material, row.m.code) == NULL)
 			(void)code_add(in, &in->material, row.m.code,
@@ -148,16 +164,16 @@ import_lots(struct importing *in)
 
 		if (key == NULL)
 			return err_memory(in->err);
-		lot.material_id =
-			code_need(&f, i, "material", &in->material, "material");
+		lot.material_id = code_need(
+			&f, i, "material", &in->material, "material");
 		if (!good || is_repeated(&f, i, &seen, key, "code"))
 			continue;
 		if (lot.material_id != 0 &&
 			import_stage(in, &in->lot, key, import_typed(&f, i),
 				&lot.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_material_lot(in->desk->book, &lot,
-					in->err)));
+				book_put_material_lot(
+					in->desk->book, &lot, in->err)));
 	}
 	return ERR_NONE;
 }
@@ -196,13 +212,14 @@ import_mix_part(struct import_file *f, size_t row, size_t column,
 			code);
 		return ERR_NONE;
 	}
-	if (!import_quantity(f, row, column, UNIT_DENSITY,
-		    &part.mass_kg_per_m3))
+	if (!import_quantity(
+		    f, row, column, UNIT_DENSITY, &part.mass_kg_per_m3))
 		return ERR_NONE;
 	if (!(part.mass_kg_per_m3 > 0)) {
 		import_fault(f, row, f->table.heading[column],
 			"got \"%s\"; it takes a mass greater than 0, or "
-			"nothing", cell);
+			"nothing",
+			cell);
 		return ERR_NONE;
 	}
 	part.material_id = material->id;
@@ -238,12 +255,13 @@ import_mixes(struct importing *in)
 			continue;
 		if (mix.matrix_code[0] == '\0')
 			mix.matrix_code = mix.code;
-		if (good && import_stage(in, &in->mix, mix.code,
-				    import_typed(&f, i), &mix.row, count))
+		if (good &&
+			import_stage(in, &in->mix, mix.code,
+				import_typed(&f, i), &mix.row, count))
 			TRY(put_or_fault(&f, i,
 				book_put_mix(in->desk->book, &mix, in->err)));
-		(void)code_add(in, &in->mix, mix.code, mix.row.id,
-			mix.row.typed);
+		(void)code_add(
+			in, &in->mix, mix.code, mix.row.id, mix.row.typed);
 		for (size_t c = 0; c < f.table.n_column; c++)
 			if (strncmp(f.table.heading[c], "mass_", 5) == 0 &&
 				import_cell(&f, i, f.table.heading[c])[0] !=
@@ -276,8 +294,8 @@ import_trials(struct importing *in)
 	for (size_t i = 0; is_there && i < f.table.n_row; i++) {
 		struct book_trial trial = {0};
 		bool good = import_row(&f, i, &trial);
-		int64_t baseline =
-			code_need(&f, i, "baseline", &in->mix, "mix");
+		int64_t baseline = code_need(
+			&f, i, "baseline", &in->mix, "mix");
 
 		if (trial.code[0] == '\0')
 			continue;
@@ -286,8 +304,8 @@ import_trials(struct importing *in)
 			import_stage(in, &in->trial, trial.code,
 				import_typed(&f, i), &trial.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_trial(in->desk->book, &trial,
-					in->err)));
+				book_put_trial(
+					in->desk->book, &trial, in->err)));
 		(void)code_add(in, &in->trial, trial.code, trial.row.id,
 			trial.row.typed);
 	}
@@ -393,8 +411,8 @@ import_settling(struct import_file *f, size_t row, size_t column,
 		return err_memory(in->err);
 	if (batch->row.id != 0 &&
 		import_stage(in, &in->settling, key, cell, &s.row, count))
-		return put_or_fault(f, row,
-			book_put_settling(in->desk->book, &s, in->err));
+		return put_or_fault(
+			f, row, book_put_settling(in->desk->book, &s, in->err));
 	return ERR_NONE;
 }
 
@@ -446,11 +464,10 @@ import_batches(struct importing *in)
 
 /* ---- specimens ---- */
 
-static const char *const forms[] = {"beam", "panel", "cube", "cylinder",
-	"prism", "bar", "other", NULL};
-static const char *const fates[] = {"waiting", "tested",
-	"snapped at stripping", "snapped in handling", "accident", "not filled",
-	"set aside", NULL};
+static const char *const forms[] = {
+	"beam", "panel", "cube", "cylinder", "prism", "bar", "other", NULL};
+static const char *const fates[] = {"waiting", "tested", "snapped at stripping",
+	"snapped in handling", "accident", "not filled", "set aside", NULL};
 
 static const struct import_column specimen_columns[] = {
 	TEXT(book_specimen, code, "code", true),
@@ -491,18 +508,18 @@ import_specimens(struct importing *in)
 			import_stage(in, &in->specimen, s.code,
 				import_typed(&f, i), &s.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_specimen(in->desk->book, &s,
-					in->err)));
-		(void)code_add(in, &in->specimen, s.code, s.row.id,
-			s.row.typed);
+				book_put_specimen(
+					in->desk->book, &s, in->err)));
+		(void)code_add(
+			in, &in->specimen, s.code, s.row.id, s.row.typed);
 	}
 	return ERR_NONE;
 }
 
 /* ---- readings ---- */
 
-static const char *const reading_kinds[] = {"bending", "drop", "crushing",
-	"weighing", "other", NULL};
+static const char *const reading_kinds[] = {
+	"bending", "drop", "crushing", "weighing", "other", NULL};
 static const char *const loadings[] = {"centre", "third", NULL};
 static const char *const places[] = {"centre", "edge", "corner", NULL};
 static const char *const tips[] = {"flat", "ball", "cone", NULL};
@@ -627,7 +644,8 @@ check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 	if (is(row->r.kind, "weighing") &&
 		(row->r.weighing.state[0] == '\0' || !row->mass_kg.has)) {
 		import_fault(f, i, "mass",
-			"a weighing takes a mass and a state, such as oven dry");
+			"a weighing takes a mass and a state, such as oven "
+			"dry");
 		return false;
 	}
 	row->r.weighing.mass_kg = row->mass_kg.value;
@@ -697,8 +715,8 @@ import_readings(struct importing *in)
 
 		if (key == NULL)
 			return err_memory(in->err);
-		row.r.specimen_id = code_need(&f, i, "specimen", &in->specimen,
-			"test piece");
+		row.r.specimen_id = code_need(
+			&f, i, "specimen", &in->specimen, "test piece");
 		if (!good || is_repeated(&f, i, &seen, key, "code") ||
 			(is(row.r.kind, "bending")
 					? !check_bending(&f, i, &row)
@@ -711,16 +729,16 @@ import_readings(struct importing *in)
 			TRY(check_piece(&f, i, &row, &good));
 		if (good)
 			TRY(put_or_fault(&f, i,
-				book_put_reading(in->desk->book, &row.r,
-					in->err)));
+				book_put_reading(
+					in->desk->book, &row.r, in->err)));
 	}
 	return ERR_NONE;
 }
 
 /* ---- parts of the building ---- */
 
-static const char *const part_kinds[] = {"floor", "wall", "roof", "other",
-	NULL};
+static const char *const part_kinds[] = {
+	"floor", "wall", "roof", "other", NULL};
 static const char *const part_prefixes[] = {"least_", "most_", NULL};
 
 struct part_row {
@@ -762,7 +780,8 @@ import_requirement(struct import_file *f, size_t row, size_t column,
 	bool least = strncmp(heading, "least_", 6) == 0;
 	const char *measure = heading + strlen(least ? "least_" : "most_");
 	struct book_requirement r = {.part_id = part->p.row.id,
-		.bound = least ? "least" : "most", .source = part->source};
+		.bound = least ? "least" : "most",
+		.source = part->source};
 	size_t k = 0;
 
 	while (k < COUNT(asked) && !is(asked[k].measure, measure))
@@ -808,11 +827,12 @@ import_parts(struct importing *in)
 		if (row.p.code[0] == '\0' ||
 			is_repeated(&f, i, &seen, row.p.code, "code"))
 			continue;
-		if (good && import_stage(in, &in->part, row.p.code,
-				    import_typed(&f, i), &row.p.row, count))
+		if (good &&
+			import_stage(in, &in->part, row.p.code,
+				import_typed(&f, i), &row.p.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_part(in->desk->book, &row.p,
-					in->err)));
+				book_put_part(
+					in->desk->book, &row.p, in->err)));
 		for (size_t c = 0; c < f.table.n_column; c++)
 			if ((strncmp(f.table.heading[c], "least_", 6) == 0 ||
 				    strncmp(f.table.heading[c], "most_", 5) ==
@@ -826,16 +846,16 @@ import_parts(struct importing *in)
 
 /* ---- the whole ---- */
 
-#define LEARN(kind, map)                                                       \
-	do {                                                                   \
-		const struct book_##kind *row_ = NULL;                         \
-		size_t n_ = 0;                                                 \
-		TRY(book_all_##kind(in->desk->book, in->arena, &row_, &n_,     \
-			in->err));                                             \
-		for (size_t i_ = 0; i_ < n_; i_++)                             \
-			if (!code_add(in, &in->map, row_[i_].code,             \
-				    row_[i_].row.id, row_[i_].row.typed))      \
-				return err_memory(in->err);                    \
+#define LEARN(kind, map)                                                  \
+	do {                                                              \
+		const struct book_##kind *row_ = NULL;                    \
+		size_t n_ = 0;                                            \
+		TRY(book_all_##kind(                                      \
+			in->desk->book, in->arena, &row_, &n_, in->err)); \
+		for (size_t i_ = 0; i_ < n_; i_++)                        \
+			if (!code_add(in, &in->map, row_[i_].code,        \
+				    row_[i_].row.id, row_[i_].row.typed)) \
+				return err_memory(in->err);               \
 	} while (0)
 
 static enum err_code
@@ -1028,8 +1048,11 @@ work_import(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	enum { COUNTS = 16 };
-	struct importing in = {.desk = desk, .arena = arena, .ask = ask,
-		.out = out, .err = err};
+	struct importing in = {.desk = desk,
+		.arena = arena,
+		.ask = ask,
+		.out = out,
+		.err = err};
 	enum err_code code;
 
 	*out = (struct work_imported){0};
@@ -1040,8 +1063,8 @@ work_import(const struct desk *desk, struct arena *arena,
 		return err_memory(err);
 	out->fault = in.fault;
 	out->count = in.count;
-	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "import", NULL,
-		err));
+	TRY(book_begin(
+		desk->book, desk->now_utc_s, desk->who, "import", NULL, err));
 	code = import_files(&in);
 	return finish(&in, code);
 }

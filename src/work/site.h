@@ -55,7 +55,7 @@ enum err_code work_site_tie(struct arena *arena, struct work_site *site,
 	struct err *err) MUST_CHECK;
 
 /* work_site_mix(site, code, index): false if no mix has that code. */
-bool work_site_mix(const struct work_site *site, const char *code,
-	size_t *index);
+bool work_site_mix(
+	const struct work_site *site, const char *code, size_t *index);
 
 #endif /* WORK_SITE_H */
