@@ -158,7 +158,8 @@ enum err_code book_all_trial_slot(struct book *, struct arena *,
 enum err_code book_all_form(struct book *, struct arena *,
 	const struct book_form **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_bending_session(struct book *, struct arena *,
-	const struct book_bending_session **, size_t *, struct err *) MUST_CHECK;
+	const struct book_bending_session **, size_t *,
+	struct err *) MUST_CHECK;
 enum err_code book_all_bending_step(struct book *, struct arena *,
 	const struct book_bending_step **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_history(struct book *, struct arena *,

@@ -159,10 +159,10 @@ struct book_specimen {
 	struct maybe fate_age_s;
 	bool reinforced;
 	const char *remark;
-	int64_t form_id;                 /* 0: not said */
-	struct maybe test_age_s;         /* planned */
-	struct maybe height_m[4];        /* at the four quarters, once set */
-	const char *damage;              /* chips and cracks, "" if none */
+	int64_t form_id;          /* 0: not said */
+	struct maybe test_age_s;  /* planned */
+	struct maybe height_m[4]; /* at the four quarters, once set */
+	const char *damage;       /* chips and cracks, "" if none */
 };
 
 /* What a test piece is cast in; inner sizes. */

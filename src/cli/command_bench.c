@@ -5,6 +5,7 @@
 
 #include "work/shelf.h"
 
+#include <math.h>
 #include <string.h>
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
@@ -24,8 +25,8 @@ print_told_json(const struct invocation *in, const struct work_test_told *told,
 	text_init(&text, in->arena);
 	jsonout_init(&json, &text);
 	jsonout_open_object(&json);
-	jsonout_key_string(&json, "piece",
-		told->bench.site.specimen[told->piece].code);
+	jsonout_key_string(
+		&json, "piece", told->bench.site.specimen[told->piece].code);
 	if (told->age_s.has)
 		jsonout_key_quantity(&json, "age", told->age_s.value, "s");
 	jsonout_key(&json, "sentences");
@@ -52,7 +53,8 @@ told_print(const struct invocation *in, const struct work_test_told *told,
 	(void)printf("%s, mix %s", s->specimen[told->piece].code,
 		s->mix[s->batch_mix[batch]].code);
 	if (told->age_s.has)
-		(void)printf(", %.0f days old", told->age_s.value / work_day_s);
+		(void)printf(", %.0f day%s old", told->age_s.value / work_day_s,
+			round(told->age_s.value / work_day_s) == 1 ? "" : "s");
 	(void)puts(":");
 	for (size_t i = 0; i < told->n_sentence; i++)
 		print_folded(stdout, 0, told->sentence[i]);
@@ -124,8 +126,7 @@ run_drop(const struct invocation *in, struct err *err)
 {
 	struct work_test_ask ask = {.reading = {.kind = "drop",
 					    .remark = "",
-					    .drop = {.place = "",
-						    .tip = ""}}};
+					    .drop = {.place = "", .tip = ""}}};
 
 	ask.reading.drop.went_through = invocation_has(in, "--through");
 	ask.reading.drop.cracked = invocation_has(in, "--cracked");
@@ -192,8 +193,8 @@ static const struct command_option crush_options[] = {
 
 /* A half is crushed over the plates, across the beam's width and depth. */
 static enum err_code
-take_half(const struct invocation *in, struct work_test_ask *ask,
-	struct err *err)
+take_half(
+	const struct invocation *in, struct work_test_ask *ask, struct err *err)
 {
 	const char *text = invocation_value(in, "--half");
 	double plate_m;
@@ -217,9 +218,8 @@ take_half(const struct invocation *in, struct work_test_ask *ask,
 static enum err_code
 run_crush(const struct invocation *in, struct err *err)
 {
-	struct work_test_ask ask = {.reading = {.kind = "crushing",
-					    .code = "1",
-					    .remark = ""}};
+	struct work_test_ask ask = {
+		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
 	TRY(fields_read(in, crush_fields, COUNT(crush_fields), UNIT_GALLON_US,
 		&ask, err));
@@ -233,8 +233,9 @@ const struct command command_crush = {
 	.help = "  foamwright crush BOOK PIECE --gauge PRESSURE --ram LENGTH "
 		"[OPTIONS]\n\nCap the faces: uneven ones lose a fifth to two "
 		"fifths (common practice).\n",
-	.example = "foamwright crush site.book K7MD --half \"100 mm\" --code a "
-		   "--gauge \"82 bar\" --gauge-step \"2.5 bar\" --ram \"40 mm\"",
+	.example =
+		"foamwright crush site.book K7MD --half \"100 mm\" --code a "
+		"--gauge \"82 bar\" --gauge-step \"2.5 bar\" --ram \"40 mm\"",
 	.least_words = 2,
 	.most_words = 2,
 	.options = crush_options,
@@ -267,10 +268,9 @@ static const struct command_option weigh_options[] = {
 static enum err_code
 run_weigh(const struct invocation *in, struct err *err)
 {
-	struct work_test_ask ask = {
-		.reading = {.kind = "weighing",
-			.remark = "",
-			.weighing = {.state = "at test"}},
+	struct work_test_ask ask = {.reading = {.kind = "weighing",
+					    .remark = "",
+					    .weighing = {.state = "at test"}},
 		.keeps_fate = true};
 	const char *mass = invocation_value(in, "--mass");
 	struct book_weighing *w = &ask.reading.weighing;

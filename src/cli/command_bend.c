@@ -123,7 +123,8 @@ read_weight(const struct session *s, const char *word,
 		if (nth > s->b->n_weight)
 			return err_report(err, ERR_INPUT, "weight",
 				"There is no weight %zu in the set of %zu; a "
-				"weight of its own is typed with its unit, such "
+				"weight of its own is typed with its unit, "
+				"such "
 				"as \"2.5 kg\".",
 				nth, s->b->n_weight);
 		step->mass.kg = s->b->weight_kg[nth - 1];
@@ -179,14 +180,15 @@ print_opening(const struct session *s)
 	(void)printf("%s, %s", p->code, work_piece_sized(s->in->arena, p));
 	if (!s->blind)
 		(void)printf(", mix %s",
-			site->mix[site->batch_mix[site->specimen_batch
-							  [b->piece]]]
+			site->mix[site->batch_mix
+					    [site->specimen_batch[b->piece]]]
 				.code);
 	(void)printf(". Span %g mm, hanger %g kg.\n", b->session.span_m * 1000,
 		b->session.hanger_kg);
 	for (size_t i = 0; i < b->n_weight; i++)
 		(void)printf("%zu %g kg  ", i + 1, b->weight_kg[i]);
-	(void)puts("c cracked  f fell  h still holding  s sag  u undo  q leave");
+	(void)puts(
+		"c cracked  f fell  h still holding  s sag  u undo  q leave");
 	if (b->resumed)
 		(void)printf("It goes on where it was: %zu weights, %.6g kg on "
 			     "it.\n",
@@ -203,8 +205,8 @@ print_step(const struct session *s, const struct lab_hung_step *step)
 
 	switch (step->what) {
 	case LAB_HUNG_ADDED:
-		(void)printf("+ %g kg: %.6g kg on it\n", step->mass.kg,
-			h->now_kg);
+		(void)printf(
+			"+ %g kg: %.6g kg on it\n", step->mass.kg, h->now_kg);
 		break;
 	case LAB_HUNG_SAG:
 		(void)printf("sag %g mm at %.6g kg\n", step->sag.m * 1000,
@@ -320,8 +322,8 @@ static const struct field told_fields[] = {
 #undef BEND
 
 static enum err_code
-tell_at_once(const struct invocation *in, const struct desk *desk,
-	struct err *err)
+tell_at_once(
+	const struct invocation *in, const struct desk *desk, struct err *err)
 {
 	struct work_test_ask ask = {.piece = in->word[1],
 		.typed = fields_typed(in),
@@ -357,8 +359,8 @@ static const struct field live_fields[] = {
 
 /* "10 kg, 5 kg, 2 kg" */
 static enum err_code
-read_set(const struct invocation *in, struct work_bend_ask *ask,
-	struct err *err)
+read_set(
+	const struct invocation *in, struct work_bend_ask *ask, struct err *err)
 {
 	const char *text = invocation_value(in, "--weights");
 	char *copy = text != NULL ? arena_text(in->arena, text) : NULL, *next;
@@ -383,7 +385,8 @@ read_set(const struct invocation *in, struct work_bend_ask *ask,
 static const struct command_option options[] = {
 	{"--span", "LENGTH", "between the middles of the supports", false},
 	{"--hanger", "MASS", "hanger and bucket, part of every load", false},
-	{"--weights", "MASSES", "one a key: \"10 kg, 5 kg, 2 kg, 1 kg\"", false},
+	{"--weights", "MASSES", "one a key: \"10 kg, 5 kg, 2 kg, 1 kg\"",
+		false},
 	{"--strap", "LENGTH", "width of the strap in the middle", false},
 	{"--loading", "WHERE", "centre or third (centre)", false},
 	{"--blind", NULL, "the mix is shown only once the reading is kept",

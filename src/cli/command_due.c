@@ -52,8 +52,7 @@ mass_text(const struct calendar *c, const struct work_due_piece *row)
 {
 	if (c->blind || !row->mass_kg.has) /* a weight tells the mix */
 		return "-";
-	return text_format(
-		c->in->arena, "about %.1f kg", row->mass_kg.value);
+	return text_format(c->in->arena, "about %.1f kg", row->mass_kg.value);
 }
 
 static bool
@@ -134,7 +133,8 @@ print_json(const struct calendar *c, struct err *err)
 			k++;
 		date_write_day(row->due_s, 0, day);
 		jsonout_open_object(&json);
-		jsonout_key_string(&json, "piece", s->specimen[row->piece].code);
+		jsonout_key_string(
+			&json, "piece", s->specimen[row->piece].code);
 		if (!c->blind) {
 			jsonout_key_string(&json, "mix", mix_of(c, row->piece));
 			jsonout_key_string(

@@ -45,8 +45,8 @@ read_sizes(const struct invocation *in, const char *text,
 }
 
 static enum err_code
-read_inner(const struct invocation *in, struct work_form_ask *ask,
-	struct err *err)
+read_inner(
+	const struct invocation *in, struct work_form_ask *ask, struct err *err)
 {
 	const char *text = invocation_value(in, "--inner");
 	bool is_cube = ask->shape != NULL && strcmp(ask->shape, "cube") == 0;
@@ -193,8 +193,8 @@ run_pieces(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, pieces_fields, COUNT(pieces_fields),
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(in, pieces_fields, COUNT(pieces_fields), UNIT_GALLON_US,
+		&ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_pieces_put(&desk, in->arena, &ask, &told, err);
 	desk_close(&desk);
@@ -278,8 +278,7 @@ static enum err_code
 print_piece(const struct invocation *in, const struct work_piece_told *told,
 	struct err *err)
 {
-	const struct book_specimen *p =
-		&told->bench.site.specimen[told->piece];
+	const struct book_specimen *p = &told->bench.site.specimen[told->piece];
 	struct text text;
 	struct jsonout json;
 

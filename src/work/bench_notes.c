@@ -137,7 +137,7 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 {
 	const struct book_bending *b = &r->bending;
 	double hanger = b->on_rig_included ? 0
-		: b->on_rig_kg.has	   ? b->on_rig_kg.value
+		: b->on_rig_kg.has         ? b->on_rig_kg.value
 					   : 0;
 	struct interval first = {(b->held_kg + hanger) * gravity_m_s2, 0};
 	struct interval after = {0, INFINITY}, ratio;
@@ -208,8 +208,9 @@ note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 	bool failed = d->went_through || d->cracked;
 	struct lab_blows ask = {.mass.kg = d->bar_kg.value,
 		.height.m = d->height_m.value,
-		.tube_loss_ratio =
-			d->tube_loss_ratio.has ? d->tube_loss_ratio.value : 0,
+		.tube_loss_ratio = d->tube_loss_ratio.has
+			? d->tube_loss_ratio.value
+			: 0,
 		.did_fail = failed};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
@@ -271,8 +272,8 @@ static enum err_code
 note_water(struct noting *t, struct err *err)
 {
 	const struct work_site *s = &t->bench->site;
-	double(*mass)[STATES] =
-		arena_take(t->arena, s->n_specimen + 1, sizeof *mass);
+	double(*mass)[STATES] = arena_take(
+		t->arena, s->n_specimen + 1, sizeof *mass);
 
 	if (mass == NULL)
 		return err_memory(err);

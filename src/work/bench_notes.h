@@ -8,10 +8,10 @@
 
 struct work_bench_note {
 	size_t specimen;
-	const char *kind, *code; /* of the reading; "" of a fate */
+	const char *kind, *code;         /* of the reading; "" of a fate */
 	const char *what, *value, *from; /* whole words */
 	bool has_age;
-	double age_s;          /* of what is said */
+	double age_s;             /* of what is said */
 	struct interval value_si; /* Pa, N or J, by what; 0 to 0: words alone */
 };
 

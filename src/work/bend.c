@@ -31,8 +31,8 @@ read_steps(const struct work_bench *bench, int64_t specimen_id,
 				"The book holds more than %d steps of one "
 				"bending test.",
 				LAB_HUNG_MOST);
-		*to = (struct lab_hung_step){
-			.mass = {from->mass_kg.value}, .sag = {from->sag_m.value}};
+		*to = (struct lab_hung_step){.mass = {from->mass_kg.value},
+			.sag = {from->sag_m.value}};
 		if (!lab_hung_find(from->what, &to->what))
 			return err_report(err, ERR_DAMAGED, "step",
 				"The book holds a step \"%.40s\" that is none.",
@@ -44,8 +44,8 @@ read_steps(const struct work_bench *bench, int64_t specimen_id,
 }
 
 static const struct book_bending_session *
-find_session(const struct work_bench *bench, int64_t specimen_id,
-	const char *code)
+find_session(
+	const struct work_bench *bench, int64_t specimen_id, const char *code)
 {
 	for (size_t i = 0; i < bench->n_session; i++)
 		if (bench->session[i].specimen_id == specimen_id &&
@@ -60,8 +60,8 @@ work_bend_hung(struct arena *arena, const struct work_bench *bench,
 	size_t piece, const char *code, struct lab_hung *out)
 {
 	const struct book_specimen *p = &bench->site.specimen[piece];
-	const struct book_bending_session *session =
-		find_session(bench, p->row.id, code);
+	const struct book_bending_session *session = find_session(
+		bench, p->row.id, code);
 	struct err odd = {.code = ERR_NONE};
 	struct lab_hung_step *step;
 	size_t n;
@@ -155,8 +155,8 @@ begin(const struct desk *desk, struct arena *arena,
 	if (row.weights == NULL)
 		return err_memory(err);
 	TRY(check_new(ask, p, err));
-	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
-		"bending begun", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "bending begun",
+		NULL, err));
 	TRY(work_keep(desk, p->code,
 		book_put_bending_session(desk->book, &row, err), err));
 	b->session = row;
@@ -182,8 +182,8 @@ go_on(const struct work_bend_ask *ask, struct work_bending *b, struct err *err)
 			"This test was begun with a span of %g mm and a hanger "
 			"of %g kg; leave both out to go on with it.",
 			s->span_m * 1000, s->hanger_kg);
-	return read_steps(&b->bench, s->specimen_id, s->code, b->step,
-		&b->n_step, err);
+	return read_steps(
+		&b->bench, s->specimen_id, s->code, b->step, &b->n_step, err);
 }
 
 static enum err_code
@@ -220,8 +220,8 @@ work_bend_open(const struct desk *desk, struct arena *arena,
 	TRY(work_age_of(&out->bench.site, out->piece, ask->on, desk->now_utc_s,
 		&out->age_s, err));
 	TRY(check_unbent(&out->bench, out->piece, err));
-	session = find_session(&out->bench,
-		out->bench.site.specimen[out->piece].row.id, NULL);
+	session = find_session(
+		&out->bench, out->bench.site.specimen[out->piece].row.id, NULL);
 	if (session != NULL) {
 		out->session = *session;
 		TRY(go_on(ask, out, err));
@@ -310,9 +310,9 @@ work_bend_save(const struct desk *desk, struct arena *arena,
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "bending", NULL, err));
 	TRY(work_keep(desk, p->code,
-		work_test_rows(desk->book, &b->bench, b->piece, &ask, b->age_s,
-			err),
+		work_test_rows(
+			desk->book, &b->bench, b->piece, &ask, b->age_s, err),
 		err));
-	return work_test_tell(desk, arena, p->code, "bending", b->session.code,
-		out, err);
+	return work_test_tell(
+		desk, arena, p->code, "bending", b->session.code, out, err);
 }

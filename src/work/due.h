@@ -7,7 +7,7 @@
 struct work_due_piece {
 	size_t piece; /* index into bench.site.specimen */
 	int64_t due_s;
-	int days;     /* from the day asked about: 0 today, below 0 overdue */
+	int days;       /* from the day asked about: 0 today, below 0 overdue */
 	bool age_taken; /* no age was planned: 28 days */
 	struct maybe mass_kg; /* weighed, else by size and wet density */
 };

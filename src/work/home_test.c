@@ -71,8 +71,9 @@ check_tip(const struct book_drop *d, struct err *err)
 			"\"%.40s\" is no tip; it is flat, ball or cone.",
 			d->tip);
 	if (d->tip_angle_rad.has &&
-		(!cone || !(d->tip_angle_rad.value > 0 &&
-				  d->tip_angle_rad.value < 3.1415927)))
+		(!cone ||
+			!(d->tip_angle_rad.value > 0 &&
+				d->tip_angle_rad.value < 3.1415927)))
 		return err_report(err, ERR_INPUT, "--tip-angle",
 			"The angle goes with --tip cone and lies between 0 and "
 			"180 deg.");
@@ -124,8 +125,8 @@ check_crushing(const struct book_crushing *c, struct err *err)
 		return err_report(err, ERR_INPUT, "--gauge-zero",
 			"The gauge cannot show more without a load than with "
 			"it.");
-	if (c->broke_n.has && (!c->held_n.has ||
-			c->broke_n.value <= c->held_n.value))
+	if (c->broke_n.has &&
+		(!c->held_n.has || c->broke_n.value <= c->held_n.value))
 		return err_report(err, ERR_INPUT, "--broke",
 			"It broke at %g N, which is not above what it held "
 			"(--held); the load that crushed it comes after the "
@@ -147,7 +148,8 @@ check_weighing(const struct work_bench *bench, size_t piece,
 		known = known || is(w->state, states[i]);
 	if (!known)
 		return err_report(err, ERR_INPUT, "--state",
-			"\"%.40s\" is no state; it is \"as cast\", \"at test\", "
+			"\"%.40s\" is no state; it is \"as cast\", \"at "
+			"test\", "
 			"\"air dry\", \"oven dry\", saturated or \"in water\".",
 			w->state);
 	if (!(w->mass_kg > 0))
@@ -161,7 +163,8 @@ check_weighing(const struct work_bench *bench, size_t piece,
 			is(w->state, "in water") ||
 			is(other->state, "in water"))
 			continue;
-		if ((is(w->state, "oven dry") && !is(other->state, "oven dry") &&
+		if ((is(w->state, "oven dry") &&
+			    !is(other->state, "oven dry") &&
 			    w->mass_kg > other->mass_kg) ||
 			(is(other->state, "oven dry") &&
 				!is(w->state, "oven dry") &&
@@ -290,8 +293,7 @@ tell_results(struct telling *t, const struct work_results *all,
 		const struct work_result *r = &all->result[i];
 
 		if (!r->has_specimen || r->specimen != t->told->piece ||
-			(r->has_reading
-					? !is(s->reading[r->reading].kind,
+			(r->has_reading ? !is(s->reading[r->reading].kind,
 						  kind) ||
 						!is(s->reading[r->reading].code,
 							code)
@@ -314,6 +316,10 @@ tell_bending(struct telling *t, const struct book_reading *r)
 	double middle = b->broke_kg.has ? (b->held_kg + b->broke_kg.value) / 2
 					: 0;
 
+	if (b->span_m.has && !p->mass_kg.has)
+		say(t,
+			"Its own weight bent it too and is not in this: weigh "
+			"it as it was tested (\"foamwright weigh\").");
 	if (b->span_m.has && p->depth_m.has &&
 		b->span_m.value < slender_least * p->depth_m.value)
 		say(t,
@@ -415,8 +421,8 @@ work_test_put(const struct desk *desk, struct arena *arena,
 
 	TRY(work_bench_read(desk, arena, &bench, err));
 	TRY(work_find_piece(&bench, ask->piece, &piece, err));
-	TRY(work_age_of(&bench.site, piece, ask->on, desk->now_utc_s, &age,
-		err));
+	TRY(work_age_of(
+		&bench.site, piece, ask->on, desk->now_utc_s, &age, err));
 	TRY(work_test_check(&bench, piece, ask, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
 		ask->reading.kind, NULL, err));

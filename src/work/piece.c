@@ -285,7 +285,8 @@ check_fate(const struct work_bench *bench, size_t piece,
 		return ERR_NONE;
 	if (!is_one_of(ask->fate, fates, sizeof fates / sizeof fates[0]))
 		return err_report(err, ERR_INPUT, "--fate",
-			"\"%.40s\" is no fate; it is waiting, tested, \"snapped "
+			"\"%.40s\" is no fate; it is waiting, tested, "
+			"\"snapped "
 			"at stripping\", \"snapped in handling\", accident, "
 			"\"not filled\" or \"set aside\".",
 			ask->fate);
@@ -355,8 +356,8 @@ fill_piece(const struct work_bench *bench, size_t piece,
 	struct maybe age;
 
 	TRY(check_fate(bench, piece, ask, err));
-	TRY(work_age_of(&bench->site, piece, ask->on, desk->now_utc_s, &age,
-		err));
+	TRY(work_age_of(
+		&bench->site, piece, ask->on, desk->now_utc_s, &age, err));
 	TRY(take_heights(bench, ask, row, err));
 	overlay(&row->width_m, &ask->width_m);
 	overlay(&row->depth_m, &ask->depth_m);
@@ -392,8 +393,7 @@ static void
 tell_loss(struct arena *arena, const char **sentence,
 	struct work_piece_told *told)
 {
-	const struct book_specimen *p =
-		&told->bench.site.specimen[told->piece];
+	const struct book_specimen *p = &told->bench.site.specimen[told->piece];
 	const struct book_form *form = form_of(&told->bench, p);
 	double sum = 0, low = INFINITY, high = 0;
 
@@ -416,8 +416,9 @@ tell_loss(struct arena *arena, const char **sentence,
 			"It sank so far that it is of another, denser "
 			"material: keep and label it, compare it apart.");
 	else if (told->loss_ratio > sunk_far_ratio)
-		say(sentence, told, "That is much; look whether the foam or "
-				    "the form let go.");
+		say(sentence, told,
+			"That is much; look whether the foam or "
+			"the form let go.");
 	else if (told->loss_ratio > sunk_watch_ratio)
 		say(sentence, told, "That is to be watched.");
 }
@@ -427,8 +428,8 @@ tell(const struct desk *desk, struct arena *arena,
 	const struct work_piece_ask *ask, struct work_piece_told *told,
 	struct err *err)
 {
-	const char **sentence =
-		arena_take(arena, SENTENCES_MOST, sizeof *sentence);
+	const char **sentence = arena_take(
+		arena, SENTENCES_MOST, sizeof *sentence);
 	const struct work_bench_note *note;
 	size_t n_note;
 
@@ -439,8 +440,7 @@ tell(const struct desk *desk, struct arena *arena,
 	tell_loss(arena, sentence, told);
 	TRY(work_bench_notes(arena, &told->bench, &note, &n_note, err));
 	for (size_t i = 0; ask->fate != NULL && i < n_note; i++)
-		if (note[i].specimen == told->piece &&
-			note[i].kind[0] == '\0')
+		if (note[i].specimen == told->piece && note[i].kind[0] == '\0')
 			say(sentence, told,
 				text_format(arena, "%s: %s; %s.", note[i].what,
 					note[i].value, note[i].from));
@@ -464,8 +464,8 @@ work_piece_put(const struct desk *desk, struct arena *arena,
 	TRY(fill_piece(&bench, piece, desk, ask, &row, err));
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "piece", NULL, err));
-	TRY(work_keep(desk, row.code, book_put_specimen(desk->book, &row, err),
-		err));
+	TRY(work_keep(
+		desk, row.code, book_put_specimen(desk->book, &row, err), err));
 	TRY(tell(desk, arena, ask, &told, err));
 	*out = told;
 	return ERR_NONE;

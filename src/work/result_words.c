@@ -26,8 +26,7 @@ exact_text(struct arena *arena, const struct work_result *r, double value,
 	const char *unit)
 {
 	if (!r->u_ratio.has || !(r->u_ratio.value > 0))
-		return text_format(
-			arena, "%s %s", digits(arena, value), unit);
+		return text_format(arena, "%s %s", digits(arena, value), unit);
 	return text_format(arena, "%s %s",
 		or_empty(unit_plus_minus(
 			arena, value, r->u_ratio.value * value)),
@@ -81,8 +80,9 @@ work_result_what(struct arena *arena, const struct work_result *r)
 	if (r->place[0] == '\0' || strcmp(r->place, "centre") == 0 ||
 		n < n_centre || strcmp(name + n - n_centre, centre) != 0)
 		return name;
-	return or_empty(text_format(arena, "%.*snear %s %s", (int)(n - n_centre),
-		name, strcmp(r->place, "edge") == 0 ? "an" : "a", r->place));
+	return or_empty(
+		text_format(arena, "%.*snear %s %s", (int)(n - n_centre), name,
+			strcmp(r->place, "edge") == 0 ? "an" : "a", r->place));
 }
 
 /* ---- what it was computed from ---- */
@@ -117,8 +117,8 @@ say_bending(struct words *w, const struct book_bending *b)
 		b->broke_kg.value <= hanger && !apart)
 		add_word(w, "broke under the hanger alone");
 	else
-		add_figure(w, "held", (struct maybe){true, b->held_kg}, 1,
-			"kg");
+		add_figure(
+			w, "held", (struct maybe){true, b->held_kg}, 1, "kg");
 	if (b->broke_kg.has)
 		add_figure(w, "broke", b->broke_kg, 1, "kg");
 	else
@@ -193,7 +193,7 @@ work_result_from(struct arena *arena, const struct work_site *site,
 		say_density(&w, site, r);
 	if (!r->has_reading)
 		return text_failed(&w.text) || w.text.n == 0 ? ""
-							      : w.text.bytes;
+							     : w.text.bytes;
 	reading = &site->reading[r->reading];
 	if (strcmp(reading->kind, "bending") == 0)
 		say_bending(&w, &reading->bending);

@@ -245,8 +245,8 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 	result = add_specimen(r, CHOOSE_DENT, reading, index, value);
 	result->place = d->place;
 	if (!d->went_through)
-		result->u_ratio = (struct maybe){true,
-			lab_of_division(dent_step(d)) / d->dent_m.value};
+		result->u_ratio = (struct maybe){
+			true, lab_of_division(dent_step(d)) / d->dent_m.value};
 }
 
 static void
@@ -329,9 +329,8 @@ crushing_load(
 static struct maybe
 open_crushing(const struct lab_crush *ask)
 {
-	const struct lab_crush_division division = {.width = {rule_m},
-		.depth = {rule_m},
-		.diameter = {rule_m}};
+	const struct lab_crush_division division = {
+		.width = {rule_m}, .depth = {rule_m}, .diameter = {rule_m}};
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 
@@ -378,8 +377,8 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		add_fault(r, s, "crushing", err);
 		return;
 	}
-	result = add_specimen(r, CHOOSE_CRUSHING_STRENGTH, reading, index,
-		got.stress_Pa);
+	result = add_specimen(
+		r, CHOOSE_CRUSHING_STRENGTH, reading, index, got.stress_Pa);
 	result->u_ratio = open_crushing(&ask);
 }
 

@@ -49,7 +49,8 @@ furnish(struct bench *b)
 	static const char *const steps[][2] = {{"new", "--name bench"},
 		{"material", "cement --from cement"},
 		{"material", "water --from water"},
-		{"mix", "P --part cement=1 --part water=0.48 --wet '720 kg/m3' "
+		{"mix",
+			"P --part cement=1 --part water=0.48 --wet '720 kg/m3' "
 			"--foam '70 g/L'"},
 		{"mix", "L --like P --wet '600 kg/m3'"},
 		{"trial", "T --baseline P --mix L --batches 2 --pieces 1"},
@@ -138,8 +139,8 @@ static void
 hear(struct running *r, const char *what)
 {
 	while (strstr(r->said, what) == NULL) {
-		ssize_t got = read(r->from, r->said + r->n,
-			sizeof r->said - 1 - r->n);
+		ssize_t got = read(
+			r->from, r->said + r->n, sizeof r->said - 1 - r->n);
 
 		if (got <= 0)
 			print_error("not heard: %s\nbut: %s\n", what, r->said);
@@ -160,8 +161,7 @@ stop(struct running *r, int with)
 		(void)close(r->to);
 	assert_int_equal(waitpid(r->child, &status, 0), r->child);
 	if (with != 0)
-		assert_true(
-			WIFSIGNALED(status) && WTERMSIG(status) == with);
+		assert_true(WIFSIGNALED(status) && WTERMSIG(status) == with);
 	else
 		assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);
 	(void)close(r->from);

@@ -62,16 +62,16 @@ put_recipes(struct fixture *f, struct yard *y)
 			.from = material[i],
 			.typed = "{}"};
 
-		assert_ok(work_material_put(&y->desk, f->a, &ask, &got, &made,
-				  &f->err),
+		assert_ok(work_material_put(
+				  &y->desk, f->a, &ask, &got, &made, &f->err),
 			&f->err);
 	}
-	assert_ok(work_recipe_put(&y->desk, f->a, &mix, &made, &f->err),
-		&f->err);
+	assert_ok(
+		work_recipe_put(&y->desk, f->a, &mix, &made, &f->err), &f->err);
 	mix.code = "L";
 	mix.wet_kg_m3.value = 604;
-	assert_ok(work_recipe_put(&y->desk, f->a, &mix, &made, &f->err),
-		&f->err);
+	assert_ok(
+		work_recipe_put(&y->desk, f->a, &mix, &made, &f->err), &f->err);
 	assert_ok(work_trial_plan(&y->desk, f->a, &trial, &f->err), &f->err);
 }
 
@@ -89,8 +89,8 @@ put_batch(struct fixture *f, struct yard *y, const char *code, double wet)
 }
 
 static void
-put_form(struct fixture *f, struct yard *y, const char *code,
-	const char *shape, const double size_m[3])
+put_form(struct fixture *f, struct yard *y, const char *code, const char *shape,
+	const double size_m[3])
 {
 	struct work_form_ask ask = {.code = code,
 		.shape = shape,
@@ -114,8 +114,8 @@ put_pieces(struct fixture *f, struct yard *y, const char *batch,
 		.typed = "{}"};
 	struct work_pieces_told told;
 
-	assert_ok(work_pieces_put(&y->desk, f->a, &ask, &told, &f->err),
-		&f->err);
+	assert_ok(
+		work_pieces_put(&y->desk, f->a, &ask, &told, &f->err), &f->err);
 	assert_int_equal(told.n, (size_t)n);
 	assert_string_equal(told.due_on, "2026-03-29");
 	for (size_t i = 0; i < told.n; i++)
@@ -183,45 +183,95 @@ struct bad {
 };
 
 static const struct bad bads[] = {
-	{.name = "tested before it was cast", .deed = A_BENDING,
-		.on = "2026-02-28", .span_m = 0.6, .held_kg = 8, .broke_kg = 9,
-		.want = ERR_INPUT, .says = "was cast on 2026-03-01"},
-	{.name = "live, before it was cast", .deed = A_LIVE,
-		.on = "2026-02-28", .span_m = 0.6, .want = ERR_INPUT,
+	{.name = "tested before it was cast",
+		.deed = A_BENDING,
+		.on = "2026-02-28",
+		.span_m = 0.6,
+		.held_kg = 8,
+		.broke_kg = 9,
+		.want = ERR_INPUT,
 		.says = "was cast on 2026-03-01"},
-	{.name = "snapped before it was cast", .deed = A_FATE,
-		.on = "2026-02-28", .fate = "snapped at stripping",
-		.want = ERR_INPUT, .says = "was cast on"},
-	{.name = "a day that is none", .deed = A_FATE, .on = "2026-02-30",
-		.fate = "tested", .want = ERR_INPUT, .says = "has days 1 to 28"},
-	{.name = "span longer than the beam", .deed = A_BENDING,
-		.span_m = 0.71, .held_kg = 8, .broke_kg = 9, .want = ERR_INPUT,
+	{.name = "live, before it was cast",
+		.deed = A_LIVE,
+		.on = "2026-02-28",
+		.span_m = 0.6,
+		.want = ERR_INPUT,
+		.says = "was cast on 2026-03-01"},
+	{.name = "snapped before it was cast",
+		.deed = A_FATE,
+		.on = "2026-02-28",
+		.fate = "snapped at stripping",
+		.want = ERR_INPUT,
+		.says = "was cast on"},
+	{.name = "a day that is none",
+		.deed = A_FATE,
+		.on = "2026-02-30",
+		.fate = "tested",
+		.want = ERR_INPUT,
+		.says = "has days 1 to 28"},
+	{.name = "span longer than the beam",
+		.deed = A_BENDING,
+		.span_m = 0.71,
+		.held_kg = 8,
+		.broke_kg = 9,
+		.want = ERR_INPUT,
 		.says = "longer than the beam, which is 700 mm"},
-	{.name = "live, span longer than the beam", .deed = A_LIVE,
-		.span_m = 0.71, .want = ERR_INPUT,
+	{.name = "live, span longer than the beam",
+		.deed = A_LIVE,
+		.span_m = 0.71,
+		.want = ERR_INPUT,
 		.says = "longer than the beam"},
-	{.name = "live, no span", .deed = A_LIVE, .want = ERR_INPUT,
+	{.name = "live, no span",
+		.deed = A_LIVE,
+		.want = ERR_INPUT,
 		.says = "--span"},
-	{.name = "broke below what it held", .deed = A_BENDING, .span_m = 0.6,
-		.held_kg = 9, .broke_kg = 8.5, .want = ERR_INPUT,
+	{.name = "broke below what it held",
+		.deed = A_BENDING,
+		.span_m = 0.6,
+		.held_kg = 9,
+		.broke_kg = 8.5,
+		.want = ERR_INPUT,
 		.says = "not above the 9 kg"},
-	{.name = "broke at what it held", .deed = A_BENDING, .span_m = 0.6,
-		.held_kg = 9, .broke_kg = 9, .want = ERR_INPUT,
+	{.name = "broke at what it held",
+		.deed = A_BENDING,
+		.span_m = 0.6,
+		.held_kg = 9,
+		.broke_kg = 9,
+		.want = ERR_INPUT,
 		.says = "not above"},
-	{.name = "deeper than the panel", .deed = A_DROP, .piece = BEAMS,
-		.dent_m = 0.051, .want = ERR_INPUT,
+	{.name = "deeper than the panel",
+		.deed = A_DROP,
+		.piece = BEAMS,
+		.dent_m = 0.051,
+		.want = ERR_INPUT,
 		.says = "deeper than the piece, which is 50 mm"},
-	{.name = "no dent and not through", .deed = A_DROP, .piece = BEAMS,
-		.want = ERR_INPUT, .says = "--through"},
-	{.name = "unknown piece", .deed = A_WEIGHING, .code = "01-B-9",
-		.want = ERR_NOT_FOUND, .says = "no test piece \"01-B-9\""},
-	{.name = "no fate", .deed = A_FATE, .fate = "lost", .want = ERR_INPUT,
+	{.name = "no dent and not through",
+		.deed = A_DROP,
+		.piece = BEAMS,
+		.want = ERR_INPUT,
+		.says = "--through"},
+	{.name = "unknown piece",
+		.deed = A_WEIGHING,
+		.code = "01-B-9",
+		.want = ERR_NOT_FOUND,
+		.says = "no test piece \"01-B-9\""},
+	{.name = "no fate",
+		.deed = A_FATE,
+		.fate = "lost",
+		.want = ERR_INPUT,
 		.says = "is no fate"},
-	{.name = "set aside without a reason", .deed = A_FATE,
-		.fate = "set aside", .want = ERR_INPUT, .says = "Say why"},
-	{.name = "weighs nothing", .deed = A_WEIGHING, .want = ERR_INPUT,
+	{.name = "set aside without a reason",
+		.deed = A_FATE,
+		.fate = "set aside",
+		.want = ERR_INPUT,
+		.says = "Say why"},
+	{.name = "weighs nothing",
+		.deed = A_WEIGHING,
+		.want = ERR_INPUT,
 		.says = "--mass"},
-	{.name = "crushed by nothing", .deed = A_CRUSHING, .want = ERR_INPUT,
+	{.name = "crushed by nothing",
+		.deed = A_CRUSHING,
+		.want = ERR_INPUT,
 		.says = "--gauge"},
 };
 
@@ -272,8 +322,7 @@ try_bad(struct fixture *f, struct yard *y, const struct bad *b)
 	if (b->deed == A_FATE)
 		return work_piece_put(&y->desk, f->a, &piece, &told, &f->err);
 	if (b->deed == A_LIVE)
-		return work_bend_open(
-			&y->desk, f->a, &live, bending, &f->err);
+		return work_bend_open(&y->desk, f->a, &live, bending, &f->err);
 	return try_reading(f, y, b, code);
 }
 
@@ -313,8 +362,8 @@ bench__a_mistyped_marking_is_refused_and_the_nearest_offered(void **state)
 	for (size_t i = 0; i < PIECES; i++) {
 		(void)snprintf(wrong, sizeof wrong, "%s", y.piece[i]);
 		wrong[3] = wrong[3] == '7' ? '4' : '7';
-		assert_int_equal(
-			work_find_piece(&bench, wrong, &at, &f->err), ERR_INPUT);
+		assert_int_equal(work_find_piece(&bench, wrong, &at, &f->err),
+			ERR_INPUT);
 		assert_has(f->err.text, "mistyped");
 		assert_has(f->err.text, y.piece[i]);
 		f->err = (struct err){.code = ERR_NONE};
@@ -322,8 +371,8 @@ bench__a_mistyped_marking_is_refused_and_the_nearest_offered(void **state)
 		wrong[0] = y.piece[i][0] >= 'A'
 			? (char)(y.piece[i][0] - 'A' + 'a')
 			: y.piece[i][0];
-		assert_ok(work_find_piece(&bench, wrong, &at, &f->err),
-			&f->err);
+		assert_ok(
+			work_find_piece(&bench, wrong, &at, &f->err), &f->err);
 		assert_string_equal(bench.site.specimen[at].code, y.piece[i]);
 	}
 	close_yard(&y);
@@ -335,9 +384,8 @@ static void
 bench__a_marking_is_never_given_twice(void **state)
 {
 	struct fixture *f = *state;
-	struct work_withdraw gone = {.kind = "specimen",
-		.n_word = 1,
-		.because = "entered twice"};
+	struct work_withdraw gone = {
+		.kind = "specimen", .n_word = 1, .because = "entered twice"};
 	const char *more[5];
 	struct yard y;
 
@@ -376,14 +424,14 @@ bench__four_heights_give_the_loss_and_the_depth(void **state)
 	assert_string_equal(told.bench.site.specimen[told.piece].damage,
 		"a corner chipped");
 	ask.n_height = 3;
-	assert_int_equal(work_piece_put(&y.desk, f->a, &ask, &told, &f->err),
-		ERR_INPUT);
+	assert_int_equal(
+		work_piece_put(&y.desk, f->a, &ask, &told, &f->err), ERR_INPUT);
 	assert_has(f->err.text, "four");
 	f->err = (struct err){.code = ERR_NONE};
 	ask.n_height = 4;
 	ask.height_m[2].value = 0.72;
-	assert_int_equal(work_piece_put(&y.desk, f->a, &ask, &told, &f->err),
-		ERR_INPUT);
+	assert_int_equal(
+		work_piece_put(&y.desk, f->a, &ask, &told, &f->err), ERR_INPUT);
 	close_yard(&y);
 }
 
@@ -393,10 +441,8 @@ static void
 put_fate(struct fixture *f, struct yard *y, size_t piece, const char *fate,
 	const char *on)
 {
-	struct work_piece_ask ask = {.code = y->piece[piece],
-		.fate = fate,
-		.on = on,
-		.typed = "{}"};
+	struct work_piece_ask ask = {
+		.code = y->piece[piece], .fate = fate, .on = on, .typed = "{}"};
 	struct work_piece_told told;
 
 	assert_ok(
@@ -454,8 +500,8 @@ bench__a_snapped_piece_bounds_its_own_age_alone(void **state)
 	furnish(f, &y);
 	put_fate(f, &y, 1, "snapped at stripping", "2026-03-02");
 	assert_ok(work_bench_read(&y.desk, f->a, &bench, &f->err), &f->err);
-	assert_ok(work_find_piece(&bench, y.piece[1], &piece, &f->err),
-		&f->err);
+	assert_ok(
+		work_find_piece(&bench, y.piece[1], &piece, &f->err), &f->err);
 	assert_ok(work_bench_notes(f->a, &bench, &note, &n, &f->err), &f->err);
 	assert_int_equal(n, 1);
 	assert_int_equal(note[0].specimen, piece);
@@ -515,11 +561,11 @@ bench__censored_readings_are_said_to_be_so(void **state)
 	assert_has(work_result_from(f->a, &bench.site, above),
 		"outlasted the weights");
 	assert_has(work_result_value(f->a, through), "more than 50.0 mm");
-	assert_has(work_result_from(f->a, &bench.site, through),
-		"went through");
+	assert_has(
+		work_result_from(f->a, &bench.site, through), "went through");
 	/* 8.7 kg in the middle of 600 mm on 100 x 75 mm: P L/4 over b d^2/6. */
-	assert_near(above->value.low, 8.7 * 9.80665 * 0.6 / 4 * 6 / 0.1 /
-			(0.075 * 0.075), 1e-12, 0);
+	assert_near(above->value.low,
+		8.7 * 9.80665 * 0.6 / 4 * 6 / 0.1 / (0.075 * 0.075), 1e-12, 0);
 	close_yard(&y);
 }
 
@@ -593,8 +639,8 @@ bench__the_day_goes_through_the_mixes_in_turn(void **state)
 	put_fate(f, &y, BEAMS, "not filled", NULL);
 	put_batch(f, &y, "T-02", 604);
 	put_pieces(f, &y, "T-02", "B1", BEAMS, light);
-	assert_ok(work_due(&y.desk, f->a, "2026-03-29", &due, &f->err),
-		&f->err);
+	assert_ok(
+		work_due(&y.desk, f->a, "2026-03-29", &due, &f->err), &f->err);
 	assert_int_equal(due.n, 2 * BEAMS);
 	for (size_t i = 0; i < due.n; i += 2) {
 		const struct work_site *s = &due.bench.site;
@@ -608,11 +654,11 @@ bench__the_day_goes_through_the_mixes_in_turn(void **state)
 		&f->err);
 	for (size_t i = 0; i < due.n; i++)
 		assert_int_equal(due.row[i].piece, again.row[i].piece);
-	assert_ok(work_due(&y.desk, f->a, "2026-03-28", &due, &f->err),
-		&f->err);
+	assert_ok(
+		work_due(&y.desk, f->a, "2026-03-28", &due, &f->err), &f->err);
 	assert_int_equal(due.row[0].days, 1);
-	assert_ok(work_due(&y.desk, f->a, "2026-04-02", &due, &f->err),
-		&f->err);
+	assert_ok(
+		work_due(&y.desk, f->a, "2026-04-02", &due, &f->err), &f->err);
 	assert_int_equal(due.row[0].days, -4);
 	close_yard(&y);
 }
