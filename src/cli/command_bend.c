@@ -253,10 +253,11 @@ go_through(struct session *s, const struct keys *k, bool *save, struct err *err)
 		if (code == ERR_NONE && meaning == MEANS_STEP)
 			code = work_bend_step(s->desk, s->b, &step, &odd);
 		if (code == ERR_INPUT)
-			(void)printf("%s\n", odd.text);
+			(void)fprintf(s->in->json ? stderr : stdout, "%s\n",
+				odd.text);
 		else if (code != ERR_NONE)
 			return err_report(err, code, odd.field, "%s", odd.text);
-		else if (meaning == MEANS_STEP)
+		else if (meaning == MEANS_STEP && !s->in->json)
 			print_step(s, &step);
 		(void)fflush(stdout);
 	}
@@ -281,18 +282,21 @@ live(const struct invocation *in, const struct desk *desk,
 	if (b == NULL)
 		return err_memory(err);
 	TRY(work_bend_open(desk, in->arena, ask, b, err));
-	print_opening(&s);
+	if (!in->json)
+		print_opening(&s);
 	(void)fflush(stdout);
 	keys_start(&k);
 	code = go_through(&s, &k, &save, err);
 	keys_end(&k);
 	if (code != ERR_NONE)
 		return code;
-	if (!save) {
+	if (!save && in->json)
+		(void)printf("{\"left\": true, \"steps\": %zu}\n", b->n_step);
+	else if (!save)
 		(void)puts("Left as it is, all of it in the book; the same "
 			   "command goes on.");
+	if (!save)
 		return ERR_NONE;
-	}
 	TRY(work_bend_save(desk, in->arena, b, &told, err));
 	return told_print(in, &told, err);
 }

@@ -2,7 +2,7 @@
  * the steps come to.
  *
  * Pure.  No source: the interval between the last load held and the one that
- * broke it, derived. */
+ * broke it, derived.  docs/methods/bench.md. */
 #ifndef LAB_HANGING_H
 #define LAB_HANGING_H
 

@@ -6,7 +6,7 @@
  * and W (M upside down).  A whole prime number of them, weights that differ
  * from place to place and a weighted sum that is a multiple of 19: so every
  * single wrong character and every swap of two unequal characters shows (the
- * idea of the check digit of ISO 2108).  Pure. */
+ * idea of the check digit of ISO 2108).  Pure.  docs/methods/bench.md. */
 #ifndef LAB_LABEL_H
 #define LAB_LABEL_H
 

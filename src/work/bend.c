@@ -143,7 +143,8 @@ begin(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	const struct book_specimen *p = &b->bench.site.specimen[b->piece];
-	struct book_bending_session row = {.row = {.typed = ask->typed},
+	struct book_bending_session row = {
+		.row = {.id = b->session.row.id, .typed = ask->typed},
 		.specimen_id = p->row.id,
 		.code = first_code,
 		.loading = ask->loading != NULL ? ask->loading : "centre",
@@ -182,8 +183,7 @@ go_on(const struct work_bend_ask *ask, struct work_bending *b, struct err *err)
 			"This test was begun with a span of %g mm and a hanger "
 			"of %g kg; leave both out to go on with it.",
 			s->span_m * 1000, s->hanger_kg);
-	return read_steps(
-		&b->bench, s->specimen_id, s->code, b->step, &b->n_step, err);
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -224,10 +224,13 @@ work_bend_open(const struct desk *desk, struct arena *arena,
 		&out->bench, out->bench.site.specimen[out->piece].row.id, NULL);
 	if (session != NULL) {
 		out->session = *session;
-		TRY(go_on(ask, out, err));
-	} else {
-		TRY(begin(desk, arena, ask, out, err));
+		TRY(read_steps(&out->bench, session->specimen_id, session->code,
+			out->step, &out->n_step, err));
 	}
+	if (out->n_step == 0 && (session == NULL || ask->span_m.has))
+		TRY(begin(desk, arena, ask, out, err));
+	else
+		TRY(go_on(ask, out, err));
 	out->n_weight = read_weights(out->session.weights, out->weight_kg);
 	return lab_hanging((struct mass){out->session.hanger_kg}, out->step,
 		out->n_step, &out->hung, err);

@@ -32,7 +32,8 @@ struct work_bending {
 
 /* work_bend_open(desk, arena, ask, out, err):
  * Begins a test, or goes on with the one of that piece that was cut off; what
- * its rig was stands in the book then and need not be said again.
+ * its rig was stands in the book then and need not be said again; before the
+ * first step it may be said anew.
  * ERR_INPUT     no span or hanger for a new one, span longer than the beam,
  *               other figures than those it was begun with
  * ERR_CONFLICT  the piece was bent already */

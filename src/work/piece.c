@@ -349,6 +349,25 @@ take_heights(const struct work_bench *bench, const struct work_piece_ask *ask,
 }
 
 static enum err_code
+check_sizes(const struct work_piece_ask *ask, struct err *err)
+{
+	const struct {
+		const char *option;
+		struct maybe value;
+	} of[] = {{"--width", ask->width_m}, {"--depth", ask->depth_m},
+		{"--length", ask->length_m}, {"--diameter", ask->diameter_m},
+		{"--mass", ask->mass_kg}, {"--test-age", ask->test_age_s}};
+
+	for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+		if (of[i].value.has && !(of[i].value.value > 0))
+			return err_report(err, ERR_INPUT, of[i].option,
+				"%s must be more than nothing; leave it out "
+				"where it is not known.",
+				of[i].option);
+	return ERR_NONE;
+}
+
+static enum err_code
 fill_piece(const struct work_bench *bench, size_t piece,
 	const struct desk *desk, const struct work_piece_ask *ask,
 	struct book_specimen *row, struct err *err)
@@ -356,6 +375,7 @@ fill_piece(const struct work_bench *bench, size_t piece,
 	struct maybe age;
 
 	TRY(check_fate(bench, piece, ask, err));
+	TRY(check_sizes(ask, err));
 	TRY(work_age_of(
 		&bench->site, piece, ask->on, desk->now_utc_s, &age, err));
 	TRY(take_heights(bench, ask, row, err));

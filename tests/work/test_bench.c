@@ -663,6 +663,34 @@ bench__the_day_goes_through_the_mixes_in_turn(void **state)
 	close_yard(&y);
 }
 
+static void
+bench__a_rig_may_be_said_anew_before_the_first_weight(void **state)
+{
+	const struct lab_hung_step add = {
+		.what = LAB_HUNG_ADDED, .mass = {3.3}, .at_s = 1774771260};
+	struct fixture *f = *state;
+	struct work_bending *b = arena_take(f->a, 1, sizeof *b);
+	struct work_bend_ask ask;
+	struct yard y;
+
+	assert_non_null(b);
+	furnish(f, &y);
+	ask = (struct work_bend_ask){.piece = y.piece[0],
+		.span_m = {true, 0.5},
+		.hanger_kg = {true, 1.2},
+		.typed = "{}"};
+	assert_ok(work_bend_open(&y.desk, f->a, &ask, b, &f->err), &f->err);
+	ask.span_m.value = 0.6;
+	assert_ok(work_bend_open(&y.desk, f->a, &ask, b, &f->err), &f->err);
+	assert_near(b->session.span_m, 0.6, 1e-12, 0);
+	assert_ok(work_bend_step(&y.desk, b, &add, &f->err), &f->err);
+	assert_ok(work_bend_open(&y.desk, f->a, &ask, b, &f->err), &f->err);
+	assert_true(b->resumed);
+	assert_near(b->session.span_m, 0.6, 1e-12, 0);
+	(void)entries(f, &y);
+	close_yard(&y);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(bench__bad_input_is_refused_and_changes_nothing),
 	TEST(bench__a_mistyped_marking_is_refused_and_the_nearest_offered),
@@ -671,6 +699,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(bench__a_snapped_piece_bounds_its_own_age_alone),
 	TEST(bench__censored_readings_are_said_to_be_so),
 	TEST(bench__a_test_goes_on_where_it_was),
+	TEST(bench__a_rig_may_be_said_anew_before_the_first_weight),
 	TEST(bench__the_day_goes_through_the_mixes_in_turn),
 };
 
