@@ -3,17 +3,52 @@
 
 #include <math.h>
 
-double
-plan_share(int j, int64_t part, int64_t whole)
+static int64_t
+amount_of_lift(const struct build_lift *l, bool crew)
 {
-	int64_t n = j + 1, times;
+	return crew ? l->crew_min : l->n_batch;
+}
 
-	if (j == 0)
+static int64_t
+amount_of_day(const struct build_day *d, bool crew)
+{
+	return crew ? d->crew_min : d->n_batch;
+}
+
+double
+plan_share(const struct plan_share_rule *rule, int64_t part, int64_t whole)
+{
+	int64_t n = rule->times + 1;
+
+	if (rule->least > 0) {
+		if (part > whole - rule->least)
+			return 1;
+		return part < rule->least ? 0 : (double)part / (double)whole;
+	}
+	if (rule->times == 0 || part * n % whole == 0)
 		return (double)part / (double)whole;
-	if (part * n % whole == 0)
-		return (double)part / (double)whole;
-	times = part * n / whole; /* rounded down */
-	return (double)times / (double)j;
+	return (double)(part * n / whole) / (double)rule->times;
+}
+
+size_t
+plan_share_rules(const struct build_job *job, bool crew, int64_t whole,
+	struct plan_share_rule rule[PLAN_SHARES_MOST])
+{
+	enum { TIMES_MOST = 4 };
+	size_t n = 0;
+
+	for (int64_t times = 0; times <= TIMES_MOST; times++)
+		rule[n++] = (struct plan_share_rule){.times = times};
+	for (size_t i = 0; i < job->n_lift && n < PLAN_SHARES_MOST; i++) {
+		int64_t least = amount_of_lift(&job->lift[i], crew);
+		size_t k = 0;
+
+		while (k < n && rule[k].least != least)
+			k++;
+		if (k == n && least > 0 && 2 * least <= whole)
+			rule[n++] = (struct plan_share_rule){.least = least};
+	}
+	return n;
 }
 
 /* The most that any pouring day offers. */
@@ -36,18 +71,6 @@ best_day(const struct plan_frame *f)
 	return best;
 }
 
-static int64_t
-amount_of_lift(const struct build_lift *l, bool crew)
-{
-	return crew ? l->crew_min : l->n_batch;
-}
-
-static int64_t
-amount_of_day(const struct build_day *d, bool crew)
-{
-	return crew ? d->crew_min : d->n_batch;
-}
-
 /* Pouring days that the work of one kind takes, from the first head on. */
 static size_t
 bound_of_work(const struct plan_frame *f, const struct build_day *best,
@@ -55,16 +78,18 @@ bound_of_work(const struct plan_frame *f, const struct build_day *best,
 {
 	const double hair = 1e-9;
 	int64_t whole = amount_of_day(best, crew), total = 0;
+	struct plan_share_rule rule[PLAN_SHARES_MOST];
 	double most = 0;
-	size_t k = first;
+	size_t k = first, n_rule;
 
 	if (whole == 0)
 		return first;
-	for (int j = 1; j < PLAN_SHARES; j++) {
+	n_rule = plan_share_rules(f->job, crew, whole, rule);
+	for (size_t j = 1; j < n_rule; j++) {
 		double sum = 0;
 
 		for (size_t i = 0; i < f->job->n_lift; i++)
-			sum += plan_share(j,
+			sum += plan_share(&rule[j],
 				amount_of_lift(&f->job->lift[i], crew), whole);
 		most = fmax(most, sum);
 	}

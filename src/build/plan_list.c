@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { TRIES = 3000, TRIES_LEAST = 20, LIFTS_OF_ALL_TRIES = 300 };
+enum { TRIES = 10000, TRIES_LEAST = 20, LIFTS_OF_ALL_TRIES = 300 };
 
 struct listing {
 	const struct plan_frame *f;

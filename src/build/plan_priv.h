@@ -31,12 +31,23 @@ bool plan_latest(const struct plan_frame *frame, size_t last, size_t *late);
 /* plan_bound: no plan ends before place *k; from says why. */
 void plan_bound(const struct plan_frame *frame, size_t *k, const char **from);
 
-/* plan_share(j, part, whole): j copies of what is dealt out, of whole loads: the
- * share of a day's capacity that `part` can be counted as so that no day's
- * lifts count for more than `whole` together (dual feasible function u(k) of
- * Fekete and Schepers, Mathematical Programming 91, 2001).  j = 0: itself. */
-double plan_share(int j, int64_t part, int64_t whole);
-enum { PLAN_SHARES = 5 };
+/* plan_share(rule, part, whole): the share of a day's capacity `whole` that a
+ * lift of `part` can be counted as so that no day's lifts count for more than 1
+ * together: dual feasible functions (Fekete and Schepers, Mathematical
+ * Programming 91, 2001).  times 0 and least 0: the share as it is; times j:
+ * their u(j); least e: their U(e), what is below e counts nothing, what leaves
+ * less than e counts for all. */
+struct plan_share_rule {
+	int64_t times, least;
+};
+double plan_share(
+	const struct plan_share_rule *rule, int64_t part, int64_t whole);
+
+/* plan_share_rules(job, crew, whole, rule): the rules worth trying for the work
+ * of the mixer or of the crew; how many. */
+enum { PLAN_SHARES_MOST = 16 };
+size_t plan_share_rules(const struct build_job *job, bool crew, int64_t whole,
+	struct plan_share_rule rule[PLAN_SHARES_MOST]);
 
 /* plan_list: serial list scheduling from drawn priorities, the best of many;
  * *found false if none ended within the calendar.  at: n_lift places. */

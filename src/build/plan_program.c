@@ -7,7 +7,6 @@
 #include "build/glpk_run.h"
 #include "build/plan_priv.h"
 
-#include <float.h>
 #include <glpk.h>
 #include <limits.h>
 #include <math.h>
@@ -21,7 +20,8 @@ struct program {
 	size_t *twin; /* n_lift: the same lift of an equal part, or itself */
 	int *index;   /* of the row that is being written */
 	double *value;
-	double bound; /* what the row may be at most */
+	double *share; /* PLAN_SHARES_MOST rows of n_lift */
+	double bound;  /* what the row may be at most */
 	int n;
 	size_t *at;
 	struct plan_found found;
@@ -120,37 +120,72 @@ add_waits(struct program *g)
 	}
 }
 
-static double
-share_of(
-	const struct build_lift *l, const struct build_day *d, bool crew, int j)
+/* The shares of all lifts by one rule on one day. */
+static void
+set_shares(const struct program *g, const struct plan_share_rule *rule,
+	const struct build_day *d, bool crew, double *share)
 {
+	const struct build_job *job = g->f->job;
 	int64_t whole = crew ? d->crew_min : d->n_batch;
-	int64_t part = crew ? l->crew_min : l->n_batch;
 
-	if (part == 0)
-		return 0;
-	/* more than there is: the row then forbids that place */
-	return whole <= 0 ? 2 : plan_share(j, part, whole);
+	for (size_t i = 0; i < job->n_lift; i++) {
+		const struct build_lift *l = &job->lift[i];
+		int64_t part = crew ? l->crew_min : l->n_batch;
+
+		/* more than there is: the row then forbids that place */
+		share[i] = part == 0 ? 0
+			: whole <= 0 ? 2
+				     : plan_share(rule, part, whole);
+	}
+}
+
+/* Is each share of row a at most that of row b? */
+static bool
+is_covered(const double *a, const double *b, size_t n)
+{
+	for (size_t i = 0; i < n; i++)
+		if (a[i] > b[i])
+			return false;
+	return true;
+}
+
+static void
+add_work_of_day(struct program *g, size_t k, bool crew)
+{
+	struct plan_share_rule rule[PLAN_SHARES_MOST];
+	const struct build_job *job = g->f->job;
+	const struct build_day *d = &job->day[g->f->open[k]];
+	size_t n_rule = plan_share_rules(
+		job, crew, crew ? d->crew_min : d->n_batch, rule);
+
+	for (size_t j = 0; j < n_rule; j++)
+		set_shares(g, &rule[j], d, crew, g->share + j * job->n_lift);
+	for (size_t j = 0; j < n_rule; j++) {
+		const double *share = g->share + j * job->n_lift;
+		bool covered = false;
+
+		for (size_t o = 0; o < n_rule && j > 0 && !covered; o++) {
+			const double *other = g->share + o * job->n_lift;
+
+			covered = o != j &&
+				is_covered(share, other, job->n_lift) &&
+				(o < j ||
+					!is_covered(other, share, job->n_lift));
+		}
+		start_row(g, 1);
+		for (size_t i = 0; i < job->n_lift && !covered; i++)
+			if (share[i] > 0)
+				add_between(g, i, k, k, share[i]);
+		end_row(g);
+	}
 }
 
 /* Mixer and crew of each place, as they are and as shares. */
 static void
 add_work(struct program *g, bool crew)
 {
-	const struct plan_frame *f = g->f;
-
 	for (size_t k = 0; k <= g->goal->last; k++)
-		for (int j = 0; j < PLAN_SHARES; j++) {
-			start_row(g, 1);
-			for (size_t i = 0; i < f->job->n_lift; i++) {
-				double share = share_of(&f->job->lift[i],
-					&f->job->day[f->open[k]], crew, j);
-
-				if (share > 0)
-					add_between(g, i, k, k, share);
-			}
-			end_row(g);
-		}
+		add_work_of_day(g, k, crew);
 }
 
 /* The first place from which a lift still stands in its forms on day d. */
@@ -408,6 +443,7 @@ solve_relaxed(struct program *g)
 static void
 search(struct program *g)
 {
+	const double any_gap = 1e9;
 	glp_iocp with;
 	int failed, status;
 
@@ -419,8 +455,9 @@ search(struct program *g)
 	with.tm_lim = milliseconds_left(g);
 	with.cb_func = look_on;
 	with.cb_info = g;
-	/* any first plan: stop at once */
-	with.mip_gap = g->goal->any ? DBL_MAX : 0;
+	/* any plan at all will do, but GLPK takes the greatest double for "met" before
+	 * there is one */
+	with.mip_gap = g->goal->any ? any_gap : 0;
 	failed = glp_intopt(g->p, &with);
 	status = glp_mip_status(g->p);
 	if (status == GLP_OPT || status == GLP_FEAS)
@@ -483,7 +520,9 @@ number_columns(
 	g->n_column = (int)*n;
 	g->index = arena_take(arena, *n + 2 * n_lift + 2, sizeof *g->index);
 	g->value = arena_take(arena, *n + 2 * n_lift + 2, sizeof *g->value);
-	if (g->index == NULL || g->value == NULL)
+	g->share = arena_take(
+		arena, n_lift * PLAN_SHARES_MOST, sizeof *g->share);
+	if (g->index == NULL || g->value == NULL || g->share == NULL)
 		return err_memory(err);
 	return ERR_NONE;
 }
