@@ -6,7 +6,7 @@ BUILD = build
 SAN = build-sanitize
 PREFIX ?= /usr/local
 
-.PHONY: all demo check check-slow bench fuzz format lint clean install
+.PHONY: all demo check check-offline check-slow bench fuzz format lint clean install
 
 all: $(BUILD)/build.ninja
 	@ninja -C $(BUILD) --quiet src/cli/foamwright
@@ -23,6 +23,10 @@ demo: all
 check:
 	@sh tools/packages.sh build check
 	@sh tools/check.sh $(BUILD) $(SAN)
+
+# The fast tests again where there is no network but loopback; builds nothing.
+check-offline:
+	@sh tools/check_offline.sh $(BUILD) || [ $$? -eq 77 ]
 
 check-slow:
 	@sh tools/packages.sh build check

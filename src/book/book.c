@@ -247,6 +247,9 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->next_id[t]);
 		(void)sqlite3_finalize(book->next_revision[t]);
 		(void)sqlite3_finalize(book->taken[t]);
+		(void)sqlite3_finalize(book->select[t]);
+		(void)sqlite3_finalize(book->back[t]);
+		(void)sqlite3_finalize(book->of_batch[t]);
 	}
 	(void)sqlite3_close(book->db);
 	free(book->copy);

@@ -100,6 +100,8 @@ enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
 	struct book *, struct book_trial_slot *, struct err *) MUST_CHECK;
+/* decision_id is the decision's identity; the quantity belongs to the revision of
+ * it that holds now, and goes with it. */
 enum err_code book_put_quantity(
 	struct book *, const struct book_quantity *, struct err *) MUST_CHECK;
 
@@ -133,6 +135,8 @@ enum err_code book_all_requirement(struct book *, struct arena *,
 	const struct book_requirement **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_decision(struct book *, struct arena *,
 	const struct book_decision **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_quantity(struct book *, struct arena *,
+	const struct book_quantity **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_material_basis(struct book *, struct arena *,
 	const struct book_material_basis **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_gear(struct book *, struct arena *,
@@ -148,14 +152,79 @@ enum err_code book_all_trial_slot(struct book *, struct arena *,
 enum err_code book_all_history(struct book *, struct arena *,
 	const struct book_history **, size_t *, struct err *) MUST_CHECK;
 
-/* book_page_batch / book_page_specimen(book, arena, after_id, n_most, row, n):
- * the next n_most that hold now with an id above after_id, for long books. */
-enum err_code book_page_batch(struct book *, struct arena *, int64_t after_id,
-	size_t n_most, const struct book_batch **, size_t *,
+/* A page of a long table: at most n_most rows that hold now, in the order first
+ * entered, after the thing from_id (0: from the start) or, with back, before it
+ * (0: from the end). */
+struct book_page {
+	int64_t from_id;
+	bool back;
+	size_t n_most;
+};
+
+/* book_page_X(book, arena, page, row, n, more, err): *more: there are rows
+ * beyond the page, the way it goes.  By index: the place does not matter. */
+enum err_code book_page_batch(struct book *, struct arena *,
+	const struct book_page *, const struct book_batch **, size_t *, bool *,
 	struct err *) MUST_CHECK;
 enum err_code book_page_specimen(struct book *, struct arena *,
-	int64_t after_id, size_t n_most, const struct book_specimen **,
-	size_t *, struct err *) MUST_CHECK;
+	const struct book_page *, const struct book_specimen **, size_t *,
+	bool *, struct err *) MUST_CHECK;
+
+/* book_one_X: by identity; book_X_of_batch: what holds now of one batch;
+ * book_find_X: the identity of what has that code now (ERR_NOT_FOUND). */
+enum err_code book_one_batch(struct book *, struct arena *, int64_t id,
+	const struct book_batch **, struct err *) MUST_CHECK;
+enum err_code book_one_specimen(struct book *, struct arena *, int64_t id,
+	const struct book_specimen **, struct err *) MUST_CHECK;
+enum err_code book_settling_of_batch(struct book *, struct arena *,
+	int64_t batch_id, const struct book_settling **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_specimen_of_batch(struct book *, struct arena *,
+	int64_t batch_id, const struct book_specimen **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_find_batch(
+	struct book *, const char *code, int64_t *id, struct err *) MUST_CHECK;
+enum err_code book_find_specimen(
+	struct book *, const char *code, int64_t *id, struct err *) MUST_CHECK;
+
+/* book_count_fates(book, arena, row, n, err): how many pieces of each mix met
+ * each fate, practice batches left out. */
+enum err_code book_count_fates(struct book *, struct arena *,
+	const struct book_fate_count **, size_t *, struct err *) MUST_CHECK;
+
+/* What a person may withdraw; a reading takes three words: the piece, the kind
+ * and the reading's own code. */
+enum book_thing {
+	BOOK_A_MATERIAL,
+	BOOK_A_MIX,
+	BOOK_A_BATCH,
+	BOOK_A_SPECIMEN,
+	BOOK_A_READING,
+	BOOK_A_PART
+};
+enum { BOOK_THING_WORDS = 3 };
+
+/* book_withdraw(book, arena, thing, word, err):
+ * Between book_begin and book_commit.  A new revision says that the thing, and
+ * what belongs to it (the pieces of a batch, the readings of a piece ...), no
+ * longer holds; every earlier one stays.  ERR_NOT_FOUND; ERR_CONFLICT it was
+ * withdrawn already, or something that holds uses it (the mix of a batch).
+ * book_restore brings back what that withdrawal took. */
+enum err_code book_withdraw(struct book *book, struct arena *arena,
+	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
+	struct err *err) MUST_CHECK;
+enum err_code book_restore(struct book *book, struct arena *arena,
+	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
+	struct err *err) MUST_CHECK;
+
+/* Something withdrawn: "batch", its key as import makes it, its cells. */
+struct book_gone {
+	const char *what, *key, *typed;
+};
+
+/* book_all_gone(book, arena, row, n, err): what was withdrawn and is so still. */
+enum err_code book_all_gone(struct book *book, struct arena *arena,
+	const struct book_gone **row, size_t *n, struct err *err) MUST_CHECK;
 
 /* book_verify(book, arena, n_entry, err): recomputes every digest over every
  * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */

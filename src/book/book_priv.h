@@ -63,6 +63,9 @@ struct book_column {
  * and history_id before theirs. */
 struct book_schema {
 	const char *insert, *select, *next_id, *next_revision;
+	/* Long tables alone: backwards from an id, the id of a code, the rows
+	 * of one batch. */
+	const char *back, *find, *of_batch;
 	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;
@@ -86,7 +89,8 @@ struct book {
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
-	sqlite3_stmt *taken[BOOK_N_TABLE];
+	sqlite3_stmt *taken[BOOK_N_TABLE], *select[BOOK_N_TABLE];
+	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };

@@ -15,8 +15,8 @@ add_bytes(crypto_generichash_state *state, const void *bytes, size_t n)
 {
 	uint64_t length = n;
 
-	(void)crypto_generichash_update(state, (const void *)&length,
-		sizeof length);
+	(void)crypto_generichash_update(
+		state, (const void *)&length, sizeof length);
 	(void)crypto_generichash_update(state, bytes, n);
 }
 
@@ -44,8 +44,7 @@ add_value(crypto_generichash_state *state, sqlite3_stmt *s, int at)
 }
 
 static void
-add_row(crypto_generichash_state *state, enum book_table table,
-	sqlite3_stmt *s)
+add_row(crypto_generichash_state *state, enum book_table table, sqlite3_stmt *s)
 {
 	unsigned char mark = (unsigned char)table;
 	int64_t n = sqlite3_column_count(s);
@@ -65,8 +64,8 @@ begin_digest(crypto_generichash_state *state)
 }
 
 enum err_code
-book_digest_rows(struct book *book, unsigned char digest[BOOK_DIGEST],
-	struct err *err)
+book_digest_rows(
+	struct book *book, unsigned char digest[BOOK_DIGEST], struct err *err)
 {
 	crypto_generichash_state state;
 
@@ -145,13 +144,17 @@ book_all_history(struct book *book, struct arena *arena,
 		}
 		h = &got[count++];
 		h->id = sqlite3_column_int64(s, 0);
-		h->at = arena_text(arena, (const char *)sqlite3_column_text(s, 1));
-		h->who = arena_text(arena, (const char *)sqlite3_column_text(s, 2));
-		h->what = arena_text(arena, (const char *)sqlite3_column_text(s, 3));
-		h->detail = arena_text(arena, (const char *)sqlite3_column_text(s, 4));
+		h->at = arena_text(
+			arena, (const char *)sqlite3_column_text(s, 1));
+		h->who = arena_text(
+			arena, (const char *)sqlite3_column_text(s, 2));
+		h->what = arena_text(
+			arena, (const char *)sqlite3_column_text(s, 3));
+		h->detail = arena_text(
+			arena, (const char *)sqlite3_column_text(s, 4));
 		if (sqlite3_column_type(s, 8) != SQLITE_NULL)
-			h->submission = arena_text(arena,
-				(const char *)sqlite3_column_text(s, 8));
+			h->submission = arena_text(
+				arena, (const char *)sqlite3_column_text(s, 8));
 		copy_digest(s, 5, h->rows_digest);
 		copy_digest(s, 6, h->chain_digest);
 		if (h->at == NULL || h->who == NULL || h->what == NULL ||
@@ -202,8 +205,8 @@ damaged_entry(const struct book_history *h, struct err *err)
 }
 
 static enum err_code
-verify_entry(struct book *book, struct cursors *c,
-	const struct book_history *h, struct err *err)
+verify_entry(struct book *book, struct cursors *c, const struct book_history *h,
+	struct err *err)
 {
 	crypto_generichash_state state;
 	unsigned char digest[BOOK_DIGEST];

@@ -269,16 +269,29 @@ book_put_reading(struct book *book, struct book_reading *row, struct err *err)
 		NULL, member, err);
 }
 
+/* The row points at the revision of the decision that it was counted for. */
 enum err_code
 book_put_quantity(
 	struct book *book, const struct book_quantity *row, struct err *err)
 {
+	static const char sql[] =
+		"SELECT id FROM decision WHERE origin = ? ORDER BY revision "
+		"DESC LIMIT 1";
+	struct book_quantity of_revision = *row;
+	sqlite3_stmt *s = NULL;
+	enum err_code code;
 	int64_t id;
 
+	code = ask_number(
+		book, &s, sql, row->decision_id, &of_revision.decision_id, err);
+	(void)sqlite3_finalize(s);
+	if (code != ERR_NONE)
+		return code;
 	TRY(ask_number(book, &book->next_id[BOOK_QUANTITY],
 		book_schemas[BOOK_QUANTITY].next_id, 0, &id, err));
 	return insert(book, BOOK_QUANTITY,
-		(const int64_t[]){id + 1, book->history_id}, 2, NULL, row, err);
+		(const int64_t[]){id + 1, book->history_id}, 2, NULL,
+		&of_revision, err);
 }
 
 /* ---- out ---- */
@@ -349,7 +362,7 @@ static char *
 next_row(struct arena *arena, struct growing *g, size_t size)
 {
 	if (g->n == g->room) {
-		size_t room = g->room == 0 ? 64 : 2 * g->room;
+		size_t room = g->room == 0 ? 4 : 2 * g->room;
 		char *row = arena_take(arena, room, size);
 
 		if (row == NULL)
@@ -420,23 +433,32 @@ fetch_rows(struct book *book, struct arena *arena, enum book_table table,
 	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
 }
 
+/* *statement is kept by the book, since a page asks for one row many times. */
+static enum err_code
+fetch_by(struct book *book, struct arena *arena, enum book_table table,
+	sqlite3_stmt **statement, const char *sql, int64_t id, int64_t n_most,
+	struct growing *g, struct err *err)
+{
+	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0};
+	enum err_code code;
+
+	TRY(use(book, statement, sql, err));
+	(void)sqlite3_bind_int64(*statement, 1, id);
+	if (sqlite3_bind_parameter_count(*statement) > 1)
+		(void)sqlite3_bind_int64(*statement, 2, n_most);
+	code = fetch_rows(book, arena, table, *statement, kinds, g, err);
+	(void)sqlite3_reset(*statement);
+	for (size_t k = 0; k < BOOK_N_TABLE; k++)
+		(void)sqlite3_finalize(kinds[k]);
+	return code;
+}
+
 static enum err_code
 fetch(struct book *book, struct arena *arena, enum book_table table,
 	int64_t after_id, int64_t n_most, struct growing *g, struct err *err)
 {
-	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, *s = NULL;
-	enum err_code code = book_prepare(
-		book, book_schemas[table].select, &s, err);
-
-	if (code != ERR_NONE)
-		return code;
-	(void)sqlite3_bind_int64(s, 1, after_id);
-	(void)sqlite3_bind_int64(s, 2, n_most);
-	code = fetch_rows(book, arena, table, s, kinds, g, err);
-	(void)sqlite3_finalize(s);
-	for (size_t i = 0; i < BOOK_N_TABLE; i++)
-		(void)sqlite3_finalize(kinds[i]);
-	return code;
+	return fetch_by(book, arena, table, &book->select[table],
+		book_schemas[table].select, after_id, n_most, g, err);
 }
 
 /* LIMIT -1 is "all" (SQLite, "SELECT"). */
@@ -489,29 +511,230 @@ book_get_info(struct book *book, struct arena *arena, struct book_info *info,
 	return ERR_NONE;
 }
 
+/* ---- long tables ---- */
+
+static void
+turn_round(struct growing *g, size_t size)
+{
+	char held[sizeof(struct book_batch)];
+
+	_Static_assert(
+		sizeof(struct book_specimen) <= sizeof held, "the larger");
+	for (size_t i = 0, j = g->n; i + 1 < j; i++, j--) {
+		memcpy(held, g->row + i * size, size);
+		memcpy(g->row + i * size, g->row + (j - 1) * size, size);
+		memcpy(g->row + (j - 1) * size, held, size);
+	}
+}
+
+static enum err_code
+fetch_page(struct book *book, struct arena *arena, enum book_table table,
+	const struct book_page *page, struct growing *g, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[table];
+	const char *sql = page->back ? schema->back : schema->select;
+	sqlite3_stmt **statement = page->back ? &book->back[table]
+					      : &book->select[table];
+	int64_t from = page->from_id;
+
+	if (page->back && from == 0)
+		from = INT64_MAX;
+	TRY(fetch_by(book, arena, table, statement, sql, from,
+		(int64_t)page->n_most + 1, g, err));
+	return ERR_NONE;
+}
+
+/* One row more than asked says that there are more. */
+static void
+cut_page(const struct book_page *page, size_t size, struct growing *g,
+	bool *more)
+{
+	*more = g->n > page->n_most;
+	if (*more)
+		g->n = page->n_most;
+	if (page->back)
+		turn_round(g, size);
+}
+
 enum err_code
-book_page_batch(struct book *book, struct arena *arena, int64_t after_id,
-	size_t n_most, const struct book_batch **row, size_t *n,
-	struct err *err)
+book_page_batch(struct book *book, struct arena *arena,
+	const struct book_page *page, const struct book_batch **row, size_t *n,
+	bool *more, struct err *err)
 {
 	struct growing g = {0};
 
-	TRY(fetch(book, arena, BOOK_BATCH, after_id, (int64_t)n_most, &g, err));
+	TRY(fetch_page(book, arena, BOOK_BATCH, page, &g, err));
+	cut_page(page, sizeof **row, &g, more);
 	*row = (const void *)g.row;
 	*n = g.n;
 	return ERR_NONE;
 }
 
 enum err_code
-book_page_specimen(struct book *book, struct arena *arena, int64_t after_id,
-	size_t n_most, const struct book_specimen **row, size_t *n,
-	struct err *err)
+book_page_specimen(struct book *book, struct arena *arena,
+	const struct book_page *page, const struct book_specimen **row,
+	size_t *n, bool *more, struct err *err)
 {
 	struct growing g = {0};
 
-	TRY(fetch(book, arena, BOOK_SPECIMEN, after_id, (int64_t)n_most, &g,
-		err));
+	TRY(fetch_page(book, arena, BOOK_SPECIMEN, page, &g, err));
+	cut_page(page, sizeof **row, &g, more);
 	*row = (const void *)g.row;
 	*n = g.n;
 	return ERR_NONE;
+}
+
+#define ONE(name, table)                                                      \
+	enum err_code book_one_##name(struct book *book, struct arena *arena, \
+		int64_t id, const struct book_##name **row, struct err *err)  \
+	{                                                                     \
+		struct growing g = {0};                                       \
+                                                                              \
+		TRY(fetch(book, arena, (table), id - 1, 1, &g, err));         \
+		*row = (const void *)g.row;                                   \
+		if (g.n == 1 && (*row)->row.id == id)                         \
+			return ERR_NONE;                                      \
+		return err_report(err, ERR_DAMAGED, book_schemas[table].what, \
+			"The book is damaged: a row points at a %s that is "  \
+			"not there. Use an earlier copy of the book.",        \
+			book_schemas[table].what);                            \
+	}
+
+ONE(batch, BOOK_BATCH)
+ONE(specimen, BOOK_SPECIMEN)
+
+#undef ONE
+
+#define OF_BATCH(name, table)                                                 \
+	enum err_code book_##name##_of_batch(struct book *book,               \
+		struct arena *arena, int64_t batch_id,                        \
+		const struct book_##name **row, size_t *n, struct err *err)   \
+	{                                                                     \
+		struct growing g = {0};                                       \
+                                                                              \
+		TRY(fetch_by(book, arena, (table), &book->of_batch[table],    \
+			book_schemas[table].of_batch, batch_id, 0, &g, err)); \
+		*row = (const void *)g.row;                                   \
+		*n = g.n;                                                     \
+		return ERR_NONE;                                              \
+	}
+
+OF_BATCH(settling, BOOK_SETTLING)
+OF_BATCH(specimen, BOOK_SPECIMEN)
+
+#undef OF_BATCH
+
+static enum err_code
+find(struct book *book, enum book_table table, const char *code, int64_t *id,
+	struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	int rc;
+
+	TRY(book_prepare(book, book_schemas[table].find, &s, err));
+	(void)sqlite3_bind_text(s, 1, code, -1, SQLITE_STATIC);
+	rc = sqlite3_step(s);
+	if (rc == SQLITE_ROW)
+		*id = sqlite3_column_int64(s, 0);
+	(void)sqlite3_finalize(s);
+	if (rc == SQLITE_ROW)
+		return ERR_NONE;
+	if (rc != SQLITE_DONE)
+		return book_fault(book, "read", err);
+	return err_report(err, ERR_NOT_FOUND, book_schemas[table].what,
+		"There is no %s \"%s\" in the book.", book_schemas[table].what,
+		code);
+}
+
+enum err_code
+book_find_batch(
+	struct book *book, const char *code, int64_t *id, struct err *err)
+{
+	return find(book, BOOK_BATCH, code, id, err);
+}
+
+enum err_code
+book_find_specimen(
+	struct book *book, const char *code, int64_t *id, struct err *err)
+{
+	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_all_quantity(struct book *book, struct arena *arena,
+	const struct book_quantity **row, size_t *n, struct err *err)
+{
+	static const char sql[] =
+		"SELECT t.origin, q.what, q.value, q.unit FROM quantity AS q "
+		"JOIN decision AS t ON t.id = q.decision_id WHERE t.withdrawn "
+		"= 0 AND t.revision = (SELECT max(revision) FROM decision AS n "
+		"WHERE n.origin = t.origin) ORDER BY t.origin, q.id";
+	struct growing g = {0};
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc = SQLITE_DONE;
+
+	TRY(book_prepare(book, sql, &s, err));
+	while (code == ERR_NONE && (rc = sqlite3_step(s)) == SQLITE_ROW) {
+		struct book_quantity *q = (void *)next_row(
+			arena, &g, sizeof *q);
+
+		if (q == NULL) {
+			code = err_memory(err);
+			break;
+		}
+		q->decision_id = sqlite3_column_int64(s, 0);
+		q->what = column_text(arena, s, 1);
+		q->value = sqlite3_column_double(s, 2);
+		q->unit = column_text(arena, s, 3);
+		if (q->what == NULL || q->unit == NULL)
+			code = err_memory(err);
+	}
+	if (code == ERR_NONE && rc != SQLITE_DONE)
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	*row = (const void *)g.row;
+	*n = g.n;
+	return code;
+}
+
+enum err_code
+book_count_fates(struct book *book, struct arena *arena,
+	const struct book_fate_count **row, size_t *n, struct err *err)
+{
+	static const char sql[] =
+		"SELECT b.mix_id, t.fate, sum(t.n) FROM (SELECT batch_id, "
+		"fate, count(*) AS n FROM specimen AS t WHERE withdrawn = 0 "
+		"AND NOT EXISTS (SELECT 1 FROM specimen AS n WHERE n.origin = "
+		"t.origin AND n.revision > t.revision) GROUP BY batch_id, "
+		"fate) AS t JOIN batch AS b ON b.origin = t.batch_id WHERE "
+		"b.practice = 0 AND b.withdrawn = 0 AND NOT EXISTS (SELECT 1 "
+		"FROM batch AS n WHERE n.origin = b.origin AND n.revision > "
+		"b.revision) GROUP BY b.mix_id, t.fate";
+	struct growing g = {0};
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc;
+
+	TRY(book_prepare(book, sql, &s, err));
+	while (code == ERR_NONE && (rc = sqlite3_step(s)) == SQLITE_ROW) {
+		struct book_fate_count *c = (void *)next_row(
+			arena, &g, sizeof *c);
+
+		if (c == NULL) {
+			code = err_memory(err);
+			break;
+		}
+		c->mix_id = sqlite3_column_int64(s, 0);
+		c->fate = column_text(arena, s, 1);
+		c->n = (size_t)sqlite3_column_int64(s, 2);
+		if (c->fate == NULL)
+			code = err_memory(err);
+	}
+	if (code == ERR_NONE && rc != SQLITE_DONE)
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	*row = (const void *)g.row;
+	*n = g.n;
+	return code;
 }

@@ -3,7 +3,10 @@
  * Columns stand in the same order in insert, select and the list beside them. */
 #include "book/book_priv.h"
 
-#define AT(type, row, member) {type, offsetof(struct row, member), 0}
+#define AT(type, row, member)                         \
+	{                                             \
+		type, offsetof(struct row, member), 0 \
+	}
 
 static const struct book_column book_info_columns[] = {
 	AT(BOOK_TEXT, book_info, name),
@@ -266,143 +269,136 @@ static const struct book_column trial_slot_columns[] = {
 
 #undef AT
 
-#define COLUMNS_OF(list, row)                                                  \
-	.column = (list), .n_column = sizeof(list) / sizeof(list)[0],          \
+#define COLUMNS_OF(list, row)                                         \
+	.column = (list), .n_column = sizeof(list) / sizeof(list)[0], \
 	.size = sizeof(struct row)
 
+/* What holds now, of a table called t in the statement. */
+#define NOW(table)                                                       \
+	"withdrawn = 0 AND revision = (SELECT max(revision) FROM " table \
+	" AS n WHERE n.origin = t.origin)"
+
+#define BATCH_COLUMNS                                       \
+	"origin, revision, typed, code, trial_id, mix_id, " \
+	"practice, practice_set, made_on, day, "            \
+	"water_hardness_kg_m3, air_degc, slurry_degc, "     \
+	"blending_s, slurry_kg_m3, foam_start_kg_m3, "      \
+	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "    \
+	"volume_m3, spread_m, consistency, remark, "        \
+	"generator_id, foam_m3, foam_s"
+#define SPECIMEN_COLUMNS                                    \
+	"origin, revision, typed, code, batch_id, form, "   \
+	"width_m, depth_m, length_m, diameter_m, mass_kg, " \
+	"moisture_ratio, fate, fate_age_s, reinforced, "    \
+	"remark"
+#define SETTLING_COLUMNS                               \
+	"origin, revision, typed, batch_id, after_s, " \
+	"loss_ratio"
+
 /* Another thing that holds now under the same key; ?1 is the thing's own id. */
-#define TAKEN(table, condition)                                                \
-	"SELECT 1 FROM " table " AS t WHERE " condition                        \
-	" AND origin <> ?1 AND withdrawn = 0 AND revision = (SELECT "          \
-	"max(revision) FROM " table " AS n WHERE n.origin = t.origin)"
+#define TAKEN(table, condition)                         \
+	"SELECT 1 FROM " table " AS t WHERE " condition \
+	" AND origin <> ?1 AND " NOW(table)
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
-	[BOOK_INFO] = {
-		.insert =
-			"INSERT INTO book_info (id, origin, revision, "
-			"history_id, typed, name, note, gallon, currency) "
-			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, name, note, "
-			"gallon, currency FROM book_info AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM book_info AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM book_info",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"book_info WHERE origin = ?",
-		.digest =
-			"SELECT * FROM book_info WHERE id > ? ORDER BY id",
+	[BOOK_INFO] = {.insert = "INSERT INTO book_info (id, origin, revision, "
+				 "history_id, typed, name, note, gallon, "
+				 "currency) "
+				 "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, name, note, "
+			  "gallon, currency FROM book_info AS t WHERE "
+			  "withdrawn = 0 AND origin > ? AND revision = "
+			  "(SELECT max(revision) FROM book_info AS n WHERE "
+			  "n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM book_info",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "book_info WHERE origin = ?",
+		.digest = "SELECT * FROM book_info WHERE id > ? ORDER BY id",
 		COLUMNS_OF(book_info_columns, book_info)},
-	[BOOK_MATERIAL] = {
-		.what = "material",
+	[BOOK_MATERIAL] = {.what = "material",
 		.taken = TAKEN("material", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO material (id, origin, revision, "
-			"history_id, typed, code, name, role, "
-			"particle_density_kg_m3, bulk_density_kg_m3, "
-			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
-			"package_kg, price_cents, note, carbon_ratio, "
-			"dilution_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, name, role, "
-			"particle_density_kg_m3, bulk_density_kg_m3, "
-			"moisture_ratio, absorption_ratio, hardness_kg_m3, "
-			"package_kg, price_cents, note, carbon_ratio, "
-			"dilution_ratio FROM material AS t WHERE withdrawn = "
-			"0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM material AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM material",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"material WHERE origin = ?",
-		.digest =
-			"SELECT * FROM material WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO material (id, origin, revision, "
+			  "history_id, typed, code, name, role, "
+			  "particle_density_kg_m3, bulk_density_kg_m3, "
+			  "moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			  "package_kg, price_cents, note, carbon_ratio, "
+			  "dilution_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, name, role, "
+			  "particle_density_kg_m3, bulk_density_kg_m3, "
+			  "moisture_ratio, absorption_ratio, hardness_kg_m3, "
+			  "package_kg, price_cents, note, carbon_ratio, "
+			  "dilution_ratio FROM material AS t WHERE withdrawn = "
+			  "0 AND origin > ? AND revision = (SELECT "
+			  "max(revision) FROM material AS n WHERE n.origin = "
+			  "t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM material",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "material WHERE origin = ?",
+		.digest = "SELECT * FROM material WHERE id > ? ORDER BY id",
 		COLUMNS_OF(material_columns, book_material)},
-	[BOOK_MATERIAL_LOT] = {
-		.what = "lot",
-		.taken = TAKEN("material_lot", "material_id = ?2 AND code = ?3"),
+	[BOOK_MATERIAL_LOT] = {.what = "lot",
+		.taken = TAKEN(
+			"material_lot", "material_id = ?2 AND code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO material_lot (id, origin, revision, "
-			"history_id, typed, material_id, code, bought_on, "
-			"note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, material_id, "
-			"code, bought_on, note FROM material_lot AS t "
-			"WHERE withdrawn = 0 AND origin > ? AND revision "
-			"= (SELECT max(revision) FROM material_lot AS n "
-			"WHERE n.origin = t.origin) ORDER BY origin LIMIT "
-			"?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM material_lot",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"material_lot WHERE origin = ?",
-		.digest =
-			"SELECT * FROM material_lot WHERE id > ? ORDER BY "
-			"id",
+		.insert = "INSERT INTO material_lot (id, origin, revision, "
+			  "history_id, typed, material_id, code, bought_on, "
+			  "note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, material_id, "
+			  "code, bought_on, note FROM material_lot AS t "
+			  "WHERE withdrawn = 0 AND origin > ? AND revision "
+			  "= (SELECT max(revision) FROM material_lot AS n "
+			  "WHERE n.origin = t.origin) ORDER BY origin LIMIT "
+			  "?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM material_lot",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "material_lot WHERE origin = ?",
+		.digest = "SELECT * FROM material_lot WHERE id > ? ORDER BY "
+			  "id",
 		COLUMNS_OF(material_lot_columns, book_material_lot)},
-	[BOOK_MIX] = {
-		.what = "mix",
+	[BOOK_MIX] = {.what = "mix",
 		.taken = TAKEN("mix", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO mix (id, origin, revision, "
-			"history_id, typed, code, name, why, matrix_code, "
-			"reinforcement, wet_target_kg_m3, foam_m3_per_m3, "
-			"foam_target_kg_m3, blending_target_s) VALUES (?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, name, why, "
-			"matrix_code, reinforcement, wet_target_kg_m3, "
-			"foam_m3_per_m3, foam_target_kg_m3, "
-			"blending_target_s FROM mix AS t WHERE withdrawn "
-			"= 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM mix AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM mix",
+		.insert = "INSERT INTO mix (id, origin, revision, "
+			  "history_id, typed, code, name, why, matrix_code, "
+			  "reinforcement, wet_target_kg_m3, foam_m3_per_m3, "
+			  "foam_target_kg_m3, blending_target_s) VALUES (?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, name, why, "
+			  "matrix_code, reinforcement, wet_target_kg_m3, "
+			  "foam_m3_per_m3, foam_target_kg_m3, "
+			  "blending_target_s FROM mix AS t WHERE withdrawn "
+			  "= 0 AND origin > ? AND revision = (SELECT "
+			  "max(revision) FROM mix AS n WHERE n.origin = "
+			  "t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM mix",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM mix "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM mix WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM mix WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_columns, book_mix)},
-	[BOOK_MIX_PART] = {
-		.what = "part of a mix",
+	[BOOK_MIX_PART] = {.what = "part of a mix",
 		.taken = TAKEN("mix_part", "mix_id = ?2 AND material_id = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO mix_part (id, origin, revision, "
-			"history_id, typed, mix_id, material_id, "
-			"mass_kg_per_m3) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, mix_id, "
-			"material_id, mass_kg_per_m3 FROM mix_part AS t "
-			"WHERE withdrawn = 0 AND origin > ? AND revision "
-			"= (SELECT max(revision) FROM mix_part AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM mix_part",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"mix_part WHERE origin = ?",
-		.digest =
-			"SELECT * FROM mix_part WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO mix_part (id, origin, revision, "
+			  "history_id, typed, mix_id, material_id, "
+			  "mass_kg_per_m3) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, mix_id, "
+			  "material_id, mass_kg_per_m3 FROM mix_part AS t "
+			  "WHERE withdrawn = 0 AND origin > ? AND revision "
+			  "= (SELECT max(revision) FROM mix_part AS n WHERE "
+			  "n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM mix_part",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "mix_part WHERE origin = ?",
+		.digest = "SELECT * FROM mix_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_part_columns, book_mix_part)},
-	[BOOK_TRIAL] = {
-		.what = "trial",
+	[BOOK_TRIAL] = {.what = "trial",
 		.taken = TAKEN("trial", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -416,42 +412,33 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE withdrawn = 0 AND origin > ? AND revision = "
 			"(SELECT max(revision) FROM trial AS n WHERE n.origin "
 			"= t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM trial",
+		.next_id = "SELECT coalesce(max(id), 0) FROM trial",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM trial "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM trial WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM trial WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_columns, book_trial)},
-	[BOOK_RULE] = {
-		.what = "rule",
+	[BOOK_RULE] = {.what = "rule",
 		.taken = TAKEN("trial_rule", "trial_id = ?2 AND code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO trial_rule (id, origin, revision, "
-			"history_id, typed, trial_id, code, measure, "
-			"above, action, set_on, reason) VALUES (?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, trial_id, code, "
-			"measure, above, action, set_on, reason FROM "
-			"trial_rule AS t WHERE withdrawn = 0 AND origin > "
-			"? AND revision = (SELECT max(revision) FROM "
-			"trial_rule AS n WHERE n.origin = t.origin) ORDER "
-			"BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM trial_rule",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"trial_rule WHERE origin = ?",
-		.digest =
-			"SELECT * FROM trial_rule WHERE id > ? ORDER BY "
-			"id",
+		.insert = "INSERT INTO trial_rule (id, origin, revision, "
+			  "history_id, typed, trial_id, code, measure, "
+			  "above, action, set_on, reason) VALUES (?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, trial_id, code, "
+			  "measure, above, action, set_on, reason FROM "
+			  "trial_rule AS t WHERE withdrawn = 0 AND origin > "
+			  "? AND revision = (SELECT max(revision) FROM "
+			  "trial_rule AS n WHERE n.origin = t.origin) ORDER "
+			  "BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM trial_rule",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "trial_rule WHERE origin = ?",
+		.digest = "SELECT * FROM trial_rule WHERE id > ? ORDER BY "
+			  "id",
 		COLUMNS_OF(trial_rule_columns, book_rule)},
-	[BOOK_BATCH] = {
-		.what = "batch",
+	[BOOK_BATCH] = {.what = "batch",
 		.taken = TAKEN("batch", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -465,321 +452,269 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"generator_id, foam_m3, foam_s) VALUES (?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, trial_id, "
-			"mix_id, practice, practice_set, made_on, day, "
-			"water_hardness_kg_m3, air_degc, slurry_degc, "
-			"blending_s, slurry_kg_m3, foam_start_kg_m3, "
-			"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "
-			"volume_m3, spread_m, consistency, remark, "
-			"generator_id, foam_m3, foam_s FROM batch AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM batch AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM batch",
+		.select = "SELECT " BATCH_COLUMNS " FROM batch AS t WHERE " NOW(
+			"batch") " AND origin > ? ORDER BY origin LIMIT ?",
+		.back = "SELECT " BATCH_COLUMNS " FROM batch AS t WHERE " NOW(
+			"batch") " AND origin < ? ORDER BY origin DESC "
+				 "LIMIT ?",
+		.find = "SELECT origin FROM batch AS t WHERE " NOW(
+			"batch") " AND code = ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM batch "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM batch WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM batch WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_columns, book_batch)},
-	[BOOK_SETTLING] = {
-		.what = "settling reading",
+	[BOOK_SETTLING] = {.what = "settling reading",
 		.taken = TAKEN("settling", "batch_id = ?2 AND after_s = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO settling (id, origin, revision, "
-			"history_id, typed, batch_id, after_s, "
-			"loss_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, batch_id, "
-			"after_s, loss_ratio FROM settling AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM settling AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM settling",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"settling WHERE origin = ?",
-		.digest =
-			"SELECT * FROM settling WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO settling (id, origin, revision, "
+			  "history_id, typed, batch_id, after_s, "
+			  "loss_ratio) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT " SETTLING_COLUMNS
+			  " FROM settling AS t WHERE " NOW(
+				  "settling") " AND origin > ? ORDER BY origin "
+					      "LIMIT ?",
+		.of_batch =
+			"SELECT " SETTLING_COLUMNS
+			" FROM settling AS t WHERE " NOW(
+				"settling") " AND batch_id = ? ORDER BY origin",
+		.next_id = "SELECT coalesce(max(id), 0) FROM settling",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "settling WHERE origin = ?",
+		.digest = "SELECT * FROM settling WHERE id > ? ORDER BY id",
 		COLUMNS_OF(settling_columns, book_settling)},
-	[BOOK_SPECIMEN] = {
-		.what = "test piece",
+	[BOOK_SPECIMEN] = {.what = "test piece",
 		.taken = TAKEN("specimen", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO specimen (id, origin, revision, "
-			"history_id, typed, code, batch_id, form, "
-			"width_m, depth_m, length_m, diameter_m, mass_kg, "
-			"moisture_ratio, fate, fate_age_s, reinforced, "
-			"remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, batch_id, "
-			"form, width_m, depth_m, length_m, diameter_m, "
-			"mass_kg, moisture_ratio, fate, fate_age_s, "
-			"reinforced, remark FROM specimen AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM specimen AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM specimen",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"specimen WHERE origin = ?",
-		.digest =
-			"SELECT * FROM specimen WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO specimen (id, origin, revision, "
+			  "history_id, typed, code, batch_id, form, "
+			  "width_m, depth_m, length_m, diameter_m, mass_kg, "
+			  "moisture_ratio, fate, fate_age_s, reinforced, "
+			  "remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT " SPECIMEN_COLUMNS
+			  " FROM specimen AS t WHERE " NOW(
+				  "specimen") " AND origin > ? ORDER BY origin "
+					      "LIMIT ?",
+		.back = "SELECT " SPECIMEN_COLUMNS
+			" FROM specimen AS t WHERE " NOW(
+				"specimen") " AND origin < ? ORDER BY origin "
+					    "DESC "
+					    "LIMIT ?",
+		.find = "SELECT origin FROM specimen AS t WHERE " NOW(
+			"specimen") " AND code = ?",
+		.of_batch =
+			"SELECT " SPECIMEN_COLUMNS
+			" FROM specimen AS t WHERE " NOW(
+				"specimen") " AND batch_id = ? ORDER BY origin",
+		.next_id = "SELECT coalesce(max(id), 0) FROM specimen",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "specimen WHERE origin = ?",
+		.digest = "SELECT * FROM specimen WHERE id > ? ORDER BY id",
 		COLUMNS_OF(specimen_columns, book_specimen)},
-	[BOOK_READING] = {
-		.what = "reading",
-		.taken = TAKEN("reading", "specimen_id = ?2 AND kind = ?3 AND code = ?4"),
+	[BOOK_READING] = {.what = "reading",
+		.taken = TAKEN("reading",
+			"specimen_id = ?2 AND kind = ?3 AND code = ?4"),
 		.key = {0, 2, 1},
 		.n_key = 3,
-		.insert =
-			"INSERT INTO reading (id, origin, revision, "
-			"history_id, typed, specimen_id, code, kind, "
-			"age_s, remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?)",
-		.select =
-			"SELECT origin, revision, typed, specimen_id, "
-			"code, kind, age_s, remark, id FROM reading AS t "
-			"WHERE withdrawn = 0 AND origin > ? AND revision "
-			"= (SELECT max(revision) FROM reading AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM reading",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"reading WHERE origin = ?",
-		.digest =
-			"SELECT * FROM reading WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO reading (id, origin, revision, "
+			  "history_id, typed, specimen_id, code, kind, "
+			  "age_s, remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?)",
+		.select = "SELECT origin, revision, typed, specimen_id, "
+			  "code, kind, age_s, remark, id FROM reading AS t "
+			  "WHERE withdrawn = 0 AND origin > ? AND revision "
+			  "= (SELECT max(revision) FROM reading AS n WHERE "
+			  "n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM reading",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "reading WHERE origin = ?",
+		.digest = "SELECT * FROM reading WHERE id > ? ORDER BY id",
 		COLUMNS_OF(reading_columns, book_reading)},
-	[BOOK_READING_BENDING] = {
-		.insert =
-			"INSERT INTO reading_bending (reading_id, "
-			"history_id, loading, span_m, strap_m, on_rig_kg, "
-			"on_rig_included, held_kg, broke_kg, hold_s, "
-			"after_held_kg, after_broke_kg, sag_m) VALUES (?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT loading, span_m, strap_m, on_rig_kg, "
-			"on_rig_included, held_kg, broke_kg, hold_s, "
-			"after_held_kg, after_broke_kg, sag_m FROM "
-			"reading_bending WHERE reading_id = ?",
-		.next_id =
-			"SELECT coalesce(max(reading_id), 0) FROM "
-			"reading_bending",
-		.digest =
-			"SELECT * FROM reading_bending WHERE reading_id > "
-			"? ORDER BY reading_id",
-		COLUMNS_OF(reading_bending_columns, book_bending)},
-	[BOOK_READING_DROP] = {
-		.insert =
-			"INSERT INTO reading_drop (reading_id, "
-			"history_id, place, bar_kg, height_m, tip, "
-			"tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
-			"dent_m, went_through, cracked) VALUES (?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT place, bar_kg, height_m, tip, "
-			"tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
-			"dent_m, went_through, cracked FROM reading_drop "
-			"WHERE reading_id = ?",
-		.next_id =
-			"SELECT coalesce(max(reading_id), 0) FROM "
-			"reading_drop",
-		.digest =
-			"SELECT * FROM reading_drop WHERE reading_id > ? "
-			"ORDER BY reading_id",
+	[BOOK_READING_BENDING] =
+		{.insert = "INSERT INTO reading_bending (reading_id, "
+			   "history_id, loading, span_m, strap_m, on_rig_kg, "
+			   "on_rig_included, held_kg, broke_kg, hold_s, "
+			   "after_held_kg, after_broke_kg, sag_m) VALUES (?, "
+			   "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT loading, span_m, strap_m, on_rig_kg, "
+				  "on_rig_included, held_kg, broke_kg, hold_s, "
+				  "after_held_kg, after_broke_kg, sag_m FROM "
+				  "reading_bending WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_bending",
+			.digest = "SELECT * FROM reading_bending WHERE "
+				  "reading_id > "
+				  "? ORDER BY reading_id",
+			COLUMNS_OF(reading_bending_columns, book_bending)},
+	[BOOK_READING_DROP] = {.insert =
+				       "INSERT INTO reading_drop (reading_id, "
+				       "history_id, place, bar_kg, height_m, "
+				       "tip, "
+				       "tip_diameter_m, tip_angle_rad, "
+				       "tube_loss_ratio, "
+				       "dent_m, went_through, cracked) VALUES "
+				       "(?, ?, ?, "
+				       "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT place, bar_kg, height_m, tip, "
+			  "tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
+			  "dent_m, went_through, cracked FROM reading_drop "
+			  "WHERE reading_id = ?",
+		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+			   "reading_drop",
+		.digest = "SELECT * FROM reading_drop WHERE reading_id > ? "
+			  "ORDER BY reading_id",
 		COLUMNS_OF(reading_drop_columns, book_drop)},
-	[BOOK_READING_CRUSHING] = {
-		.insert =
-			"INSERT INTO reading_crushing (reading_id, "
-			"history_id, gauge_pa, gauge_zero_pa, "
-			"gauge_step_pa, ram_diameter_m, load_n, held_n, "
-			"broke_n) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT gauge_pa, gauge_zero_pa, gauge_step_pa, "
-			"ram_diameter_m, load_n, held_n, broke_n FROM "
-			"reading_crushing WHERE reading_id = ?",
-		.next_id =
-			"SELECT coalesce(max(reading_id), 0) FROM "
-			"reading_crushing",
-		.digest =
-			"SELECT * FROM reading_crushing WHERE reading_id "
-			"> ? ORDER BY reading_id",
-		COLUMNS_OF(reading_crushing_columns, book_crushing)},
-	[BOOK_READING_WEIGHING] = {
-		.insert =
-			"INSERT INTO reading_weighing (reading_id, "
-			"history_id, state, mass_kg) VALUES (?, ?, ?, ?)",
-		.select =
-			"SELECT state, mass_kg FROM reading_weighing "
-			"WHERE reading_id = ?",
-		.next_id =
-			"SELECT coalesce(max(reading_id), 0) FROM "
-			"reading_weighing",
-		.digest =
-			"SELECT * FROM reading_weighing WHERE reading_id "
-			"> ? ORDER BY reading_id",
-		COLUMNS_OF(reading_weighing_columns, book_weighing)},
-	[BOOK_READING_OTHER] = {
-		.insert =
-			"INSERT INTO reading_other (reading_id, "
-			"history_id, quantity, value) VALUES (?, ?, ?, ?)",
-		.select =
-			"SELECT quantity, value FROM reading_other WHERE "
-			"reading_id = ?",
-		.next_id =
-			"SELECT coalesce(max(reading_id), 0) FROM "
-			"reading_other",
-		.digest =
-			"SELECT * FROM reading_other WHERE reading_id > ? "
-			"ORDER BY reading_id",
+	[BOOK_READING_CRUSHING] =
+		{.insert = "INSERT INTO reading_crushing (reading_id, "
+			   "history_id, gauge_pa, gauge_zero_pa, "
+			   "gauge_step_pa, ram_diameter_m, load_n, held_n, "
+			   "broke_n) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select =
+				"SELECT gauge_pa, gauge_zero_pa, "
+				"gauge_step_pa, "
+				"ram_diameter_m, load_n, held_n, broke_n FROM "
+				"reading_crushing WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_crushing",
+			.digest = "SELECT * FROM reading_crushing WHERE "
+				  "reading_id "
+				  "> ? ORDER BY reading_id",
+			COLUMNS_OF(reading_crushing_columns, book_crushing)},
+	[BOOK_READING_WEIGHING] =
+		{.insert = "INSERT INTO reading_weighing (reading_id, "
+			   "history_id, state, mass_kg) VALUES (?, ?, ?, ?)",
+			.select = "SELECT state, mass_kg FROM reading_weighing "
+				  "WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_weighing",
+			.digest = "SELECT * FROM reading_weighing WHERE "
+				  "reading_id "
+				  "> ? ORDER BY reading_id",
+			COLUMNS_OF(reading_weighing_columns, book_weighing)},
+	[BOOK_READING_OTHER] = {.insert = "INSERT INTO reading_other "
+					  "(reading_id, "
+					  "history_id, quantity, value) VALUES "
+					  "(?, ?, ?, ?)",
+		.select = "SELECT quantity, value FROM reading_other WHERE "
+			  "reading_id = ?",
+		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+			   "reading_other",
+		.digest = "SELECT * FROM reading_other WHERE reading_id > ? "
+			  "ORDER BY reading_id",
 		COLUMNS_OF(reading_other_columns, book_other)},
-	[BOOK_PART] = {
-		.what = "part of the building",
+	[BOOK_PART] = {.what = "part of the building",
 		.taken = TAKEN("part", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO part (id, origin, revision, "
-			"history_id, typed, code, name, kind, length_m, "
-			"height_m, thickness_m, openings_m2, volume_m3, "
-			"waste_ratio, batch_m3, note) VALUES (?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, name, "
-			"kind, length_m, height_m, thickness_m, "
-			"openings_m2, volume_m3, waste_ratio, batch_m3, "
-			"note FROM part AS t WHERE withdrawn = 0 AND "
-			"origin > ? AND revision = (SELECT max(revision) "
-			"FROM part AS n WHERE n.origin = t.origin) ORDER "
-			"BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM part",
+		.insert = "INSERT INTO part (id, origin, revision, "
+			  "history_id, typed, code, name, kind, length_m, "
+			  "height_m, thickness_m, openings_m2, volume_m3, "
+			  "waste_ratio, batch_m3, note) VALUES (?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, name, "
+			  "kind, length_m, height_m, thickness_m, "
+			  "openings_m2, volume_m3, waste_ratio, batch_m3, "
+			  "note FROM part AS t WHERE withdrawn = 0 AND "
+			  "origin > ? AND revision = (SELECT max(revision) "
+			  "FROM part AS n WHERE n.origin = t.origin) ORDER "
+			  "BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM part",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM part "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM part WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_columns, book_part)},
-	[BOOK_REQUIREMENT] = {
-		.what = "requirement",
-		.taken = TAKEN("requirement", "part_id = ?2 AND measure = ?3 AND bound = ?4"),
+	[BOOK_REQUIREMENT] = {.what = "requirement",
+		.taken = TAKEN("requirement",
+			"part_id = ?2 AND measure = ?3 AND bound = ?4"),
 		.key = {0, 1, 2},
 		.n_key = 3,
-		.insert =
-			"INSERT INTO requirement (id, origin, revision, "
-			"history_id, typed, part_id, measure, bound, "
-			"value, source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
-			"?, ?)",
-		.select =
-			"SELECT origin, revision, typed, part_id, "
-			"measure, bound, value, source FROM requirement "
-			"AS t WHERE withdrawn = 0 AND origin > ? AND "
-			"revision = (SELECT max(revision) FROM "
-			"requirement AS n WHERE n.origin = t.origin) "
-			"ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM requirement",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"requirement WHERE origin = ?",
-		.digest =
-			"SELECT * FROM requirement WHERE id > ? ORDER BY "
-			"id",
+		.insert = "INSERT INTO requirement (id, origin, revision, "
+			  "history_id, typed, part_id, measure, bound, "
+			  "value, source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?)",
+		.select = "SELECT origin, revision, typed, part_id, "
+			  "measure, bound, value, source FROM requirement "
+			  "AS t WHERE withdrawn = 0 AND origin > ? AND "
+			  "revision = (SELECT max(revision) FROM "
+			  "requirement AS n WHERE n.origin = t.origin) "
+			  "ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM requirement",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "requirement WHERE origin = ?",
+		.digest = "SELECT * FROM requirement WHERE id > ? ORDER BY "
+			  "id",
 		COLUMNS_OF(requirement_columns, book_requirement)},
-	[BOOK_DECISION] = {
-		.what = "decision",
+	[BOOK_DECISION] = {.what = "decision",
 		.taken = TAKEN("decision", "part_id = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO decision (id, origin, revision, "
-			"history_id, typed, part_id, mix_id, reason, "
-			"figures) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, part_id, mix_id, "
-			"reason, figures FROM decision AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM decision AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM decision",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"decision WHERE origin = ?",
-		.digest =
-			"SELECT * FROM decision WHERE id > ? ORDER BY id",
+		.insert = "INSERT INTO decision (id, origin, revision, "
+			  "history_id, typed, part_id, mix_id, reason, "
+			  "figures) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, part_id, mix_id, "
+			  "reason, figures FROM decision AS t WHERE "
+			  "withdrawn = 0 AND origin > ? AND revision = "
+			  "(SELECT max(revision) FROM decision AS n WHERE "
+			  "n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM decision",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "decision WHERE origin = ?",
+		.digest = "SELECT * FROM decision WHERE id > ? ORDER BY id",
 		COLUMNS_OF(decision_columns, book_decision)},
-	[BOOK_QUANTITY] = {
-		.insert =
-			"INSERT INTO quantity (id, history_id, "
-			"decision_id, what, value, unit) VALUES (?, ?, ?, "
-			"?, ?, ?)",
-		.select =
-			"SELECT decision_id, what, value, unit FROM "
-			"quantity ORDER BY id",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM quantity",
-		.digest =
-			"SELECT * FROM quantity WHERE id > ? ORDER BY id",
-		COLUMNS_OF(quantity_columns, book_quantity)},
-	[BOOK_MATERIAL_BASIS] = {
-		.what = "figure of a material",
-		.taken = TAKEN("material_basis", "material_id = ?2 AND figure = ?3"),
+	[BOOK_QUANTITY] =
+		{.insert = "INSERT INTO quantity (id, history_id, "
+			   "decision_id, what, value, unit) VALUES (?, ?, ?, "
+			   "?, ?, ?)",
+			.select = "SELECT decision_id, what, value, unit FROM "
+				  "quantity ORDER BY id",
+			.next_id = "SELECT coalesce(max(id), 0) FROM quantity",
+			.digest = "SELECT * FROM quantity WHERE id > ? ORDER "
+				  "BY id",
+			COLUMNS_OF(quantity_columns, book_quantity)},
+	[BOOK_MATERIAL_BASIS] = {.what = "figure of a material",
+		.taken = TAKEN(
+			"material_basis", "material_id = ?2 AND figure = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO material_basis (id, origin, revision, "
-			"history_id, typed, material_id, figure, basis, "
-			"source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.insert = "INSERT INTO material_basis (id, origin, revision, "
+			  "history_id, typed, material_id, figure, basis, "
+			  "source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, material_id, figure, "
 			"basis, source FROM material_basis AS t WHERE "
 			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
 			"max(revision) FROM material_basis AS n WHERE "
 			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM material_basis",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"material_basis WHERE origin = ?",
-		.digest =
-			"SELECT * FROM material_basis WHERE id > ? ORDER BY "
-			"id",
+		.next_id = "SELECT coalesce(max(id), 0) FROM material_basis",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "material_basis WHERE origin = ?",
+		.digest = "SELECT * FROM material_basis WHERE id > ? ORDER BY "
+			  "id",
 		COLUMNS_OF(material_basis_columns, book_material_basis)},
-	[BOOK_GEAR] = {
-		.what = "gear",
+	[BOOK_GEAR] = {.what = "gear",
 		.taken = TAKEN("gear", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO gear (id, origin, revision, history_id, "
-			"typed, code, mixer_m3, scale_step_kg, spare_ratio) "
-			"VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, mixer_m3, "
-			"scale_step_kg, spare_ratio FROM gear AS t WHERE "
-			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
-			"max(revision) FROM gear AS n WHERE n.origin = "
-			"t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM gear",
+		.insert = "INSERT INTO gear (id, origin, revision, history_id, "
+			  "typed, code, mixer_m3, scale_step_kg, spare_ratio) "
+			  "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, mixer_m3, "
+			  "scale_step_kg, spare_ratio FROM gear AS t WHERE "
+			  "withdrawn = 0 AND origin > ? AND revision = (SELECT "
+			  "max(revision) FROM gear AS n WHERE n.origin = "
+			  "t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM gear",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM gear "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM gear WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM gear WHERE id > ? ORDER BY id",
 		COLUMNS_OF(gear_columns, book_gear)},
-	[BOOK_GENERATOR] = {
-		.what = "foam generator",
+	[BOOK_GENERATOR] = {.what = "foam generator",
 		.taken = TAKEN("generator", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -789,32 +724,27 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"vessel_m3, vessel_u_m3, vessel_kg, scale_step_kg, "
 			"dilution_ratio, rate_m3_s, note) VALUES (?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, code, metering, "
-			"target_kg_m3, vessel_m3, vessel_u_m3, vessel_kg, "
-			"scale_step_kg, dilution_ratio, rate_m3_s, note FROM "
-			"generator AS t WHERE withdrawn = 0 AND origin > ? "
-			"AND revision = (SELECT max(revision) FROM generator "
-			"AS n WHERE n.origin = t.origin) ORDER BY origin "
-			"LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM generator",
+		.select = "SELECT origin, revision, typed, code, metering, "
+			  "target_kg_m3, vessel_m3, vessel_u_m3, vessel_kg, "
+			  "scale_step_kg, dilution_ratio, rate_m3_s, note FROM "
+			  "generator AS t WHERE withdrawn = 0 AND origin > ? "
+			  "AND revision = (SELECT max(revision) FROM generator "
+			  "AS n WHERE n.origin = t.origin) ORDER BY origin "
+			  "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM generator",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM generator "
 			"WHERE origin = ?",
-		.digest =
-			"SELECT * FROM generator WHERE id > ? ORDER BY id",
+		.digest = "SELECT * FROM generator WHERE id > ? ORDER BY id",
 		COLUMNS_OF(generator_columns, book_generator)},
-	[BOOK_FOAM_CHECK] = {
-		.what = "foam check",
+	[BOOK_FOAM_CHECK] = {.what = "foam check",
 		.taken = TAKEN("foam_check", "code = ?2"),
 		.key = {2},
 		.n_key = 1,
-		.insert =
-			"INSERT INTO foam_check (id, origin, revision, "
-			"history_id, typed, generator_id, batch_id, code, "
-			"read_on, moment, gross_kg, fill_s, remark) VALUES "
-			"(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.insert = "INSERT INTO foam_check (id, origin, revision, "
+			  "history_id, typed, generator_id, batch_id, code, "
+			  "read_on, moment, gross_kg, fill_s, remark) VALUES "
+			  "(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, generator_id, "
 			"batch_id, code, read_on, moment, gross_kg, fill_s, "
@@ -822,58 +752,47 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"origin > ? AND revision = (SELECT max(revision) FROM "
 			"foam_check AS n WHERE n.origin = t.origin) ORDER BY "
 			"origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM foam_check",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"foam_check WHERE origin = ?",
-		.digest =
-			"SELECT * FROM foam_check WHERE id > ? ORDER BY id",
+		.next_id = "SELECT coalesce(max(id), 0) FROM foam_check",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "foam_check WHERE origin = ?",
+		.digest = "SELECT * FROM foam_check WHERE id > ? ORDER BY id",
 		COLUMNS_OF(foam_check_columns, book_foam_check)},
-	[BOOK_BATCH_PART] = {
-		.what = "part of a batch",
-		.taken = TAKEN("batch_part", "batch_id = ?2 AND material_id = ?3"),
+	[BOOK_BATCH_PART] = {.what = "part of a batch",
+		.taken = TAKEN(
+			"batch_part", "batch_id = ?2 AND material_id = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
-		.insert =
-			"INSERT INTO batch_part (id, origin, revision, "
-			"history_id, typed, batch_id, material_id, mass_kg, "
-			"lot) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.insert = "INSERT INTO batch_part (id, origin, revision, "
+			  "history_id, typed, batch_id, material_id, mass_kg, "
+			  "lot) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, batch_id, "
 			"material_id, mass_kg, lot FROM batch_part AS t WHERE "
 			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
 			"max(revision) FROM batch_part AS n WHERE n.origin = "
 			"t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM batch_part",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"batch_part WHERE origin = ?",
-		.digest =
-			"SELECT * FROM batch_part WHERE id > ? ORDER BY id",
+		.next_id = "SELECT coalesce(max(id), 0) FROM batch_part",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "batch_part WHERE origin = ?",
+		.digest = "SELECT * FROM batch_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_part_columns, book_batch_part)},
-	[BOOK_TRIAL_SLOT] = {
-		.what = "place in a trial",
-		.taken = TAKEN("trial_slot", "trial_id = ?2 AND batch_code = ?3"),
+	[BOOK_TRIAL_SLOT] = {.what = "place in a trial",
+		.taken = TAKEN(
+			"trial_slot", "trial_id = ?2 AND batch_code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
 		.insert =
 			"INSERT INTO trial_slot (id, origin, revision, "
 			"history_id, typed, trial_id, batch_code, place, day, "
 			"mix_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select =
-			"SELECT origin, revision, typed, trial_id, "
-			"batch_code, place, day, mix_id FROM trial_slot AS t "
-			"WHERE withdrawn = 0 AND origin > ? AND revision = "
-			"(SELECT max(revision) FROM trial_slot AS n WHERE "
-			"n.origin = t.origin) ORDER BY origin LIMIT ?",
-		.next_id =
-			"SELECT coalesce(max(id), 0) FROM trial_slot",
-		.next_revision =
-			"SELECT coalesce(max(revision), 0) + 1 FROM "
-			"trial_slot WHERE origin = ?",
-		.digest =
-			"SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
+		.select = "SELECT origin, revision, typed, trial_id, "
+			  "batch_code, place, day, mix_id FROM trial_slot AS t "
+			  "WHERE withdrawn = 0 AND origin > ? AND revision = "
+			  "(SELECT max(revision) FROM trial_slot AS n WHERE "
+			  "n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM trial_slot",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "trial_slot WHERE origin = ?",
+		.digest = "SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_slot_columns, book_trial_slot)},
 };

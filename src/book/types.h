@@ -9,6 +9,7 @@
 #include "core/qty.h"
 
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 /* What every fact row carries; filled in when it is read or written. */
@@ -231,6 +232,13 @@ struct book_quantity {
 	int64_t decision_id;
 	const char *what, *unit;
 	double value;
+};
+
+/* Counted, not stored. */
+struct book_fate_count {
+	int64_t mix_id;
+	const char *fate;
+	size_t n;
 };
 
 struct book_history {

@@ -3,6 +3,7 @@
 
 #include "work/import.h"
 #include "work/shelf.h"
+#include "work/withdraw.h"
 
 #include <string.h>
 
@@ -66,13 +67,16 @@ print_counts(const struct work_imported *got, bool json)
 
 		if (json)
 			(void)printf("%s{\"what\": \"%s\", \"new\": %zu, "
-				     "\"changed\": %zu, \"same\": %zu}",
+				     "\"changed\": %zu, \"same\": %zu, "
+				     "\"withdrawn\": %zu}",
 				i > 0 ? ", " : "", c->what, c->n_new,
-				c->n_changed, c->n_same);
-		else if (c->n_new + c->n_changed + c->n_same > 0)
+				c->n_changed, c->n_same, c->n_withdrawn);
+		else if (c->n_new + c->n_changed + c->n_same + c->n_withdrawn >
+			0)
 			(void)printf("  %-22s %5zu new %5zu changed %5zu as "
-				     "before\n",
-				c->what, c->n_new, c->n_changed, c->n_same);
+				     "before%s\n",
+				c->what, c->n_new, c->n_changed, c->n_same,
+				c->n_withdrawn > 0 ? ", others withdrawn" : "");
 	}
 	if (json)
 		(void)puts("]}");
@@ -98,8 +102,6 @@ run_import(const struct invocation *in, struct err *err)
 	desk_close(&desk);
 	if (code != ERR_NONE) {
 		print_faults(&got);
-		if (got.n_fault == 0 && strstr(err->field, ".csv") != NULL)
-			(void)fprintf(stderr, "%s:\n", err->field);
 		return code;
 	}
 	if (!in->json)
@@ -115,10 +117,11 @@ const struct command command_import = {
 	.line = "takes a folder of CSV files into the book, all of it or "
 		"nothing",
 	.help = "  foamwright import BOOK FOLDER [OPTIONS]\n\nReads "
-		"materials.csv, mixes.csv, trial.csv, rules.csv, batches.csv,\n"
-		"specimens.csv, readings.csv and parts.csv (docs/import.md). "
-		"Every bad cell is\nreported as file:line:column; then nothing "
-		"is kept. The same folder again\nchanges nothing.\n",
+		"materials.csv, lots.csv, mixes.csv, trial.csv, rules.csv,\n"
+		"batches.csv, specimens.csv, readings.csv and parts.csv "
+		"(docs/import.md). "
+		"Every\nbad cell is reported as file:line:column; then nothing "
+		"is kept. The same folder\nagain changes nothing.\n",
 	.example = "foamwright import site.book readings-2026-05",
 	.least_words = 2,
 	.most_words = 2,
@@ -153,4 +156,79 @@ const struct command command_verify = {
 	.least_words = 1,
 	.most_words = 1,
 	.run = run_verify,
+};
+
+static enum err_code
+run_turn(const struct invocation *in, bool restore, struct err *err)
+{
+	struct work_withdraw ask = {.kind = in->word[1],
+		.n_word = in->n_word - 2,
+		.because = invocation_value(in, "--because"),
+		.restore = restore};
+	struct desk desk;
+	enum err_code code;
+
+	for (size_t i = 0; i < ask.n_word; i++)
+		ask.word[i] = in->word[2 + i];
+	TRY(desk_open(in->word[0], true, in, &desk, err));
+	code = work_withdraw(&desk, in->arena, &ask, err);
+	desk_close(&desk);
+	if (code != ERR_NONE)
+		return code;
+	if (in->json)
+		(void)printf(
+			"{\"%s\": true}\n", restore ? "restored" : "withdrawn");
+	else if (restore)
+		(void)puts("Brought back, with what belongs to it.");
+	else
+		(void)puts(
+			"Withdrawn, with what belongs to it. It stays in the "
+			"history of the book.");
+	return ERR_NONE;
+}
+
+static enum err_code
+run_withdraw(const struct invocation *in, struct err *err)
+{
+	return run_turn(in, false, err);
+}
+
+static enum err_code
+run_restore(const struct invocation *in, struct err *err)
+{
+	return run_turn(in, true, err);
+}
+
+static const struct command_option because_options[] = {
+	{"--because", "TEXT", "the reason, in your own words", false}, {0}};
+
+const struct command command_withdraw = {
+	.name = "withdraw",
+	.line = "takes back what should not have been written",
+	.help = "  foamwright withdraw BOOK KIND CODE --because TEXT\n"
+		"  foamwright withdraw BOOK reading PIECE TEST CODE --because "
+		"TEXT\n\nKIND is material, mix, batch, specimen, reading or "
+		"part. What belongs to it goes\nwith it: the pieces of a batch "
+		"and their readings. Nothing is deleted; \"restore\"\nbrings "
+		"back what was withdrawn.\n",
+	.example = "foamwright withdraw site.book batch 03 --because \"wrong "
+		   "sheet copied\"",
+	.least_words = 3,
+	.most_words = 5,
+	.options = because_options,
+	.run = run_withdraw,
+};
+
+const struct command command_restore = {
+	.name = "restore",
+	.line = "brings back what was withdrawn",
+	.help = "  foamwright restore BOOK KIND CODE --because TEXT\n"
+		"  foamwright restore BOOK reading PIECE TEST CODE --because "
+		"TEXT\n\nKIND as in \"foamwright withdraw --help\".\n",
+	.example = "foamwright restore site.book batch 03 --because \"it was "
+		   "the right sheet\"",
+	.least_words = 3,
+	.most_words = 5,
+	.options = because_options,
+	.run = run_restore,
 };

@@ -50,8 +50,9 @@ read_question(const struct invocation *in, FILE *from, struct text *text,
 				"The question is longer than 64 MB.");
 	}
 	if (ferror(from))
-		return err_report(err, ERR_SYSTEM, "question",
-			"The question cannot be read: %s.", strerror(errno));
+		return err_report(err, errno == EISDIR ? ERR_INPUT : ERR_SYSTEM,
+			"question", "The question cannot be read: %s.",
+			strerror(errno));
 	return text_failed(text) ? err_memory(err) : ERR_NONE;
 }
 
@@ -68,7 +69,8 @@ answer(const struct invocation *in, const struct calc_entry *entry,
 	if (in_file != NULL)
 		from = fopen(in_file, "rb");
 	if (from == NULL)
-		return err_report(err, ERR_NOT_FOUND, "--in",
+		return err_report(err,
+			errno == EACCES ? ERR_SYSTEM : ERR_NOT_FOUND, "--in",
 			"%s cannot be opened: %s.", in_file, strerror(errno));
 	code = read_question(in, from, &question, err);
 	if (from != stdin)

@@ -175,6 +175,11 @@ print_json(const struct invocation *in, const struct work_next *next,
 	jsonout_open_object(&json);
 	jsonout_key_string(
 		&json, "measure", choose_measure_word(next->measure));
+	jsonout_key(&json, "enough");
+	if (next->has_enough)
+		jsonout_number(&json, next->enough);
+	else
+		jsonout_null(&json);
 	jsonout_key_string(&json, "currency",
 		next->has_money ? site->info.currency : "batches");
 	jsonout_key_string(&json, "chosen",
@@ -242,6 +247,30 @@ read_count(const struct invocation *in, const char *option, double most,
 	return ERR_NONE;
 }
 
+/* In the measure's unit; bending strength where no measure is named. */
+static enum err_code
+read_enough(
+	const struct invocation *in, struct work_next_ask *ask, struct err *err)
+{
+	const char *given = invocation_value(in, "--enough");
+	enum choose_measure measure = ask->has_measure
+		? ask->measure
+		: CHOOSE_BENDING_STRENGTH;
+
+	if (given == NULL)
+		return ERR_NONE;
+	if (ask->part != NULL)
+		return err_report(err, ERR_INPUT, "--enough",
+			"Give --enough or --part, not both: a part brings what "
+			"is enough along.");
+	TRY(unit_read(
+		given, choose_measure_kind(measure), NULL, &ask->enough, err));
+	ask->has_measure = true;
+	ask->measure = measure;
+	ask->has_enough = true;
+	return ERR_NONE;
+}
+
 static enum err_code
 read_ask(
 	const struct invocation *in, struct work_next_ask *ask, struct err *err)
@@ -258,6 +287,8 @@ read_ask(
 			"crushing_strength.",
 			measure);
 	ask->has_measure = measure != NULL;
+	ask->part = invocation_value(in, "--part");
+	TRY(read_enough(in, ask, err));
 	TRY(read_money(in, "--batch-cost", &ask->batch_cost, err));
 	TRY(read_money(in, "--specimen-cost", &ask->specimen_cost, err));
 	TRY(read_money(in, "--day-cost", &ask->day_cost, err));
@@ -291,6 +322,8 @@ static const struct command_option next_options[] = {
 	{"--measure", "WORD", "what the choice is by (bending_strength)",
 		false},
 	{"--among", "CODES", "the mixes to choose from, as B,P,F (all)", false},
+	{"--enough", "VALUE", "a mean that suffices, as \"0.35 N/mm2\"", false},
+	{"--part", "CODE", "what this part asks suffices", false},
 	{"--batch-cost", "MONEY", "of a batch", false},
 	{"--specimen-cost", "MONEY", "of a test piece", false},
 	{"--day-cost", "MONEY", "of a day of casting", false},

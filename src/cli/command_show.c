@@ -3,10 +3,16 @@
 
 #include "cli/table.h"
 #include "core/unit.h"
+#include "work/decide.h"
 #include "work/show.h"
 
 #include <math.h>
 #include <string.h>
+
+/* Lists beyond those that work_show pages. */
+enum { LIST_DECISIONS = WORK_LIST_RESULTS + 1, LIST_QUANTITIES };
+
+enum { QUANTITY_DIGITS = 4 };
 
 struct view {
 	const struct invocation *in;
@@ -141,7 +147,7 @@ show_results(struct view *v)
 	const struct work_results *results = &v->shown->results;
 
 	table_start(&v->table, v->in->arena, heading, 6, 0);
-	for (size_t i = 0; i < results->n_result; i++) {
+	for (size_t i = 0; i < v->shown->n; i++) {
 		const struct work_result *r = &results->result[i];
 		const char *cell[] = {r->has_specimen
 				? s->specimen[r->specimen].code
@@ -153,14 +159,77 @@ show_results(struct view *v)
 	}
 }
 
+static enum err_code
+read_decisions(struct view *v, const struct desk *desk, struct err *err)
+{
+	static const char *const heading[] = {
+		"part", "mix", "because, and what the figures said"};
+	const struct work_decision *row = NULL;
+	size_t n = 0;
+
+	TRY(work_decisions(desk, v->in->arena, &row, &n, err));
+	table_start(&v->table, v->in->arena, heading, 3, 0);
+	for (size_t i = 0; i < n; i++) {
+		const char *cell[] = {row[i].part, row[i].mix,
+			text_format(v->in->arena,
+				"%s. The figures of that day: %s.",
+				row[i].because, row[i].figures)};
+
+		table_row(&v->table, cell);
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
+read_quantities(struct view *v, const struct desk *desk, struct err *err)
+{
+	static const char *const heading[] = {
+		"part", "amount", "unit", "of what"};
+	const struct work_quantity *row = NULL;
+	size_t n = 0;
+
+	TRY(work_quantities(desk, v->in->arena, &row, &n, err));
+	table_start(&v->table, v->in->arena, heading, 4, 0x2);
+	for (size_t i = 0; i < n; i++) {
+		const char *cell[] = {row[i].part,
+			unit_digits(
+				v->in->arena, row[i].value, QUANTITY_DIGITS),
+			row[i].unit, row[i].what};
+
+		table_row(&v->table, cell);
+	}
+	return ERR_NONE;
+}
+
 static const struct {
 	const char *word;
-	void (*show)(struct view *);
-} views[] = {{"mixes", show_mixes}, {"batches", show_batches},
-	{"specimens", show_specimens}, {"results", show_results}};
+	void (*show)(struct view *); /* of what work_show read; NULL: */
+	enum err_code (*read)(struct view *, const struct desk *, struct err *);
+} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes, NULL},
+	[WORK_LIST_BATCHES] = {"batches", show_batches, NULL},
+	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens, NULL},
+	[WORK_LIST_RESULTS] = {"results", show_results, NULL},
+	[LIST_DECISIONS] = {"decisions", NULL, read_decisions},
+	[LIST_QUANTITIES] = {"quantities", NULL, read_quantities}};
+
+enum { N_VIEW = sizeof views / sizeof views[0] };
+
+/* The code from which the next page goes on; NULL: by --limit only. */
+static const char *
+edge(const struct view *v, const struct work_show *ask)
+{
+	const struct work_site *s = &v->shown->site;
+	bool back = ask->before != NULL || ask->last;
+
+	if (ask->list == WORK_LIST_BATCHES && s->n_batch > 0)
+		return s->batch[back ? 0 : s->n_batch - 1].code;
+	if (ask->list == WORK_LIST_SPECIMENS && s->n_specimen > 0)
+		return s->specimen[back ? 0 : s->n_specimen - 1].code;
+	return NULL;
+}
 
 static void
-print_json(const struct view *v, const char *word)
+print_json(const struct view *v, const struct work_show *ask)
 {
 	struct text text;
 	struct jsonout json;
@@ -168,7 +237,7 @@ print_json(const struct view *v, const char *word)
 	text_init(&text, v->in->arena);
 	jsonout_init(&json, &text);
 	jsonout_open_object(&json);
-	jsonout_key(&json, word);
+	jsonout_key(&json, views[ask->list].word);
 	jsonout_open_array(&json);
 	for (size_t r = 0; r < v->table.n_row; r++) {
 		jsonout_open_object(&json);
@@ -178,53 +247,128 @@ print_json(const struct view *v, const char *word)
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
+	jsonout_key_bool(&json, "more", v->shown->more);
+	if (v->shown->more && edge(v, ask) != NULL)
+		jsonout_key_string(&json, "from", edge(v, ask));
 	jsonout_close_object(&json);
 	if (!jsonout_failed(&json))
 		(void)puts(text.bytes);
 }
 
+static void
+print_more(const struct view *v, const struct work_show *ask)
+{
+	const char *from = edge(v, ask);
+
+	if (!v->shown->more)
+		return;
+	if (from == NULL)
+		(void)printf("\nThere are more; \"--limit 0\" lists all.\n");
+	else
+		(void)printf("\nThere are more: foamwright show %s %s %s %s\n",
+			v->in->word[0], views[ask->list].word,
+			ask->before != NULL || ask->last ? "--before"
+							 : "--after",
+			from);
+}
+
+static enum err_code
+read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
+{
+	const char *word = in->n_word > 1 ? in->word[1] : views[0].word;
+	const char *limit = invocation_value(in, "--limit");
+	double n;
+	size_t k = 0;
+
+	while (k < N_VIEW && strcmp(views[k].word, word) != 0)
+		k++;
+	if (k == N_VIEW)
+		return err_report(err, ERR_INPUT, word,
+			"There is no list of that name; it takes mixes, "
+			"batches, specimens, results, decisions or "
+			"quantities.");
+	n = k == WORK_LIST_RESULTS ? 0 : WORK_PAGE;
+	if (limit != NULL &&
+		(unit_read(limit, UNIT_NUMBER, NULL, &n, err) != ERR_NONE ||
+			n > 1e9 || floor(n) < n)) {
+		err_clear(err);
+		return err_report(err, ERR_INPUT, "--limit",
+			"\"--limit %.40s\" is no whole number of rows; it "
+			"takes one such as 50, or 0 for all.",
+			limit);
+	}
+	*ask = (struct work_show){.list = (enum work_list)k,
+		.after = invocation_value(in, "--after"),
+		.before = invocation_value(in, "--before"),
+		.last = invocation_has(in, "--last"),
+		.n_most = (size_t)n};
+	return ERR_NONE;
+}
+
+static enum err_code
+read_list(struct view *v, const struct desk *desk, const struct work_show *ask,
+	struct work_shown *shown, struct err *err)
+{
+	if (views[ask->list].read != NULL &&
+		(ask->after != NULL || ask->before != NULL || ask->last))
+		return err_report(err, ERR_INPUT, "page",
+			"--after, --before and --last go with batches and "
+			"specimens; this list is shown whole.");
+	if (views[ask->list].read != NULL)
+		return views[ask->list].read(v, desk, err);
+	TRY(work_show(desk, v->in->arena, ask, shown, err));
+	views[ask->list].show(v);
+	return ERR_NONE;
+}
+
 static enum err_code
 run_show(const struct invocation *in, struct err *err)
 {
-	const char *word = in->n_word > 1 ? in->word[1] : "mixes";
-	struct work_shown shown;
+	struct work_shown shown = {0};
+	struct work_show ask;
 	struct view v = {.in = in, .shown = &shown};
 	struct desk desk;
 	enum err_code code;
-	size_t k = 0;
 
-	while (k < sizeof views / sizeof views[0] &&
-		strcmp(views[k].word, word) != 0)
-		k++;
-	if (k == sizeof views / sizeof views[0])
-		return err_report(err, ERR_INPUT, word,
-			"There is no list of that name; it takes mixes, "
-			"batches, specimens or results.");
+	TRY(read_ask(in, &ask, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_show(&desk, in->arena, &shown, err);
+	code = read_list(&v, &desk, &ask, &shown, err);
 	desk_close(&desk);
 	if (code != ERR_NONE)
 		return code;
-	views[k].show(&v);
 	if (in->json) {
-		print_json(&v, word);
+		print_json(&v, &ask);
 		return ERR_NONE;
 	}
 	table_print(&v.table, stdout);
-	if (k == 0)
+	if (ask.list == WORK_LIST_MIXES)
 		(void)puts("* baseline");
-	for (size_t i = 0; i < shown.results.n_fault && k == 3; i++)
+	print_more(&v, &ask);
+	for (size_t i = 0;
+		i < shown.results.n_fault && ask.list == WORK_LIST_RESULTS; i++)
 		print_folded(stdout, 0, shown.results.fault[i]);
 	return ERR_NONE;
 }
 
+static const struct command_option options[] = {
+	{"--after", "CODE", "goes on after the batch or test piece CODE",
+		false},
+	{"--before", "CODE", "those before the batch or test piece CODE",
+		false},
+	{"--last", NULL, "the last of them", false},
+	{"--limit", "N", "rows of a page, 0 for all (200; results: all)",
+		false},
+	{0},
+};
+
 const struct command command_show = {
 	.name = "show",
-	.line = "lists mixes, batches, specimens or results",
-	.help = "  foamwright show BOOK [mixes|batches|specimens|results] "
-		"[--json]\n",
+	.line = "lists mixes, batches, specimens, results or decisions",
+	.help = "  foamwright show BOOK [mixes|batches|specimens|results|"
+		"decisions|quantities]\n",
 	.example = "foamwright show site.book results",
 	.least_words = 1,
 	.most_words = 2,
+	.options = options,
 	.run = run_show,
 };

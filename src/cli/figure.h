@@ -7,7 +7,7 @@
 
 /* figure_bare(arena, measure, si): three digits without the unit; "-" if the
  * measure has no such unit. */
-const char *figure_bare(struct arena *arena, enum choose_measure measure,
-	double si);
+const char *figure_bare(
+	struct arena *arena, enum choose_measure measure, double si);
 
 #endif /* CLI_FIGURE_H */

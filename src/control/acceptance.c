@@ -34,6 +34,15 @@ control_criterion_says(enum control_criterion criterion)
 	return all[criterion];
 }
 
+/* Nothing that was ever crushed held a thousandth of it. */
+static const double most_Pa = 1e15;
+
+static bool
+is_strength(double Pa)
+{
+	return Pa > 0 && Pa <= most_Pa;
+}
+
 static enum err_code
 check(const struct control_lot *lot, struct err *err)
 {
@@ -41,19 +50,22 @@ check(const struct control_lot *lot, struct err *err)
 		return err_report(err, ERR_INPUT, "values",
 			"There is no strength to judge by.");
 	for (size_t i = 0; i < lot->n; i++)
-		if (!(lot->strength_Pa[i] > 0 && isfinite(lot->strength_Pa[i])))
+		if (!is_strength(lot->strength_Pa[i]))
 			return err_report(err, ERR_INPUT, "values",
 				"Strength %zu is %.6g Pa; it takes a strength "
-				"above 0.",
+				"above 0, at most 1e15 Pa.",
 				i + 1, lot->strength_Pa[i]);
-	if (!(lot->required.Pa > 0 && isfinite(lot->required.Pa)))
+	if (!is_strength(lot->required.Pa))
 		return err_report(err, ERR_INPUT, "required",
-			"got %.6g Pa; it takes a strength above 0.",
+			"got %.6g Pa; it takes a strength above 0, at most "
+			"1e15 "
+			"Pa.",
 			lot->required.Pa);
-	if (lot->has_spread &&
-		!(lot->spread.Pa > 0 && isfinite(lot->spread.Pa)))
+	if (lot->has_spread && !is_strength(lot->spread.Pa))
 		return err_report(err, ERR_INPUT, "spread",
-			"got %.6g Pa; it takes a strength above 0.",
+			"got %.6g Pa; it takes a strength above 0, at most "
+			"1e15 "
+			"Pa.",
 			lot->spread.Pa);
 	return ERR_NONE;
 }

@@ -50,6 +50,7 @@ static enum err_code
 check(const double *value, size_t n, const struct control_settings *s,
 	struct err *err)
 {
+	const double most = 1e100; /* so that no square overflows */
 	const size_t least = 3;
 
 	if (s->is_known && !(s->spread > 0 && isfinite(s->spread)))
@@ -70,9 +71,10 @@ check(const double *value, size_t n, const struct control_settings *s,
 			"values there are.",
 			s->n_base, n);
 	for (size_t i = 0; i < n; i++)
-		if (!isfinite(value[i]))
+		if (!(fabs(value[i]) <= most))
 			return err_report(err, ERR_INPUT, "values",
-				"Value %zu is not a finite number.", i + 1);
+				"Value %zu is not a number of at most 1e100.",
+				i + 1);
 	return ERR_NONE;
 }
 

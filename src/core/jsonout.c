@@ -191,6 +191,8 @@ void
 jsonout_key_quantity(
 	struct jsonout *json, const char *key, double value, const char *unit)
 {
+	if (!isfinite(value))
+		json->failed = true; /* overflow: no quantity is infinite */
 	jsonout_key(json, key);
 	jsonout_open_object(json);
 	jsonout_key_number(json, "value", value);

@@ -19,7 +19,7 @@ struct jsonout {
 	int depth;
 	bool has_item[JSONOUT_DEPTH_MAX];
 	bool after_key;
-	bool failed; /* nesting beyond the limit, or a NaN */
+	bool failed; /* nesting beyond the limit, a NaN, or no finite quantity*/
 };
 
 void jsonout_init(struct jsonout *json, struct text *text);
@@ -46,7 +46,7 @@ void jsonout_key_bool(struct jsonout *json, const char *key, bool value);
 void jsonout_key_string(
 	struct jsonout *json, const char *key, const char *value);
 
-/* "key": {"value": value, "unit": unit} */
+/* "key": {"value": value, "unit": unit}; a value that is not finite fails */
 void jsonout_key_quantity(
 	struct jsonout *json, const char *key, double value, const char *unit);
 
@@ -54,8 +54,8 @@ void jsonout_key_quantity(
 void jsonout_key_interval(struct jsonout *json, const char *key, double low,
 	double high, const char *unit);
 
-/* jsonout_failed(json): memory ran out, nesting too deep, or a NaN was written;
- * the document must not be shown. */
+/* jsonout_failed(json): memory ran out, nesting too deep, or a NaN or a quantity
+ * that is not finite was written; the document must not be shown. */
 bool jsonout_failed(const struct jsonout *json);
 
 #endif /* CORE_JSONOUT_H */

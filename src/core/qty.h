@@ -46,7 +46,10 @@ struct conductivity {
  * be INFINITY ("at least low"); low == high is a value read exactly.  The unit
  * is that of the struct or parameter that carries it. */
 /* A value that may be missing: value counts only where has is true. */
-struct maybe { bool has; double value; };
+struct maybe {
+	bool has;
+	double value;
+};
 
 struct interval {
 	double low, high;

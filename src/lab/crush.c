@@ -1,7 +1,8 @@
 /* crush.c - crushing strength, shape factors, force of a jack. */
 #include "lab/crush.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -132,10 +133,10 @@ check_prism(const struct lab_crush *c, struct err *err)
 {
 	double most, least;
 
-	TRY(lab_check_positive(
-		(struct lab_check){"width", "width", c->width.m, "m"}, err));
-	TRY(lab_check_positive(
-		(struct lab_check){"depth", "depth", c->depth.m, "m"}, err));
+	TRY(check_positive(
+		(struct check){"width", "width", c->width.m, "m"}, err));
+	TRY(check_positive(
+		(struct check){"depth", "depth", c->depth.m, "m"}, err));
 	if (c->shape != LAB_CUBE)
 		return ERR_NONE;
 	most = fmax(fmax(c->width.m, c->depth.m), c->height.m);
@@ -199,11 +200,11 @@ lab_crush(const struct lab_crush *c, struct lab_crushed *out, struct err *err)
 {
 	struct lab_crushed got = {.has_factor = c->standard != LAB_SHAPE_NONE};
 
-	TRY(lab_check_positive(
-		(struct lab_check){"height", "height", c->height.m, "m"}, err));
+	TRY(check_positive(
+		(struct check){"height", "height", c->height.m, "m"}, err));
 	if (c->shape == LAB_CYLINDER)
-		TRY(lab_check_positive((struct lab_check){"diameter",
-					       "diameter", c->diameter.m, "m"},
+		TRY(check_positive((struct check){"diameter", "diameter",
+					   c->diameter.m, "m"},
 			err));
 	else
 		TRY(check_prism(c, err));
@@ -219,16 +220,60 @@ lab_crush(const struct lab_crush *c, struct lab_crushed *out, struct err *err)
 	return ERR_NONE;
 }
 
+double
+lab_conditioning_factor(enum lab_keeping keeping)
+{
+	static const double factor[] = {
+		[LAB_AIR_DRY] = 1.0,
+		[LAB_OVEN_DRY] = 0.8,
+		[LAB_IMMERSED] = 1.2,
+	};
+
+	return factor[keeping];
+}
+
+enum err_code
+lab_core_factor(enum lab_core core, double length_per_diameter, double *factor,
+	struct err *err)
+{
+	static const double scale[] = {
+		[LAB_CORE_HORIZONTAL] = 2.5,
+		[LAB_CORE_VERTICAL] = 2.3,
+	};
+	static const double constant = 1.5, least = 0.95, most = 2.5;
+
+	TRY(check_between((struct check){"height", "length to diameter",
+				  length_per_diameter, ""},
+		least, most, err));
+	*factor = scale[core] / (constant + 1 / length_per_diameter);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_splitting(struct force load, struct length length, struct length diameter,
+	struct stress *out, struct err *err)
+{
+	const struct check positive[] = {
+		{"load", "load", load.N, "N"},
+		{"length", "length", length.m, "m"},
+		{"diameter", "diameter", diameter.m, "m"},
+	};
+
+	TRY(CHECK_ALL_POSITIVE(positive, err));
+	out->Pa = 2 * load.N / (pi * length.m * diameter.m);
+	return ERR_NONE;
+}
+
 enum err_code
 lab_jack_force(const struct lab_jack *jack, struct force *out, struct err *err)
 {
-	TRY(lab_check_not_negative(
-		(struct lab_check){"zero", "zero reading", jack->zero.Pa, "Pa"},
+	TRY(check_not_negative(
+		(struct check){"zero", "zero reading", jack->zero.Pa, "Pa"},
 		err));
-	TRY(lab_check_positive(
-		(struct lab_check){"bore", "bore", jack->bore.m, "m"}, err));
-	TRY(lab_check_not_negative(
-		(struct lab_check){"rod", "rod", jack->rod.m, "m"}, err));
+	TRY(check_positive(
+		(struct check){"bore", "bore", jack->bore.m, "m"}, err));
+	TRY(check_not_negative(
+		(struct check){"rod", "rod", jack->rod.m, "m"}, err));
 	if (!isfinite(jack->pressure.Pa) || jack->pressure.Pa < jack->zero.Pa)
 		return err_report(err, ERR_INPUT, "pressure",
 			"The gauge read %g Pa under load and %g Pa without; it "
@@ -253,7 +298,7 @@ lab_jack_force(const struct lab_jack *jack, struct force *out, struct err *err)
 static enum err_code
 check_division(const struct lab_crush_division *d, struct err *err)
 {
-	const struct lab_check division[] = {
+	const struct check division[] = {
 		{"division.width", "ruler's division", d->width.m, "m"},
 		{"division.depth", "ruler's division", d->depth.m, "m"},
 		{"division.diameter", "ruler's division", d->diameter.m, "m"},
@@ -261,7 +306,7 @@ check_division(const struct lab_crush_division *d, struct err *err)
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
-		TRY(lab_check_not_negative(division[i], err));
+		TRY(check_not_negative(division[i], err));
 	return ERR_NONE;
 }
 

@@ -56,6 +56,32 @@ enum err_code lab_shape_factor_en772(struct length height,
 enum err_code lab_shape_factor_c39(
 	double length_per_diameter, double *factor, struct err *err) MUST_CHECK;
 
+/* How the piece was kept before crushing. */
+enum lab_keeping { LAB_AIR_DRY, LAB_OVEN_DRY, LAB_IMMERSED };
+
+/* lab_conditioning_factor(keeping): to the strength of the air-dry piece, EN
+ * 772-1, 7.3, from memory: 1.0, 0.8 and 1.2. */
+double lab_conditioning_factor(enum lab_keeping keeping);
+
+enum lab_core { LAB_CORE_HORIZONTAL, LAB_CORE_VERTICAL };
+
+/* lab_core_factor(core, length_per_diameter, factor, err):
+ * From the strength of a drilled core to that of a cube, 2.5/(1.5 + 1/x) drilled
+ * level and 2.3/(1.5 + 1/x) drilled down (Concrete Society TR 11; for dense
+ * concrete, not validated for foamed concrete).
+ * ERR_INPUT  x below 0.95 or above 2.5 */
+enum err_code lab_core_factor(enum lab_core core, double length_per_diameter,
+	double *factor, struct err *err) MUST_CHECK;
+
+/* lab_splitting(load, length, diameter, out, err):
+ * Splitting tensile strength 2 P/(pi l d), ASTM C496, EN 12390-6.
+ * ERR_INPUT  a value not above 0 */
+enum err_code lab_splitting(struct force load, struct length length,
+	struct length diameter, struct stress *out, struct err *err) MUST_CHECK;
+
+/* There is no published factor for uneven or badly capped faces: they lose 20
+ * to 40 % (common practice, no source), so cap the faces. */
+
 /* A hydraulic jack with a gauge. */
 struct lab_jack {
 	struct stress pressure; /* as read; >= the zero reading */

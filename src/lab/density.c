@@ -1,7 +1,8 @@
 /* density.c - density, moisture and absorption of one specimen. */
 #include "lab/density.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -12,14 +13,14 @@ static const double absorbed_water_kg_m3 = 1000.0;
 static enum err_code
 sides_volume(const struct lab_density *d, double *m3, struct err *err)
 {
-	const struct lab_check side[] = {
+	const struct check side[] = {
 		{"length", "length", d->length.m, "m"},
 		{"width", "width", d->width.m, "m"},
 		{"height", "height", d->height.m, "m"},
 	};
 
 	for (size_t i = 0; i < sizeof side / sizeof side[0]; i++)
-		TRY(lab_check_positive(side[i], err));
+		TRY(check_positive(side[i], err));
 	*m3 = d->length.m * d->width.m * d->height.m;
 	return ERR_NONE;
 }
@@ -36,8 +37,8 @@ water_volume(const struct lab_density *d, double *m3, struct err *err)
 {
 	double in_air_kg = mass_put_in(d);
 
-	TRY(lab_check_positive((struct lab_check){"water", "density of water",
-				       d->water.kg_m3, "kg/m3"},
+	TRY(check_positive((struct check){"water", "density of water",
+				   d->water.kg_m3, "kg/m3"},
 		err));
 	if (!isfinite(d->mass_in_water.kg) || d->mass_in_water.kg >= in_air_kg)
 		return err_report(err, ERR_INPUT, "mass_in_water",
@@ -53,8 +54,8 @@ find_volume(const struct lab_density *d, double *m3, struct err *err)
 {
 	switch (d->by) {
 	case LAB_VOLUME_GIVEN:
-		TRY(lab_check_positive((struct lab_check){"volume", "volume",
-					       d->volume.m3, "m3"},
+		TRY(check_positive(
+			(struct check){"volume", "volume", d->volume.m3, "m3"},
 			err));
 		*m3 = d->volume.m3;
 		return ERR_NONE;
@@ -69,11 +70,11 @@ find_volume(const struct lab_density *d, double *m3, struct err *err)
 static enum err_code
 check_masses(const struct lab_density *d, struct err *err)
 {
-	TRY(lab_check_positive(
-		(struct lab_check){"mass", "mass", d->mass.kg, "kg"}, err));
+	TRY(check_positive(
+		(struct check){"mass", "mass", d->mass.kg, "kg"}, err));
 	if (d->has_oven_dry) {
-		TRY(lab_check_positive(
-			(struct lab_check){"oven_dry_mass", "oven-dry mass",
+		TRY(check_positive(
+			(struct check){"oven_dry_mass", "oven-dry mass",
 				d->oven_dry_mass.kg, "kg"},
 			err));
 		if (d->oven_dry_mass.kg > d->mass.kg)
@@ -84,9 +85,8 @@ check_masses(const struct lab_density *d, struct err *err)
 	}
 	if (!d->has_saturated)
 		return ERR_NONE;
-	TRY(lab_check_positive(
-		(struct lab_check){"saturated_mass", "saturated mass",
-			d->saturated_mass.kg, "kg"},
+	TRY(check_positive((struct check){"saturated_mass", "saturated mass",
+				   d->saturated_mass.kg, "kg"},
 		err));
 	if (d->has_oven_dry && d->saturated_mass.kg < d->oven_dry_mass.kg)
 		return err_report(err, ERR_INPUT, "saturated_mass",
@@ -126,14 +126,14 @@ lab_density(
 static enum err_code
 check_division(const struct lab_density_division *d, struct err *err)
 {
-	const struct lab_check division[] = {
+	const struct check division[] = {
 		{"division.mass", "scale's division", d->mass.kg, "kg"},
 		{"division.side", "ruler's division", d->side.m, "m"},
 		{"division.volume", "volume's division", d->volume.m3, "m3"},
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
-		TRY(lab_check_not_negative(division[i], err));
+		TRY(check_not_negative(division[i], err));
 	return ERR_NONE;
 }
 

@@ -1,7 +1,8 @@
 /* drop.c - energy of a dropped bar and volume of its dent. */
 #include "lab/drop.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -43,11 +44,11 @@ lab_dent_volume(enum lab_tip tip, struct length diameter, double angle_rad,
 {
 	double radius_m = diameter.m / 2;
 
-	TRY(lab_check_positive((struct lab_check){"tip.diameter",
-				       "tip's diameter", diameter.m, "m"},
+	TRY(check_positive((struct check){"tip.diameter", "tip's diameter",
+				   diameter.m, "m"},
 		err));
-	TRY(lab_check_positive(
-		(struct lab_check){"depth", "depth of the dent", depth.m, "m"},
+	TRY(check_positive(
+		(struct check){"depth", "depth of the dent", depth.m, "m"},
 		err));
 	if (tip == LAB_TIP_CONE && !(angle_rad > 0 && angle_rad < pi))
 		return err_report(err, ERR_INPUT, "tip.angle",
@@ -72,14 +73,12 @@ static enum err_code
 check_depth(const struct lab_drop *drop, struct err *err)
 {
 	if (drop->has_thickness)
-		TRY(lab_check_positive(
-			(struct lab_check){"thickness", "thickness",
-				drop->thickness.m, "m"},
+		TRY(check_positive((struct check){"thickness", "thickness",
+					   drop->thickness.m, "m"},
 			err));
 	if (drop->has_depth)
-		TRY(lab_check_positive(
-			(struct lab_check){"depth", "depth of the dent",
-				drop->depth.m, "m"},
+		TRY(check_positive((struct check){"depth", "depth of the dent",
+					   drop->depth.m, "m"},
 			err));
 	if (!drop->through && !drop->has_depth)
 		return err_report(err, ERR_INPUT, "depth",
@@ -105,19 +104,26 @@ check_depth(const struct lab_drop *drop, struct err *err)
 }
 
 static enum err_code
+check_tube_loss(double ratio, struct err *err)
+{
+	if (ratio >= 0 && ratio < 1)
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, "tube_loss",
+		"The tube takes %g of the energy; it is a share from 0 to less "
+		"than 1.",
+		ratio);
+}
+
+static enum err_code
 check_drop(const struct lab_drop *drop, struct err *err)
 {
-	TRY(lab_check_positive(
-		(struct lab_check){"mass", "bar's mass", drop->mass.kg, "kg"},
+	TRY(check_positive(
+		(struct check){"mass", "bar's mass", drop->mass.kg, "kg"},
 		err));
-	TRY(lab_check_positive((struct lab_check){"height", "drop height",
-				       drop->height.m, "m"},
+	TRY(check_positive(
+		(struct check){"height", "drop height", drop->height.m, "m"},
 		err));
-	if (!(drop->tube_loss_ratio >= 0) || drop->tube_loss_ratio >= 1)
-		return err_report(err, ERR_INPUT, "tube_loss",
-			"The tube takes %g of the energy; it is a share from 0 "
-			"to less than 1.",
-			drop->tube_loss_ratio);
+	TRY(check_tube_loss(drop->tube_loss_ratio, err));
 	return check_depth(drop, err);
 }
 
@@ -146,5 +152,110 @@ lab_drop(const struct lab_drop *drop, struct lab_dropped *out, struct err *err)
 		got.crushing_energy_Pa.low = 0;
 	}
 	*out = got;
+	return ERR_NONE;
+}
+
+enum { MASS, HEIGHT, DEPTH, DIAMETER, ANGLE, N_READING };
+
+static double
+energy_per_volume(const double *x, const void *context)
+{
+	const struct lab_drop *drop = context;
+	struct err unread;
+	struct volume volume = {(double)NAN};
+
+	err_clear(&unread);
+	if (lab_dent_volume(drop->tip, (struct length){x[DIAMETER]}, x[ANGLE],
+		    (struct length){x[DEPTH]}, &volume, &unread) != ERR_NONE)
+		return (double)NAN; /* reported by lab_propagate */
+	return x[MASS] * (x[HEIGHT] + x[DEPTH]) / volume.m3;
+}
+
+enum err_code
+lab_drop_uncertainty(const struct lab_drop *drop,
+	const struct lab_drop_division *division, double *relative,
+	struct err *err)
+{
+	const double x[N_READING] = {
+		[MASS] = drop->mass.kg,
+		[HEIGHT] = drop->height.m,
+		[DEPTH] = drop->through && drop->has_thickness
+			? drop->thickness.m
+			: drop->depth.m,
+		[DIAMETER] = drop->tip_diameter.m,
+		[ANGLE] = drop->tip_angle_rad,
+	};
+	const double u[N_READING] = {
+		[MASS] = lab_of_division(division->mass.kg),
+		[HEIGHT] = lab_of_division(division->height.m),
+		[DEPTH] = lab_of_division(division->depth.m),
+		[DIAMETER] = lab_of_division(division->tip_diameter.m),
+		[ANGLE] = lab_of_division(division->angle_rad),
+	};
+	struct lab_dropped got;
+	double uncertainty;
+
+	TRY(lab_drop(drop, &got, err));
+	TRY(lab_propagate(
+		energy_per_volume, drop, x, u, N_READING, &uncertainty, err));
+	*relative = uncertainty / energy_per_volume(x, drop);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_drop_energy(struct mass mass, struct length height, struct energy *out,
+	struct err *err)
+{
+	const struct check positive[] = {
+		{"mass", "bar's mass", mass.kg, "kg"},
+		{"height", "drop height", height.m, "m"},
+	};
+
+	TRY(CHECK_ALL_POSITIVE(positive, err));
+	out->J = mass.kg * gravity_m_s2 * height.m;
+	return ERR_NONE;
+}
+
+enum err_code
+lab_drop_speed(struct length height, double *out, struct err *err)
+{
+	TRY(check_positive(
+		(struct check){"height", "drop height", height.m, "m"}, err));
+	*out = sqrt(2 * gravity_m_s2 * height.m);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_tube_loss(
+	struct length height, double exit_m_s, double *ratio, struct err *err)
+{
+	double free_m_s;
+
+	TRY(lab_drop_speed(height, &free_m_s, err));
+	TRY(check_positive(
+		(struct check){"speed", "exit speed", exit_m_s, "m/s"}, err));
+	if (exit_m_s > free_m_s)
+		return err_report(err, ERR_INPUT, "speed",
+			"A bar that falls %g m freely has %g m/s; %g m/s is "
+			"more than that, so a reading is off.",
+			height.m, free_m_s, exit_m_s);
+	*ratio = 1 - exit_m_s * exit_m_s / (free_m_s * free_m_s);
+	return ERR_NONE;
+}
+
+enum err_code
+lab_blows(const struct lab_blows *blows, struct interval *out, struct err *err)
+{
+	struct energy one;
+
+	TRY(lab_drop_energy(blows->mass, blows->height, &one, err));
+	TRY(check_tube_loss(blows->tube_loss_ratio, err));
+	if (blows->n_held == 0 && !blows->did_fail)
+		return err_report(err, ERR_INPUT, "blows",
+			"Not one blow was given, so nothing is known.");
+	one.J *= 1 - blows->tube_loss_ratio;
+	out->low = blows->n_held * one.J;
+	out->high = blows->did_fail ? (blows->n_held + 1.0) * one.J
+				    : (double)INFINITY;
 	return ERR_NONE;
 }

@@ -51,4 +51,52 @@ enum err_code lab_dent_volume(enum lab_tip tip, struct length diameter,
 	double angle_rad, struct length depth, struct volume *out,
 	struct err *err) MUST_CHECK;
 
+/* The finest division of each instrument; 0: taken as exact. */
+struct lab_drop_division {
+	struct mass mass;
+	struct length height, depth, tip_diameter;
+	double angle_rad; /* of the cone */
+};
+
+/* lab_drop_uncertainty(drop, division, relative, err):
+ * The relative standard uncertainty of the energy per volume from reading the
+ * instruments, as lab_propagate has it; the depth enters energy and volume.
+ * Through: that of the bound at the thickness, read to the depth's division.
+ * ERR_INPUT    as lab_drop, or a division below 0
+ * ERR_NUMERIC  a division is coarser than what was read */
+enum err_code lab_drop_uncertainty(const struct lab_drop *drop,
+	const struct lab_drop_division *division, double *relative,
+	struct err *err) MUST_CHECK;
+
+/* lab_drop_energy(mass, height, out, err), lab_drop_speed(height, out, err):
+ * m g h, and sqrt(2 g h) in m/s, of a free fall (derived).  ERR_INPUT a value
+ * not above 0. */
+enum err_code lab_drop_energy(struct mass mass, struct length height,
+	struct energy *out, struct err *err) MUST_CHECK;
+enum err_code lab_drop_speed(
+	struct length height, double *out, struct err *err) MUST_CHECK;
+
+/* lab_tube_loss(height, exit_m_s, ratio, err): the share of the energy that the
+ * guide took, 1 - v^2/(2 g h), from the speed at its end (derived).  ERR_INPUT
+ * speed not above 0 or above that of a free fall. */
+enum err_code lab_tube_loss(struct length height, double exit_m_s,
+	double *ratio, struct err *err) MUST_CHECK;
+
+/* Blows on one place until it cracks or goes through. */
+struct lab_blows {
+	struct mass mass;
+	struct length height;
+	double tube_loss_ratio; /* 0 <= x < 1 */
+	unsigned n_held;        /* blows after which it had not yet failed */
+	bool did_fail;          /* at the next one */
+};
+
+/* lab_blows(blows, out, err):
+ * The energy that it took, N m g h (ACI 544.2R's form): between that of the
+ * blows held and that of one more; no upper end if it never failed.  The
+ * growing depth of the dent is left out.
+ * ERR_INPUT  a value is out of range, or not one blow was given */
+enum err_code lab_blows(const struct lab_blows *blows, struct interval *out,
+	struct err *err) MUST_CHECK;
+
 #endif /* LAB_DROP_H */

@@ -1,7 +1,8 @@
 /* flexure.c - moments and bending strength of a beam on two supports. */
 #include "lab/flexure.h"
 
-#include "lab/check_priv.h"
+#include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -13,16 +14,16 @@ static const double outside_share = 0.05;
 static enum err_code
 check_sizes(const struct lab_flexure *f, struct err *err)
 {
-	const struct lab_check size[] = {
+	const struct check size[] = {
 		{"span", "span", f->span.m, "m"},
 		{"width", "width", f->width.m, "m"},
 		{"depth", "depth", f->depth.m, "m"},
 	};
 
 	for (size_t i = 0; i < sizeof size / sizeof size[0]; i++)
-		TRY(lab_check_positive(size[i], err));
-	TRY(lab_check_not_negative(
-		(struct lab_check){"strap", "strap's width", f->strap.m, "m"},
+		TRY(check_positive(size[i], err));
+	TRY(check_not_negative(
+		(struct check){"strap", "strap's width", f->strap.m, "m"},
 		err));
 	if (f->loading == LAB_CENTRE && f->strap.m > f->span.m)
 		return err_report(err, ERR_INPUT, "strap",
@@ -35,16 +36,16 @@ check_sizes(const struct lab_flexure *f, struct err *err)
 static enum err_code
 check_weights(const struct lab_flexure *f, struct err *err)
 {
-	const struct lab_check held = {"held", "weight held", f->held.kg, "kg"};
-	const struct lab_check on_rig = {
+	const struct check held = {"held", "weight held", f->held.kg, "kg"};
+	const struct check on_rig = {
 		"on_rig", "mass lying on the rig", f->on_rig.kg, "kg"};
 
-	TRY(lab_check_not_negative(held, err));
-	TRY(lab_check_not_negative(on_rig, err));
+	TRY(check_not_negative(held, err));
+	TRY(check_not_negative(on_rig, err));
 	if (!f->did_break)
 		return ERR_NONE;
-	TRY(lab_check_not_negative(
-		(struct lab_check){"broke_at", "weight that broke it",
+	TRY(check_not_negative(
+		(struct check){"broke_at", "weight that broke it",
 			f->broke_at.kg, "kg"},
 		err));
 	if (f->broke_at.kg < f->held.kg)
@@ -64,11 +65,11 @@ check_beam(const struct lab_flexure *f, struct err *err)
 {
 	if (!f->has_beam)
 		return ERR_NONE;
-	TRY(lab_check_positive((struct lab_check){"beam_mass", "beam's mass",
-				       f->beam_mass.kg, "kg"},
+	TRY(check_positive((struct check){"beam_mass", "beam's mass",
+				   f->beam_mass.kg, "kg"},
 		err));
-	TRY(lab_check_positive((struct lab_check){"beam_length",
-				       "beam's length", f->beam_length.m, "m"},
+	TRY(check_positive((struct check){"beam_length", "beam's length",
+				   f->beam_length.m, "m"},
 		err));
 	if (f->span.m > f->beam_length.m)
 		return err_report(err, ERR_INPUT, "span",
@@ -86,8 +87,8 @@ check_crack(const struct lab_flexure *f, struct err *err)
 
 	if (f->loading != LAB_THIRD || !f->has_crack)
 		return ERR_NONE;
-	TRY(lab_check_positive(
-		(struct lab_check){"crack", "distance from break to support",
+	TRY(check_positive(
+		(struct check){"crack", "distance from break to support",
 			f->crack.m, "m"},
 		err));
 	if (f->crack.m < least || f->crack.m > f->span.m / 2)
@@ -177,7 +178,7 @@ lab_flexure(
 static enum err_code
 check_division(const struct lab_flexure_division *d, struct err *err)
 {
-	const struct lab_check division[] = {
+	const struct check division[] = {
 		{"division.span", "ruler's division", d->span.m, "m"},
 		{"division.width", "ruler's division", d->width.m, "m"},
 		{"division.depth", "ruler's division", d->depth.m, "m"},
@@ -185,7 +186,74 @@ check_division(const struct lab_flexure_division *d, struct err *err)
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
-		TRY(lab_check_not_negative(division[i], err));
+		TRY(check_not_negative(division[i], err));
+	return ERR_NONE;
+}
+
+static const char *const improve[LAB_FLEXURE_SOURCES] = {
+	[LAB_FROM_SPAN] = "The span leaves most open: measure it more finely, "
+			  "or use a longer one.",
+	[LAB_FROM_WIDTH] = "The width leaves most open: measure it at the "
+			   "break with a calliper.",
+	[LAB_FROM_DEPTH] = "The depth leaves most open, for it counts twice: "
+			   "measure it at the break with a calliper.",
+	[LAB_FROM_WEIGHT] = "The scale leaves most open: weigh the bucket on "
+			    "a finer one.",
+	[LAB_FROM_STEP] = "The step between the weights leaves most open: "
+			  "take smaller ones from 70 % of the expected load "
+			  "on.",
+};
+
+/* d ln(M) / d ln(L): 1 but for the strap's share of the arm. */
+static double
+span_power(const struct lab_flexure *f)
+{
+	return f->loading == LAB_CENTRE ? (f->span.m / 4) / moment_per_N(f) : 1;
+}
+
+static double
+part_of_step(const struct interval *load_N)
+{
+	double mean_N = (load_N->low + load_N->high) / 2;
+
+	return lab_of_division(load_N->high - load_N->low) / mean_N;
+}
+
+enum err_code
+lab_flexure_budget(const struct lab_flexure *f,
+	const struct lab_flexure_division *division,
+	struct lab_flexure_budget *out, struct err *err)
+{
+	static const double depth_power = 2; /* the depth enters squared */
+	struct lab_flexure_budget got = {.worst = LAB_FROM_SPAN};
+	struct lab_flexed flexed;
+	double weight_kg;
+
+	TRY(lab_flexure(f, &flexed, err));
+	TRY(check_division(division, err));
+	weight_kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
+	if (weight_kg <= 0)
+		return err_report(err, ERR_INPUT, "held",
+			"With no weight on the rig its reading has no relative "
+			"uncertainty.");
+	got.part[LAB_FROM_SPAN] = span_power(f) *
+		lab_of_division(division->span.m) / f->span.m;
+	got.part[LAB_FROM_WIDTH] = lab_of_division(division->width.m) /
+		f->width.m;
+	got.part[LAB_FROM_DEPTH] = depth_power *
+		lab_of_division(division->depth.m) / f->depth.m;
+	got.part[LAB_FROM_WEIGHT] = lab_of_division(division->weight.kg) /
+		weight_kg;
+	got.has_step = f->did_break && flexed.load_N.low > 0;
+	if (got.has_step)
+		got.part[LAB_FROM_STEP] = part_of_step(&flexed.load_N);
+	for (int i = 0; i < LAB_FLEXURE_SOURCES; i++)
+		if (got.part[i] > got.part[got.worst])
+			got.worst = (enum lab_flexure_source)i;
+	got.sentence = got.part[got.worst] > 0
+		? improve[got.worst]
+		: "No division was given and no step, so nothing is left open.";
+	*out = got;
 	return ERR_NONE;
 }
 
@@ -194,26 +262,12 @@ lab_flexure_uncertainty(const struct lab_flexure *f,
 	const struct lab_flexure_division *division, double *relative,
 	struct err *err)
 {
-	struct lab_flexed got;
-	double weight_kg, span_part, depth_part, square;
+	struct lab_flexure_budget budget;
+	double square = 0;
 
-	TRY(lab_flexure(f, &got, err));
-	TRY(check_division(division, err));
-	weight_kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
-	if (weight_kg <= 0)
-		return err_report(err, ERR_INPUT, "held",
-			"With no weight on the rig its reading has no relative "
-			"uncertainty.");
-	/* d ln(M) / d ln(L): 1 but for the strap's share of the arm */
-	span_part = f->loading == LAB_CENTRE ? (f->span.m / 4) / moment_per_N(f)
-					     : 1;
-	depth_part = 2; /* the depth enters squared */
-	square = lab_square_of_reading(division->weight.kg, weight_kg) +
-		span_part * span_part *
-			lab_square_of_reading(division->span.m, f->span.m) +
-		lab_square_of_reading(division->width.m, f->width.m) +
-		depth_part * depth_part *
-			lab_square_of_reading(division->depth.m, f->depth.m);
+	TRY(lab_flexure_budget(f, division, &budget, err));
+	for (int i = 0; i < LAB_FROM_STEP; i++)
+		square += budget.part[i] * budget.part[i];
 	*relative = sqrt(square);
 	return ERR_NONE;
 }

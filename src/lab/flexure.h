@@ -72,4 +72,30 @@ enum err_code lab_flexure_uncertainty(const struct lab_flexure *f,
 	const struct lab_flexure_division *division, double *relative,
 	struct err *err) MUST_CHECK;
 
+/* What each reading leaves open, as a relative standard uncertainty, and the
+ * step between the weights taken as anywhere within it. */
+enum lab_flexure_source {
+	LAB_FROM_SPAN,
+	LAB_FROM_WIDTH,
+	LAB_FROM_DEPTH,
+	LAB_FROM_WEIGHT,
+	LAB_FROM_STEP,
+	LAB_FLEXURE_SOURCES
+};
+
+struct lab_flexure_budget {
+	double part[LAB_FLEXURE_SOURCES];
+	bool has_step; /* held something and broke: the step's part is known */
+	enum lab_flexure_source worst; /* the largest part */
+	const char *sentence; /* which of them is worth improving, and how */
+};
+
+/* lab_flexure_budget(f, division, out, err):
+ * The parts of lab_flexure_uncertainty apart, and the step, (broke - held)/
+ * (sqrt(12) mean) (JCGM 100:2008, 4.3.7).  sentence is constant text.
+ * ERR_INPUT  as lab_flexure_uncertainty */
+enum err_code lab_flexure_budget(const struct lab_flexure *f,
+	const struct lab_flexure_division *division,
+	struct lab_flexure_budget *out, struct err *err) MUST_CHECK;
+
 #endif /* LAB_FLEXURE_H */

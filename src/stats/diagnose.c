@@ -10,6 +10,7 @@
 #include <gsl/gsl_fft_real.h>
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdint.h>
 
 /* Columns are shared out among so many tasks, each with scratch of its own.
@@ -57,6 +58,37 @@ sort_column(const struct job *job, struct lane *lane)
 		lane->item[i] = (struct stats_keyed){
 			stats_radix_key(lane->z[i]), i};
 	stats_radix_sort(lane->item, n, lane->scratch);
+}
+
+/* The sorted items become the distances from the median, sorted: what lies
+ * below and what lies above are in order already, so they are merged. */
+static void
+fold(const struct job *job, struct lane *lane, double median)
+{
+	const size_t n = job->n_half * job->half;
+	const uint64_t middle = stats_radix_key(median);
+	size_t above = 0, below, to = 0;
+	struct stats_keyed *swap = lane->item;
+
+	while (above < n && lane->item[above].key < middle)
+		above++;
+	for (below = above; to < n; to++) {
+		const double distance_below = below > 0
+			? median - stats_radix_value(lane->item[below - 1].key)
+			: (double)INFINITY;
+		const double distance_above = above < n
+			? stats_radix_value(lane->item[above].key) - median
+			: (double)INFINITY;
+		const bool is_below = below > 0 &&
+			(above == n || distance_below <= distance_above);
+
+		lane->scratch[to].key = stats_radix_key(
+			is_below ? distance_below : distance_above);
+		lane->scratch[to].from = is_below ? lane->item[--below].from
+						  : lane->item[above++].from;
+	}
+	lane->item = lane->scratch;
+	lane->scratch = swap;
 }
 
 /* The sorted items' normal scores into z; ties share their mean rank. */
@@ -214,10 +246,7 @@ diagnose_column(const struct job *job, struct lane *lane, size_t index)
 	spread = centre_halves(job, lane->z);
 	got.rhat = rhat(spread);
 	got.ess = effective_size(job, lane, spread);
-	for (size_t i = 0; i < n; i++)
-		lane->z[i] = fabs(
-			draw_at(job, &job->column[index], i) - median);
-	sort_column(job, lane);
+	fold(job, lane, median);
 	score(job, lane);
 	got.rhat = fmax(got.rhat, rhat(centre_halves(job, lane->z)));
 	return got;

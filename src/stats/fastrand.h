@@ -1,6 +1,6 @@
-/* fastrand.h - many small whole random numbers, quickly.
+/* fastrand.h - many random numbers, quickly.
  *
- * For the inner loops of shuffles and resamples, where a call through a
+ * For the inner loops of shuffles, resamples and chains, where a call through a
  * generator's table costs more than the arithmetic.  Seeded from a gsl_rng, so
  * the same seed gives the same draws on every machine.
  *
@@ -59,6 +59,20 @@ fastrand_word(struct fastrand *r)
 	s[2] ^= t;
 	s[3] = fastrand_turn(s[3], 45);
 	return word;
+}
+
+/* fastrand_unit(r): a number in [0, 1), a multiple of 2^-53. */
+static inline double
+fastrand_unit(struct fastrand *r)
+{
+	return (double)(int64_t)(fastrand_word(r) >> 11) * 0x1p-53;
+}
+
+/* fastrand_unit_open(r): the same less 0: in (0, 1]. */
+static inline double
+fastrand_unit_open(struct fastrand *r)
+{
+	return (double)(int64_t)((fastrand_word(r) >> 11) + 1) * 0x1p-53;
 }
 
 /* fastrand_below(rest, bound): the next number in [0, bound) out of *rest, which

@@ -105,10 +105,12 @@ run_chain(void *data, size_t index, struct err *err)
 {
 	const struct run *run = data;
 	struct hierarchy_chain *c = &run->chain[index];
+	gsl_rng *rng = rng_new(run->ask->seed, index);
 
-	c->rng = rng_new(run->ask->seed, index);
-	if (c->rng == NULL)
+	if (rng == NULL)
 		return err_memory(err);
+	c->rand = fastrand_start(rng);
+	gsl_rng_free(rng);
 	hierarchy_start(c);
 	for (size_t i = 0; i < run->ask->n_warm; i++)
 		hierarchy_sweep(c, true);
@@ -116,8 +118,6 @@ run_chain(void *data, size_t index, struct err *err)
 		hierarchy_sweep(c, false);
 		keep(run, c, index * run->ask->n_keep + i);
 	}
-	gsl_rng_free(c->rng);
-	c->rng = NULL;
 	return ERR_NONE;
 }
 

@@ -1,11 +1,28 @@
 /* hierarchy_answer.c - draws summed up: medians, intervals, chances, regret. */
 #include "stats/hierarchy.h"
 
-#include "stats/summary.h"
+#include "stats/hierarchy_priv.h"
 
 #include <assert.h>
-#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics_double.h>
 #include <math.h>
+
+double
+hierarchy_quantile(double *draw, size_t n, double p)
+{
+	const double at = p * (double)(n - 1);
+	const size_t below = (size_t)at;
+	const double share = at - (double)below;
+	/* leaves what is larger behind it */
+	const double value = gsl_stats_select(draw, 1, n, below);
+	double next = INFINITY;
+
+	if (below + 1 >= n)
+		return value;
+	for (size_t i = below + 1; i < n; i++)
+		next = hierarchy_min(next, draw[i]);
+	return value + share * (next - value);
+}
 
 static enum err_code
 check_level(double level, struct err *err)
@@ -23,16 +40,15 @@ stats_hierarchy_interval(struct arena *a, const double *draw, size_t n,
 	double level, double interval[3], struct err *err)
 {
 	struct arena_mark mark = arena_mark(a);
-	double *sorted = arena_copy(a, draw, n, sizeof *sorted);
+	double *work = arena_copy(a, draw, n, sizeof *work);
 
 	assert(n >= 1);
 	TRY(check_level(level, err));
-	if (sorted == NULL)
+	if (work == NULL)
 		return err_memory(err);
-	gsl_sort(sorted, 1, n);
-	interval[0] = stats_quantile(sorted, n, 0.5);
-	interval[1] = stats_quantile(sorted, n, (1 - level) / 2);
-	interval[2] = stats_quantile(sorted, n, (1 + level) / 2);
+	interval[0] = hierarchy_quantile(work, n, 1. / 2);
+	interval[1] = hierarchy_quantile(work, n, (1 - level) / 2);
+	interval[2] = hierarchy_quantile(work, n, (1 + level) / 2);
 	arena_back(a, mark);
 	return ERR_NONE;
 }
@@ -59,7 +75,7 @@ static void
 count_wins(const struct stats_hierarchy *h, size_t baseline, double sign,
 	struct stats_mix_answer *answer)
 {
-	double share = 1 / (double)h->n_draw;
+	const double n = (double)h->n_draw;
 
 	for (size_t i = 0; i < h->n_draw; i++) {
 		const double *mu = h->mean + i * h->n_mix;
@@ -68,15 +84,18 @@ count_wins(const struct stats_hierarchy *h, size_t baseline, double sign,
 		for (size_t m = 1; m < h->n_mix; m++)
 			if (sign * mu[m] > sign * mu[best])
 				best = m;
-		answer[best].p_best += share;
+		answer[best].p_best++;
 		for (size_t m = 0; m < h->n_mix; m++) {
-			answer[m].regret += share * sign * (mu[best] - mu[m]);
+			answer[m].regret += sign * (mu[best] - mu[m]);
 			if (m != baseline && sign * mu[m] > sign * mu[baseline])
-				answer[m].p_better += share;
+				answer[m].p_better++;
 		}
 	}
-	for (size_t m = 0; m < h->n_mix; m++)
-		answer[m].regret = -expm1(-answer[m].regret);
+	for (size_t m = 0; m < h->n_mix; m++) {
+		answer[m].p_best /= n;
+		answer[m].p_better /= n;
+		answer[m].regret = -expm1(-answer[m].regret / n);
+	}
 }
 
 enum err_code

@@ -33,6 +33,7 @@ enum err_code stats_power_check(
 
 /* stats_power(plan, batches, power, err): the chance that the test tells the
  * two apart with 2 <= batches <= STATS_POWER_BATCHES_MOST in each group.
+ * Absolute error under 1e-11, so that a power smaller than that is noise.
  * ERR_INPUT */
 enum err_code stats_power(const struct stats_power_plan *plan, size_t batches,
 	double *power, struct err *err) MUST_CHECK;

@@ -73,6 +73,9 @@ check(const struct stats_preposterior_ask *ask, struct err *err)
 	if (ask->specimens < 1)
 		return err_report(err, ERR_INPUT, "specimens",
 			"A new batch needs at least one test piece.");
+	if (ask->has_enough && !isfinite(ask->enough))
+		return err_report(err, ERR_INPUT, "enough",
+			"What is enough is not a finite number.");
 	if (!(ask->reading_variance >= 0 && isfinite(ask->reading_variance)))
 		return err_report(err, ERR_INPUT, "reading_variance",
 			"got %.6g; it takes a number of at least 0.",
@@ -87,6 +90,21 @@ worth(const struct stats_preposterior_ask *ask, size_t draw, size_t mix)
 	double mu = ask->mean[draw * ask->n_mix + mix];
 
 	return ask->larger_is_better ? mu : -mu;
+}
+
+static double
+enough(const struct stats_preposterior_ask *ask)
+{
+	return ask->larger_is_better ? ask->enough : -ask->enough;
+}
+
+/* What of a mix's worth counts. */
+static double
+counts(const struct stats_preposterior_ask *ask, size_t draw, size_t mix)
+{
+	double all = worth(ask, draw, mix);
+
+	return ask->has_enough ? fmin(all, enough(ask)) : all;
 }
 
 static size_t
@@ -156,19 +174,21 @@ set_now(struct stats_preposterior *p)
 {
 	const struct stats_preposterior_ask *ask = &p->ask;
 	struct tally regret = {0};
+	double mean[MIXES] = {0}, value[MIXES];
 	size_t wrong = 0;
 
-	p->chosen = best_of(p->centre, ask->n_mix);
+	for (size_t i = 0; i < ask->n_draw; i++)
+		for (size_t m = 0; m < ask->n_mix; m++)
+			mean[m] += counts(ask, i, m);
+	p->chosen = best_of(mean, ask->n_mix);
 	for (size_t i = 0; i < ask->n_draw; i++) {
-		double value[MIXES];
-		size_t best;
+		double lost;
 
 		for (size_t m = 0; m < ask->n_mix; m++)
-			value[m] = worth(ask, i, m);
-		best = best_of(value, ask->n_mix);
-		wrong += best != p->chosen;
-		tally_add(&regret, i, ask->n_draw,
-			value[best] - value[p->chosen]);
+			value[m] = counts(ask, i, m);
+		lost = value[best_of(value, ask->n_mix)] - value[p->chosen];
+		wrong += lost > 0;
+		tally_add(&regret, i, ask->n_draw, lost);
 	}
 	p->p_wrong = (double)wrong / (double)ask->n_draw;
 	tally_mean(&regret, &p->regret, &p->regret_error);
@@ -213,6 +233,7 @@ struct rule {
 	size_t mix[MIXES];
 	double root[MIXES]; /* square root of the number of batches */
 	double weight[MIXES][MIXES];
+	double sd_left[MIXES]; /* of each mix's mu once the results are in */
 };
 
 /* Cholesky's factor in place of the lower half; false if not positive. */
@@ -247,6 +268,31 @@ solve(double c[MIXES][MIXES], size_t n, double *x)
 	}
 }
 
+static double
+left_of(const struct stats_preposterior *p, const struct rule *rule, size_t m)
+{
+	const size_t n = p->ask.n_mix;
+	double variance = p->covariance[m * n + m];
+
+	for (size_t k = 0; k < rule->n; k++)
+		variance -= rule->weight[m][k] *
+			p->covariance[m * n + rule->mix[k]];
+	return sqrt(fmax(0, variance));
+}
+
+/* The mean of what counts of a normal worth. */
+static double
+counts_of_normal(
+	const struct stats_preposterior_ask *ask, double mean, double sd)
+{
+	double over = mean - enough(ask);
+
+	if (!ask->has_enough)
+		return mean;
+	return mean -
+		(sd > 0 ? sd * stats_unit_loss(-over / sd) : fmax(0, over));
+}
+
 static enum err_code
 set_rule(const struct stats_preposterior *p, const size_t *extra,
 	struct rule *rule, struct err *err)
@@ -275,11 +321,13 @@ set_rule(const struct stats_preposterior *p, const size_t *extra,
 			rule->weight[m][k] =
 				p->covariance[m * n + rule->mix[k]];
 		solve(c, rule->n, rule->weight[m]);
+		rule->sd_left[m] = left_of(p, rule, m);
 	}
 	return ERR_NONE;
 }
 
-/* Where the results of draw i, their errors taken with `sign`, put each mix. */
+/* What counts of each mix in the mean, with the results of draw i, their errors
+ * taken with `sign`. */
 static void
 foresee(const struct stats_preposterior *p, const struct rule *rule, size_t i,
 	double sign, double *value)
@@ -295,28 +343,61 @@ foresee(const struct stats_preposterior *p, const struct rule *rule, size_t i,
 				rule->root[k];
 	}
 	for (size_t m = 0; m < n; m++) {
-		value[m] = p->centre[m];
+		double fit = p->centre[m];
+
 		for (size_t k = 0; k < rule->n; k++)
-			value[m] += rule->weight[m][k] * y[k];
+			fit += rule->weight[m][k] * y[k];
+		value[m] = counts_of_normal(&p->ask, fit, rule->sd_left[m]);
 	}
 }
 
-/* The centres are means of the same draws: where a block's mean of mu lies off
- * by d, its gain would lie off by d times the chance of ending at that mix,
- * less d of the chosen. */
+/* Over all draws, by block. */
+struct seen {
+	struct tally best, realised, wrong;
+	struct tally of[MIXES]; /* each mix, were it chosen whatever comes */
+	double share_ends[MIXES];
+};
+
 static void
-add_influence(const struct stats_preposterior *p, const double *share_ends,
+see(const struct stats_preposterior *p, size_t i, const double *now,
+	const double *then, struct seen *seen)
+{
+	const size_t n = p->ask.n_mix, n_draw = p->ask.n_draw;
+	size_t end = best_of(then, n), best = best_of(now, n);
+
+	seen->share_ends[end] += 0.5 / (double)n_draw;
+	tally_add(&seen->best, i, n_draw, then[end]);
+	tally_add(&seen->realised, i, n_draw, now[end] - now[p->chosen]);
+	tally_add(&seen->wrong, i, n_draw, now[best] > now[end] ? 1 : 0);
+	for (size_t m = 0; m < n; m++)
+		tally_add(&seen->of[m], i, n_draw, then[m]);
+}
+
+/* The gain by block: the best after the results less the one mix that is best
+ * whatever comes.  The centres are means of the same draws: where a block's mean
+ * of mu lies off by d, its gain would lie off by d times the chance of ending at
+ * that mix, less d of that one mix (with `enough`, by no more than that). */
+static void
+set_gain(const struct stats_preposterior *p, struct seen *seen,
 	struct tally *gain)
 {
 	const size_t n = p->ask.n_mix;
+	double mean[MIXES], error;
+	size_t one;
 
-	for (size_t b = 0; b < BLOCKS; b++)
+	for (size_t m = 0; m < n; m++)
+		tally_mean(&seen->of[m], &mean[m], &error);
+	one = best_of(mean, n);
+	*gain = seen->best;
+	for (size_t b = 0; b < BLOCKS; b++) {
+		gain->block[b] -= seen->of[one].block[b];
 		for (size_t m = 0; m < n; m++) {
 			double off = p->block_centre[b * n + m] - p->centre[m];
-			double slope = share_ends[m] - (m == p->chosen ? 1 : 0);
+			double slope = seen->share_ends[m] - (m == one ? 1 : 0);
 
 			gain->block[b] += (double)gain->count[b] * slope * off;
 		}
+	}
 }
 
 enum err_code
@@ -324,35 +405,27 @@ stats_preposterior_gain(const struct stats_preposterior *p, const size_t *extra,
 	struct stats_preposterior_gain *out, struct err *err)
 {
 	static const double sign[] = {1, -1};
-	const size_t n = p->ask.n_mix, n_draw = p->ask.n_draw;
-	struct tally gain = {0}, realised = {0}, wrong = {0};
 	struct stats_preposterior_gain got;
-	double share_ends[MIXES] = {0};
+	struct seen seen = {0};
+	struct tally gain;
 	struct rule rule;
 
 	TRY(set_rule(p, extra, &rule, err));
-	for (size_t i = 0; i < n_draw; i++) {
+	for (size_t i = 0; i < p->ask.n_draw; i++) {
 		double now[MIXES], then[MIXES];
-		size_t best, end;
 
-		for (size_t m = 0; m < n; m++)
-			now[m] = worth(&p->ask, i, m);
-		best = best_of(now, n);
+		for (size_t m = 0; m < p->ask.n_mix; m++)
+			now[m] = counts(&p->ask, i, m);
 		for (size_t s = 0; s < sizeof sign / sizeof sign[0]; s++) {
 			foresee(p, &rule, i, sign[s], then);
-			end = best_of(then, n);
-			share_ends[end] += 0.5 / (double)n_draw;
-			tally_add(
-				&gain, i, n_draw, then[end] - then[p->chosen]);
-			tally_add(&realised, i, n_draw,
-				now[end] - now[p->chosen]);
-			tally_add(&wrong, i, n_draw, end != best ? 1 : 0);
+			see(p, i, now, then, &seen);
 		}
 	}
-	add_influence(p, share_ends, &gain);
+	set_gain(p, &seen, &gain);
 	tally_mean(&gain, &got.gain, &got.gain_error);
-	tally_mean(&realised, &got.realised, &got.realised_error);
-	tally_mean(&wrong, &got.p_wrong, &got.p_wrong_error);
+	got.gain = fmax(0, got.gain); /* it is, but for the last bit */
+	tally_mean(&seen.realised, &got.realised, &got.realised_error);
+	tally_mean(&seen.wrong, &got.p_wrong, &got.p_wrong_error);
 	*out = got;
 	return ERR_NONE;
 }

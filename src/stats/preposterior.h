@@ -20,6 +20,11 @@
  * less that of the mix chosen now: it takes no approximation but the rule, so
  * that it cannot exceed the true value but for its Monte Carlo error.
  *
+ * Where `enough` is set, what a mix has beyond it is worth nothing: the worth is
+ * min(mu, enough) (max for a quantity of which less is better).  Its mean given
+ * results is then that of a cut normal, fit - s psi((enough - fit) / s), psi
+ * the unit normal loss.
+ *
  * Pure.  Method: docs/methods/next.md. */
 #ifndef STATS_PREPOSTERIOR_H
 #define STATS_PREPOSTERIOR_H
@@ -39,6 +44,8 @@ struct stats_preposterior_ask {
 	const double *mean;   /* n_draw * n_mix, log scale */
 	const double *sd_batch, *sd_specimen; /* n_draw, log scale */
 	bool larger_is_better;
+	bool has_enough;
+	double enough;           /* log scale */
 	size_t specimens;        /* of each new batch, >= 1 */
 	double reading_variance; /* that coarse reading adds, >= 0, log scale */
 };

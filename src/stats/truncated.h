@@ -7,12 +7,13 @@
 #ifndef STATS_TRUNCATED_H
 #define STATS_TRUNCATED_H
 
-#include <gsl/gsl_rng.h>
+#include "stats/fastnormal.h"
 
-/* stats_truncated_draw(rng, low, high):
+/* stats_truncated_draw(normal, rand, low, high):
  * One draw of a standard normal variable given low <= it <= high.  The bounds
  * may be -INFINITY and INFINITY; low <= high, neither is NaN (asserted).  The
  * draw is never outside the bounds. */
-double stats_truncated_draw(gsl_rng *rng, double low, double high);
+double stats_truncated_draw(const struct fastnormal *normal,
+	struct fastrand *rand, double low, double high);
 
 #endif /* STATS_TRUNCATED_H */

@@ -56,6 +56,16 @@ enum err_code calc_read_quantity(const struct calc_in *in, const char *key,
 enum err_code calc_read_quantity_or(const struct calc_in *in, const char *key,
 	enum unit_kind kind, enum calc_range range, double *si,
 	struct err *err) MUST_CHECK;
+/* Several of them, in order; one that is not required keeps what it holds. */
+struct calc_field {
+	const char *key;
+	enum unit_kind kind;
+	enum calc_range range;
+	bool required;
+	double *si;
+};
+enum err_code calc_read_fields(const struct calc_in *in,
+	const struct calc_field *field, size_t n, struct err *err) MUST_CHECK;
 enum err_code calc_read_number(const struct calc_in *in, const char *key,
 	enum calc_range range, double *value, struct err *err) MUST_CHECK;
 enum err_code calc_read_number_or(const struct calc_in *in, const char *key,

@@ -158,6 +158,19 @@ calc_read_quantity_or(const struct calc_in *in, const char *key,
 }
 
 enum err_code
+calc_read_fields(const struct calc_in *in, const struct calc_field *field,
+	size_t n, struct err *err)
+{
+	for (size_t i = 0; i < n; i++) {
+		if (!field[i].required && !calc_has(in, field[i].key))
+			continue;
+		TRY(calc_read_quantity(in, field[i].key, field[i].kind,
+			field[i].range, field[i].si, err));
+	}
+	return ERR_NONE;
+}
+
+enum err_code
 calc_read_number(const struct calc_in *in, const char *key,
 	enum calc_range range, double *value, struct err *err)
 {

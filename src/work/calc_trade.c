@@ -16,8 +16,8 @@ read_density(const struct calc_in *in, const char *key, bool *has,
 	struct density *to, struct err *err)
 {
 	*has = calc_has(in, key);
-	return calc_read_quantity_or(in, key, UNIT_DENSITY, CALC_POSITIVE,
-		&to->kg_m3, err);
+	return calc_read_quantity_or(
+		in, key, UNIT_DENSITY, CALC_POSITIVE, &to->kg_m3, err);
 }
 
 static enum err_code
@@ -27,13 +27,13 @@ read_part(const struct calc_in *in, struct mix_part *part, struct err *err)
 
 	TRY(calc_only(in, part_keys, COUNT(part_keys), err));
 	TRY(calc_read_text(in, "name", &part->name, err));
-	TRY(calc_read_choice(in, "role", mix_role_words(), MIX_ROLE_COUNT,
-		&role, err));
+	TRY(calc_read_choice(
+		in, "role", mix_role_words(), MIX_ROLE_COUNT, &role, err));
 	part->role = (enum mix_role)role;
 	part->by_volume = !calc_has(in, "mass") && calc_has(in, "volume");
 	if (calc_has(in, "mass") && calc_has(in, "volume"))
-		return calc_refuse(in, "volume",
-			"nothing where the mass is given", err);
+		return calc_refuse(
+			in, "volume", "nothing where the mass is given", err);
 	if (part->by_volume)
 		TRY(calc_read_quantity(in, "volume", UNIT_VOLUME, CALC_POSITIVE,
 			&part->volume.m3, err));
@@ -44,8 +44,8 @@ read_part(const struct calc_in *in, struct mix_part *part, struct err *err)
 		&part->particle_density, err));
 	TRY(read_density(in, "bulk_density", &part->has_bulk_density,
 		&part->bulk_density, err));
-	TRY(calc_read_quantity_or(in, "moisture", UNIT_RATIO,
-		CALC_NOT_NEGATIVE, &part->moisture_ratio, err));
+	TRY(calc_read_quantity_or(in, "moisture", UNIT_RATIO, CALC_NOT_NEGATIVE,
+		&part->moisture_ratio, err));
 	return calc_read_quantity_or(in, "absorption", UNIT_RATIO,
 		CALC_NOT_NEGATIVE, &part->absorption_ratio, err);
 }
@@ -75,8 +75,7 @@ read_aim(const struct calc_in *in, struct mix_proportion *ask, struct err *err)
 	bool batch = calc_has(in, "batch_volume");
 
 	if (wet + foam + batch != 1)
-		return err_report(err, ERR_INPUT,
-			calc_path(in, "wet_density"),
+		return err_report(err, ERR_INPUT, calc_path(in, "wet_density"),
 			"give exactly one of wet_density, foam_volume and "
 			"batch_volume; %d were given.",
 			wet + foam + batch);
@@ -144,21 +143,23 @@ run_proportion(const struct calc_in *in, struct calc_out *out, struct err *err)
 	jsonout_key_quantity(json, "foam_volume", got.foam_volume.m3, "m3");
 	jsonout_key_quantity(json, "foam_mass", got.foam_mass.kg, "kg");
 	jsonout_key_quantity(json, "volume", got.volume.m3, "m3");
-	jsonout_key_quantity(json, "wet_density", got.wet_density.kg_m3,
-		"kg/m3");
-	jsonout_key_quantity(json, "oven_dry_density",
-		got.oven_dry_density.kg_m3, "kg/m3");
+	jsonout_key_quantity(
+		json, "wet_density", got.wet_density.kg_m3, "kg/m3");
+	jsonout_key_quantity(
+		json, "oven_dry_density", got.oven_dry_density.kg_m3, "kg/m3");
 	jsonout_key_number(json, "water_cement_ratio", got.water_cement_ratio);
-	jsonout_key_number(json, "total_water_cement_ratio",
-		got.total_water_cement_ratio);
+	jsonout_key_number(
+		json, "total_water_cement_ratio", got.total_water_cement_ratio);
 	jsonout_key_number(json, "air_fraction", got.air_fraction);
 	jsonout_key_number(json, "foam_fraction", got.foam_fraction);
 	write_per_m3(out, &ask, &got);
-	calc_source(out, "absolute volumes and mass balance (derived); oven-dry "
-			 "density: ASTM C869, table 1, footnote A, with "
-			 "aggregate as in ASTM C567");
-	calc_note(out, "The foam's liquid counts as water of 1000 kg/m3 in "
-		       "mass, volume and total water.");
+	calc_source(out,
+		"absolute volumes and mass balance (derived); oven-dry "
+		"density: ASTM C869, table 1, footnote A, with "
+		"aggregate as in ASTM C567");
+	calc_note(out,
+		"The foam's liquid counts as water of 1000 kg/m3 in "
+		"mass, volume and total water.");
 	return ERR_NONE;
 }
 
@@ -186,15 +187,15 @@ static void
 write_advice(struct jsonout *json, const struct mix_advice *advice)
 {
 	static const char *const keys[] = {"add_foam", "add_slurry"};
-	static const enum mix_advice_kind kinds[] = {MIX_ADVICE_ADD_FOAM,
-		MIX_ADVICE_ADD_SLURRY};
+	static const enum mix_advice_kind kinds[] = {
+		MIX_ADVICE_ADD_FOAM, MIX_ADVICE_ADD_SLURRY};
 
 	jsonout_key(json, "advice");
 	jsonout_open_object(json);
 	for (size_t i = 0; i < COUNT(keys); i++) {
 		if (advice->kind == kinds[i]) {
-			jsonout_key_quantity(json, keys[i], advice->add.m3,
-				"m3");
+			jsonout_key_quantity(
+				json, keys[i], advice->add.m3, "m3");
 			continue;
 		}
 		jsonout_key(json, keys[i]);

@@ -1,7 +1,8 @@
 /* choose.c - requirements held against draws of the next batch of each mix. */
 #include "work/choose.h"
 
-#include "build/takeoff.h"
+#include "work/take_off.h"
+
 #include "choose/conductivity.h"
 #include "choose/meet.h"
 #include "core/rng.h"
@@ -205,54 +206,6 @@ work_requirements(const struct work_site *site, struct arena *arena,
 	return ERR_NONE;
 }
 
-static enum err_code
-take_off(
-	const struct choosing *c, struct work_part_choice *out, struct err *err)
-{
-	const struct work_site *site = &c->all->site;
-	const struct book_part *p = &site->part[out->part];
-	size_t mix = out->candidate[0].mix;
-	const struct build_part part = {.code = p->code,
-		.length_m = p->length_m,
-		.height_m = p->height_m,
-		.thickness_m = p->thickness_m,
-		.openings_m2 = p->openings_m2,
-		.volume_m3 = p->volume_m3,
-		.waste_ratio = p->waste_ratio,
-		.batch_m3 = p->batch_m3};
-	struct build_material *m = arena_take(
-		c->arena, site->n_mix_part, sizeof *m);
-	const struct work_comparison *settling = work_comparison_of(
-		c->all, CHOOSE_SETTLING_LOSS);
-	const struct work_group *group = settling == NULL
-		? NULL
-		: work_group_of(c->all, settling, mix);
-	size_t n = 0;
-
-	if (m == NULL)
-		return err_memory(err);
-	for (size_t i = 0; i < site->n_mix_part; i++) {
-		const struct book_material *from =
-			&site->material[site->part_material[i]];
-
-		if (site->part_mix[i] != mix)
-			continue;
-		m[n++] = (struct build_material){.name = from->name,
-			.kg_per_m3 = site->mix_part[i].mass_kg_per_m3,
-			.package_kg = from->package_kg,
-			.has_price = from->has_price,
-			.price_cents = (double)from->price_cents};
-	}
-	TRY(build_takeoff(c->arena, &part,
-		group != NULL ? group->answer.median : 0, m, n,
-		site->mix[mix].foam_m3_per_m3.has
-			? site->mix[mix].foam_m3_per_m3.value
-			: 0,
-		&out->taken, err));
-	out->has_taken = true;
-	return ERR_NONE;
-}
-
 /* The requirement that is least sure, of those known. */
 static size_t
 weakest(const struct work_part_choice *p, const struct work_candidate *c)
@@ -333,7 +286,10 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	out->candidate = candidate;
 	out->n_candidate = site->n_mix;
 	TRY(explain(c, out, err));
-	return take_off(c, out, err);
+	TRY(work_take_off(c->arena, c->all, out->part, out->candidate[0].mix,
+		&out->taken, err));
+	out->has_taken = true;
+	return ERR_NONE;
 }
 
 static enum err_code

@@ -87,8 +87,8 @@ batch_densities(struct arena *arena, const struct work_compared *all,
 }
 
 static double
-group_density(const struct compare_rows *rows, size_t group,
-	const double *density)
+group_density(
+	const struct compare_rows *rows, size_t group, const double *density)
 {
 	double sum = 0;
 	size_t n = 0;
@@ -107,9 +107,9 @@ group_density(const struct compare_rows *rows, size_t group,
 /* Keeps the rows of the family, as one group with log density as covariate. */
 static enum err_code
 family_rows(struct arena *arena, const struct work_compared *all,
-	const struct compare_rows *rows, const double *density, double reference,
-	struct compare_rows *family, double **x, size_t *n_density,
-	struct err *err)
+	const struct compare_rows *rows, const double *density,
+	double reference, struct compare_rows *family, double **x,
+	size_t *n_density, struct err *err)
 {
 	size_t *batch_at = arena_take(arena, rows->n_batch, sizeof *batch_at);
 	double last = 0;
@@ -120,8 +120,8 @@ family_rows(struct arena *arena, const struct work_compared *all,
 	family->low = arena_take(arena, rows->n, sizeof *family->low);
 	family->high = arena_take(arena, rows->n, sizeof *family->high);
 	family->batch = arena_take(arena, rows->n, sizeof *family->batch);
-	family->batch_group = arena_take(arena, rows->n_batch,
-		sizeof *family->batch_group);
+	family->batch_group = arena_take(
+		arena, rows->n_batch, sizeof *family->batch_group);
 	*x = arena_take(arena, rows->n, sizeof **x);
 	if (batch_at == NULL || family->low == NULL || family->high == NULL ||
 		family->batch == NULL || family->batch_group == NULL ||
@@ -151,26 +151,69 @@ family_rows(struct arena *arena, const struct work_compared *all,
 	return ERR_NONE;
 }
 
-/* Draws of the exponent from the family's readings of bending, or from the
- * prior alone where there are too few densities. */
+/* Rows of bending if the baseline and another mix have them, else of crushing:
+ * the same whichever measure is asked for. */
 static enum err_code
-exponent_draws(const struct desk *desk, struct arena *arena,
-	const struct compare_rows *family, const double *x,
-	struct stats_hierarchy *draws, struct err *err)
+strength_rows(struct comparing *on, struct compare_rows *rows, bool *has,
+	struct err *err)
 {
-	struct stats_hierarchy_ask ask = {.n_row = family->n, .n_mix = 1,
-		.n_batch = family->n_batch, .n_x = 1, .low = family->low,
-		.high = family->high, .row_batch = family->batch,
-		.batch_mix = family->batch_group, .x = x,
-		.n_chain = desk->n_chain, .n_warm = WORK_WARM,
-		.n_keep = desk->n_keep, .n_thread = desk->n_thread,
-		.seed = desk->seed + 1};
+	static const enum choose_measure strength[] = {
+		CHOOSE_BENDING_STRENGTH, CHOOSE_CRUSHING_STRENGTH};
 
-	stats_hierarchy_default_prior(family->low, family->high, family->n,
-		&ask.prior);
-	ask.prior.slope_mean = &exponent_mean;
-	ask.prior.slope_sd = &exponent_sd;
-	return stats_hierarchy_sample(arena, &ask, draws, err);
+	*has = false;
+	for (size_t i = 0; i < 2 && !*has; i++) {
+		TRY(compare_rows(on->arena, &on->all->site, &on->all->results,
+			strength[i], false, rows, err));
+		*has = rows->n_group > 1;
+	}
+	*has = *has && rows->mix_group[on->all->site.baseline] != COMPARE_NONE;
+	return ERR_NONE;
+}
+
+static bool
+is_strength(enum choose_measure measure)
+{
+	return measure == CHOOSE_BENDING_STRENGTH ||
+		measure == CHOOSE_CRUSHING_STRENGTH;
+}
+
+static bool
+is_wanted(const struct comparing *on)
+{
+	for (size_t i = 0; i < on->n_measure; i++)
+		if (is_strength(on->measure[i].rows.measure))
+			return true;
+	return false;
+}
+
+enum err_code
+compare_density_plan(struct comparing *on, struct err *err)
+{
+	struct compare_rows rows, family;
+	double *x = NULL, base;
+	size_t n_density = 0;
+	bool has = false;
+
+	if (is_wanted(on))
+		TRY(strength_rows(on, &rows, &has, err));
+	if (!has)
+		return ERR_NONE;
+	TRY(batch_densities(on->arena, on->all, &on->density.batch, err));
+	base = group_density(&rows, rows.mix_group[on->all->site.baseline],
+		on->density.batch);
+	if (!(base > 0))
+		return ERR_NONE;
+	TRY(family_rows(on->arena, on->all, &rows, on->density.batch, base,
+		&family, &x, &n_density, err));
+	TRY(compare_job_add(on->arena, &on->jobs, &family, 0, on->desk->n_keep,
+		on->desk->seed + 1, &on->density.exponent, err));
+	on->density.exponent->x = x;
+	on->density.exponent->n_x = 1;
+	on->density.exponent->keep_draws = true;
+	on->density.exponent->prior.slope_mean = &exponent_mean;
+	on->density.exponent->prior.slope_sd = &exponent_sd;
+	on->density.borrowed = n_density < 2;
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -178,6 +221,7 @@ fill_equal(struct arena *arena, struct work_comparison *c, size_t group,
 	double log_ratio, const double *exponent, struct err *err)
 {
 	const struct stats_hierarchy *h = &c->draws;
+	struct arena_mark mark = arena_mark(arena);
 	struct work_group *g = &c->group[group];
 	double *ratio = arena_take(arena, h->n_draw, sizeof *ratio);
 	double interval[3];
@@ -188,38 +232,36 @@ fill_equal(struct arena *arena, struct work_comparison *c, size_t group,
 	for (size_t i = 0; i < h->n_draw; i++) {
 		const double *mu = h->mean + i * h->n_mix;
 
-		ratio[i] = exp(mu[group] - mu[c->baseline] -
-			exponent[i] * log_ratio);
-		better += ratio[i] > 1;
+		ratio[i] = mu[group] - mu[c->baseline] -
+			exponent[i] * log_ratio;
+		better += ratio[i] > 0;
 	}
-	TRY(stats_hierarchy_interval(arena, ratio, h->n_draw, work_level,
-		interval, err));
+	TRY(stats_hierarchy_interval(
+		arena, ratio, h->n_draw, work_level, interval, err));
+	arena_back(arena, mark);
 	g->has_equal_density = true;
-	g->equal_median = interval[0];
-	g->equal_low = interval[1];
-	g->equal_high = interval[2];
+	g->equal_median = exp(interval[0]);
+	g->equal_low = exp(interval[1]);
+	g->equal_high = exp(interval[2]);
 	g->p_better_equal = (double)better / (double)h->n_draw;
 	return ERR_NONE;
 }
 
 static enum err_code
-equalise(struct arena *arena, struct work_compared *all,
-	struct work_comparison *c, const double *density,
-	const double *exponent, struct err *err)
+equalise(struct comparing *on, const struct compare_rows *rows,
+	struct work_comparison *c, struct err *err)
 {
-	struct compare_rows rows;
-	double base;
+	const double *density = on->density.batch;
+	const double *exponent = on->density.exponent->draws.slope;
+	const double base = group_density(rows, c->baseline, density);
 
-	TRY(compare_rows(arena, &all->site, &all->results, c->measure, false,
-		&rows, err));
-	base = group_density(&rows, c->baseline, density);
 	for (size_t g = 0; g < c->n_group && base > 0; g++) {
-		double met = group_density(&rows, g, density);
+		double met = group_density(rows, g, density);
 
 		c->group[g].density_kg_m3 = met;
 		if (met > 0)
-			TRY(fill_equal(arena, c, g, log(met / base), exponent,
-				err));
+			TRY(fill_equal(on->arena, c, g, log(met / base),
+				exponent, err));
 	}
 	return ERR_NONE;
 }
@@ -236,51 +278,29 @@ name_family(struct arena *arena, struct work_compared *all, struct err *err)
 				all->site.mix[m].code);
 	if (text_failed(&text))
 		return err_memory(err);
-	all->exponent.mixes = text.bytes;
+	all->exponent.mixes = text.n > 0 ? text.bytes : "";
 	return ERR_NONE;
 }
 
 enum err_code
-compare_equal_density(const struct desk *desk, struct arena *arena,
-	struct work_compared *all, struct err *err)
+compare_density_read(struct comparing *on, struct err *err)
 {
-	struct work_comparison *first = NULL;
-	struct compare_rows rows, family;
-	struct stats_hierarchy draws;
-	const double *density = NULL;
-	double *x = NULL, base, interval[3];
-	size_t n_density = 0;
+	const struct compare_job *job = on->density.exponent;
+	struct work_exponent *out = &on->all->exponent;
 
-	for (size_t i = 0; i < all->n_comparison && first == NULL; i++)
-		if (all->comparison[i].measure == CHOOSE_BENDING_STRENGTH ||
-			all->comparison[i].measure == CHOOSE_CRUSHING_STRENGTH)
-			first = &all->comparison[i];
-	if (first == NULL || first->baseline >= first->n_group)
+	if (job == NULL)
 		return ERR_NONE;
-	TRY(batch_densities(arena, all, &density, err));
-	TRY(compare_rows(arena, &all->site, &all->results, first->measure,
-		false, &rows, err));
-	base = group_density(&rows, first->baseline, density);
-	if (!(base > 0))
-		return ERR_NONE;
-	TRY(family_rows(arena, all, &rows, density, base, &family, &x,
-		&n_density, err));
-	TRY(name_family(arena, all, err));
-	TRY(exponent_draws(desk, arena, &family, x, &draws, err));
-	TRY(stats_hierarchy_interval(arena, draws.slope, draws.n_draw,
-		work_level, interval, err));
-	all->exponent.has = true;
-	all->exponent.borrowed = n_density < 2;
-	all->exponent.median = interval[0];
-	all->exponent.low = interval[1];
-	all->exponent.high = interval[2];
-	for (size_t i = 0; i < all->n_comparison; i++) {
-		struct work_comparison *c = &all->comparison[i];
+	TRY(name_family(on->arena, on->all, err));
+	out->has = true;
+	out->borrowed = on->density.borrowed;
+	out->median = job->slope[0][0];
+	out->low = job->slope[0][1];
+	out->high = job->slope[0][2];
+	for (size_t i = 0; i < on->n_measure; i++) {
+		struct work_comparison *c = &on->all->comparison[i];
 
-		if (c->baseline < c->n_group &&
-			(c->measure == CHOOSE_BENDING_STRENGTH ||
-				c->measure == CHOOSE_CRUSHING_STRENGTH))
-			TRY(equalise(arena, all, c, density, draws.slope, err));
+		if (c->baseline < c->n_group && is_strength(c->measure))
+			TRY(equalise(on, &on->measure[i].rows, c, err));
 	}
 	return ERR_NONE;
 }

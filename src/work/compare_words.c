@@ -1,102 +1,803 @@
-/* compare_words.c - what a comparison says, in sentences for a builder. */
+/* compare_words.c - what a comparison says, in sentences for a builder: the
+ * answer, how firm it is, and what would make it surer. */
 #include "work/compare_priv.h"
 
 #include "core/text.h"
-#include "core/unit.h"
 
 #include <math.h>
+#include <string.h>
 
-enum { SENTENCES = 24 };
+enum { SENTENCES = 64, LISTED = 8 };
+
+/* A batch that narrows a range by less than this is not worth a word. */
+static const double least_narrowing = 0.01;
+
+/* Sentences being added to one list. */
+struct saying {
+	const struct comparing *on;
+	const struct compare_measure *m;
+	struct work_comparison *c;
+	const char **list;
+	size_t n;
+	bool failed;
+};
 
 static void
-say(struct work_comparison *c, const char *sentence)
+say(struct saying *to, const char *sentence)
 {
-	if (sentence != NULL && c->n_sentence < SENTENCES)
-		c->sentence[c->n_sentence++] = sentence;
+	to->failed = to->failed || sentence == NULL;
+	if (sentence != NULL && to->n < SENTENCES)
+		to->list[to->n++] = sentence;
+}
+
+static const char *
+code_of(const struct saying *to, size_t group)
+{
+	return to->on->all->site.mix[to->c->group[group].mix].code;
+}
+
+static struct arena *
+arena_of(const struct saying *to)
+{
+	return to->on->arena;
+}
+
+/* "stronger", "dents less" and the like, for a measure. */
+static const char *
+better_word(enum choose_measure measure)
+{
+	switch (measure) {
+	case CHOOSE_BENDING_STRENGTH:
+	case CHOOSE_BREAKING_LOAD:
+	case CHOOSE_CRUSHING_STRENGTH:
+	case CHOOSE_CRUSHING_LOAD:
+		return "stronger";
+	case CHOOSE_CRUSHING_ENERGY:
+	case CHOOSE_DENT:
+		return "harder to dent";
+	case CHOOSE_DRY_DENSITY:
+		return "lighter";
+	case CHOOSE_SCREW_PULL:
+		return "better at holding screws";
+	case CHOOSE_WATER_TAKEN_UP:
+		return "drier";
+	case CHOOSE_SETTLING_LOSS:
+		return "less given to settling";
+	case CHOOSE_CONDUCTIVITY:
+		return "warmer";
+	case CHOOSE_COST:
+		return "cheaper";
+	case CHOOSE_BREAKAGE:
+		return "less given to breaking";
+	}
+	return "better";
+}
+
+/* The other way round. */
+static const char *
+worse_word(enum choose_measure measure)
+{
+	switch (measure) {
+	case CHOOSE_BENDING_STRENGTH:
+	case CHOOSE_BREAKING_LOAD:
+	case CHOOSE_CRUSHING_STRENGTH:
+	case CHOOSE_CRUSHING_LOAD:
+		return "weaker";
+	case CHOOSE_CRUSHING_ENERGY:
+	case CHOOSE_DENT:
+		return "easier to dent";
+	case CHOOSE_DRY_DENSITY:
+		return "heavier";
+	case CHOOSE_SCREW_PULL:
+		return "worse at holding screws";
+	case CHOOSE_WATER_TAKEN_UP:
+		return "thirstier";
+	case CHOOSE_SETTLING_LOSS:
+		return "more given to settling";
+	case CHOOSE_CONDUCTIVITY:
+		return "colder";
+	case CHOOSE_COST:
+		return "dearer";
+	case CHOOSE_BREAKAGE:
+		return "more given to breaking";
+	}
+	return "worse";
 }
 
 static double
-percent_spread(double sd)
+percent_of(double log_ratio)
 {
-	return 100 * expm1(sd);
+	return 100 * expm1(log_ratio);
+}
+
+/* "P, F and Q" of the groups that are marked; the rest of a long list as a
+ * count.  NULL if memory ran out. */
+static const char *
+join(const struct saying *to, const bool *marked)
+{
+	const struct work_comparison *c = to->c;
+	size_t n = 0, at = 0;
+	struct text text;
+
+	for (size_t g = 0; g < c->n_group; g++)
+		n += marked[g];
+	text_init(&text, arena_of(to));
+	for (size_t g = 0; g < c->n_group && at < LISTED; g++) {
+		if (!marked[g])
+			continue;
+		at++;
+		text_addf(&text, "%s%s",
+			at == 1                          ? ""
+				: at == n && n <= LISTED ? " and "
+							 : ", ",
+			code_of(to, g));
+	}
+	if (n > LISTED)
+		text_addf(&text, " and %zu more", n - LISTED);
+	return text_failed(&text) ? NULL : text.bytes;
+}
+
+static bool *
+take_marks(struct saying *to)
+{
+	bool *marked = arena_take(arena_of(to), to->c->n_group, sizeof *marked);
+
+	to->failed = to->failed || marked == NULL;
+	return marked;
+}
+
+/* Because it is heavier?  "" where that is not known or not so. */
+static const char *
+weight_words(const struct saying *to, const struct work_group *g)
+{
+	if (!g->has_equal_density || g->p_better_equal >= 0.8)
+		return "";
+	return text_format(arena_of(to),
+		" It is stronger because it is heavier: at equal dry weight it "
+		"is %.2f times %s (likely %.2f to %.2f), which could easily be "
+		"chance.",
+		g->equal_median, code_of(to, to->c->baseline), g->equal_low,
+		g->equal_high);
+}
+
+static const char *
+times_words(const struct saying *to, const struct work_group *g)
+{
+	return text_format(arena_of(to), "%.2f times %s, likely %.2f to %.2f",
+		g->answer.ratio_median, code_of(to, to->c->baseline),
+		g->answer.ratio_low, g->answer.ratio_high);
+}
+
+/* The mixes on which a clear word can be said. */
+static void
+say_decided(struct saying *to, size_t group)
+{
+	const struct work_group *g = &to->c->group[group];
+	const struct work_breakage *b = &to->on->all->breakage[g->mix];
+	const char *code = code_of(to, group), *times = times_words(to, g);
+
+	if (times == NULL) {
+		to->failed = true;
+		return;
+	}
+	switch (g->verdict) {
+	case CHOOSE_CLEARLY_BETTER:
+		say(to,
+			text_format(arena_of(to), "%s is clearly %s: %s.%s",
+				code, better_word(to->c->measure), times,
+				weight_words(to, g)));
+		break;
+	case CHOOSE_LOOKS_BETTER:
+		say(to,
+			text_format(arena_of(to),
+				"%s looks %s, but repeat it before you believe "
+				"it: "
+				"%s.%s",
+				code, better_word(to->c->measure), times,
+				weight_words(to, g)));
+		break;
+	case CHOOSE_WORSE:
+		say(to,
+			text_format(arena_of(to), "%s is clearly %s: %s.", code,
+				worse_word(to->c->measure), times));
+		break;
+	case CHOOSE_COULD_NOT_BE_MADE:
+		say(to,
+			text_format(arena_of(to),
+				"%s could not be made: %zu of %zu beams "
+				"snapped before "
+				"their test. The pieces that held: %s.",
+				code, b->n_broken, b->n_cast, times));
+		break;
+	case CHOOSE_IS_BASELINE:
+	case CHOOSE_CANNOT_TELL:
+		break;
+	}
+}
+
+/* One batch, and far from the baseline: neither believed nor condemned. */
+static bool
+is_suspended(const struct work_comparison *c, size_t group)
+{
+	const struct work_group *g = &c->group[group];
+
+	return g->verdict == CHOOSE_CANNOT_TELL && group != c->baseline &&
+		g->n_batch == 1 &&
+		(g->answer.p_better < 0.05 || g->answer.p_better > 0.95);
 }
 
 static void
-say_spread(struct arena *arena, struct work_comparison *c)
+say_suspended(struct saying *to, size_t group)
 {
-	say(c, text_format(arena,
-		"One batch differs from another by about %.0f %%, pieces of one "
-		"batch by about %.0f %%.",
-		percent_spread(c->sd_batch[0]),
-		percent_spread(c->sd_specimen[0])));
-	if (c->one_batch_each)
-		say(c, "Every mix has one batch only: how much batches differ "
-		       "is borrowed from usual practice, not measured here.");
+	const struct work_group *g = &to->c->group[group];
+	const char *times = times_words(to, g);
+	const char *own = "";
+
+	if (!is_suspended(to->c, group))
+		return;
+	if (g->own.has)
+		own = text_format(arena_of(to),
+			" Plain pieces of the same batch were %s too: beside "
+			"them %s is %.2f times %s (likely %.2f to %.2f), %s.",
+			g->own.median > g->answer.ratio_median ? "weak"
+							       : "strong",
+			code_of(to, group), g->own.median,
+			code_of(to, to->c->baseline), g->own.low, g->own.high,
+			g->own.p_better < 0.05 || g->own.p_better > 0.95
+				? "so the batch does not explain all of it"
+				: "so it may be the batch and not the mix");
+	if (times == NULL || own == NULL) {
+		to->failed = true;
+		return;
+	}
+	say(to,
+		text_format(arena_of(to),
+			"%s looks %s (%s), but one batch is one experiment: "
+			"cast another before you %s it.%s",
+			code_of(to, group),
+			g->answer.p_better > 0.5 ? better_word(to->c->measure)
+						 : worse_word(to->c->measure),
+			times, g->answer.p_better > 0.5 ? "believe" : "condemn",
+			own));
 }
 
-/* More than the baseline as measured, but not at equal dry weight. */
 static void
-say_weight(struct arena *arena, const struct work_compared *all,
-	struct work_comparison *c)
+say_undecided(struct saying *to)
 {
+	const struct work_comparison *c = to->c;
+	bool *marked = take_marks(to);
+	const char *list;
+	size_t n = 0;
+
+	for (size_t g = 0; g < c->n_group && marked != NULL; g++) {
+		marked[g] = c->group[g].verdict == CHOOSE_CANNOT_TELL &&
+			g != c->baseline && !is_suspended(c, g);
+		n += marked[g];
+	}
+	if (n == 0)
+		return;
+	list = join(to, marked);
+	if (list == NULL) {
+		to->failed = true;
+		return;
+	}
+	if (c->baseline >= c->n_group)
+		say(to,
+			text_format(arena_of(to),
+				"The baseline has no valid reading here, so "
+				"nothing can "
+				"be held against it: %s stand%s alone.",
+				list, n == 1 ? "s" : ""));
+	else
+		say(to,
+			text_format(arena_of(to),
+				"This trial cannot tell %s from %s: take the "
+				"cheaper, or "
+				"the one that is easier to make.",
+				list, code_of(to, c->baseline)));
+}
+
+/* The gap between the highest and the lowest batch of each mix, on logs. */
+static double *
+batch_gaps(struct saying *to)
+{
+	const struct compare_rows *r = &to->m->rows;
+	double *sum = arena_take(arena_of(to), r->n_batch, sizeof *sum);
+	double *n = arena_take(arena_of(to), r->n_batch, sizeof *n);
+	double *low = arena_take(arena_of(to), r->n_group, sizeof *low);
+	double *gap = arena_take(arena_of(to), r->n_group, sizeof *gap);
+
+	if (sum == NULL || n == NULL || low == NULL || gap == NULL) {
+		to->failed = true;
+		return NULL;
+	}
+	for (size_t i = 0; i < r->n; i++) {
+		double a = r->low[i] > 0 ? r->low[i] : r->high[i];
+		double b = isinf(r->high[i]) ? r->low[i] : r->high[i];
+
+		sum[r->batch[i]] += (log(a) + log(b)) / 2;
+		n[r->batch[i]]++;
+	}
+	for (size_t g = 0; g < r->n_group; g++) {
+		low[g] = INFINITY;
+		gap[g] = -INFINITY;
+	}
+	for (size_t b = 0; b < r->n_batch; b++) {
+		size_t g = r->batch_group[b];
+
+		low[g] = fmin(low[g], sum[b] / n[b]);
+		gap[g] = fmax(gap[g], sum[b] / n[b]);
+	}
+	for (size_t g = 0; g < r->n_group; g++)
+		gap[g] -= low[g];
+	return gap;
+}
+
+/* The mix whose own batches differ most beyond what it differs by. */
+static void
+say_gap(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const double *gap = batch_gaps(to);
+	size_t worst = c->n_group;
+	double most = 0;
+
+	for (size_t g = 0; g < c->n_group && gap != NULL; g++) {
+		double from = fabs(log(c->group[g].answer.ratio_median));
+
+		if (g == c->baseline || c->group[g].n_batch < 2 ||
+			c->group[g].verdict != CHOOSE_CANNOT_TELL ||
+			gap[g] < from || gap[g] - from <= most)
+			continue;
+		most = gap[g] - from;
+		worst = g;
+	}
+	if (worst == c->n_group || c->baseline >= c->n_group)
+		return;
+	say(to,
+		text_format(arena_of(to),
+			"The %s batches of %s differ from each other by %.0f "
+			"%%, more "
+			"than %s differs from %s (%.0f %%): the trial cannot "
+			"tell them "
+			"apart yet.",
+			c->group[worst].n_batch == 2 ? "two" : "separate",
+			code_of(to, worst), percent_of(gap[worst]),
+			code_of(to, worst), code_of(to, c->baseline),
+			percent_of(fabs(
+				log(c->group[worst].answer.ratio_median)))));
+}
+
+static void
+say_spread(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+
+	say(to,
+		text_format(arena_of(to),
+			"One batch differs from another by about %.0f %%, "
+			"pieces of one "
+			"batch by about %.0f %%.%s",
+			percent_of(c->sd_batch[0]),
+			percent_of(c->sd_specimen[0]),
+			c->one_batch_each ? " Every mix has one batch only: "
+					    "how much batches "
+					    "differ is taken from what is "
+					    "usual, not measured "
+					    "here."
+					  : ""));
+}
+
+static void
+say_answer(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+
+	for (int verdict = CHOOSE_CLEARLY_BETTER;
+		verdict <= CHOOSE_COULD_NOT_BE_MADE; verdict++) {
+		for (size_t g = 0; g < c->n_group; g++)
+			if ((int)c->group[g].verdict == verdict)
+				say_decided(to, g);
+		if (verdict != CHOOSE_CANNOT_TELL)
+			continue;
+		say_undecided(to);
+		say_gap(to);
+		for (size_t g = 0; g < c->n_group; g++)
+			say_suspended(to, g);
+	}
+}
+
+/* The same comparison under another assumption, as a group holds it. */
+typedef struct work_ratio other_ratio(const struct work_group *g);
+
+static struct work_ratio
+of_put_back(const struct work_group *g)
+{
+	return g->put_back;
+}
+
+static struct work_ratio
+of_adjusted(const struct work_group *g)
+{
+	return g->adjusted;
+}
+
+static struct work_ratio
+of_halved(const struct work_group *g)
+{
+	return g->halved;
+}
+
+static struct work_ratio
+of_doubled(const struct work_group *g)
+{
+	return g->doubled;
+}
+
+/* "no verdict changes", or "then F becomes "worse"". */
+static const char *
+changes(const struct saying *to, other_ratio *other)
+{
+	const struct work_comparison *c = to->c;
+	struct text text;
+	size_t n = 0;
+
+	text_init(&text, arena_of(to));
+	for (size_t g = 0; g < c->n_group; g++) {
+		const struct work_ratio r = other(&c->group[g]);
+
+		if (!r.has || g == c->baseline ||
+			r.verdict == c->group[g].verdict)
+			continue;
+		text_addf(&text, "%s%s becomes \"%s\"", n++ == 0 ? "" : ", ",
+			code_of(to, g), choose_verdict_words(r.verdict));
+	}
+	if (n == 0)
+		text_add(&text, "no verdict changes");
+	return text_failed(&text) ? NULL : text.bytes;
+}
+
+static void
+say_put_back(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const char *change;
+	struct text text;
+	size_t n = 0;
+
+	if (c->n_group == 0 || !c->group[0].put_back.has)
+		return;
+	change = changes(to, of_put_back);
+	text_init(&text, arena_of(to));
+	text_add(&text, "With what was left out put back ");
 	for (size_t g = 0; g < c->n_group; g++) {
 		const struct work_group *group = &c->group[g];
 
-		if (!group->has_equal_density || g == c->baseline ||
-			group->answer.p_better < 0.8 ||
-			group->p_better_equal >= 0.8)
+		if (group->n_excluded == 0 || g == c->baseline)
 			continue;
-		say(c, text_format(arena,
-			"%s is stronger because it is heavier: at equal dry "
-			"weight it is %.2f times the baseline (likely %.2f to "
-			"%.2f), which could easily be chance.",
-			all->site.mix[group->mix].code, group->equal_median,
-			group->equal_low, group->equal_high));
+		text_addf(&text, "%s%s is %.2f times in place of %.2f",
+			n > 0 ? ", " : "", code_of(to, g),
+			group->put_back.median, group->answer.ratio_median);
+		n++;
 	}
+	text_addf(&text, "%s%s.", n > 0 ? "; " : "",
+		change != NULL ? change : "");
+	say(to, text_failed(&text) || change == NULL ? NULL : text.bytes);
 }
 
 static void
-say_repeats(struct arena *arena, const struct work_compared *all,
-	struct work_comparison *c)
+say_left_out(struct saying *to)
 {
-	for (size_t g = 0; g < c->n_group; g++)
-		if (c->group[g].n_batch == 1 && g != c->baseline)
-			say(c, text_format(arena,
-				"%s rests on one batch: cast another before "
-				"you believe or condemn it.",
-				all->site.mix[c->group[g].mix].code));
+	const struct work_comparison *c = to->c;
+	const struct work_left_out *most = NULL;
+	const struct work_site *site = &to->on->all->site;
+	size_t n_changed = 0;
+
+	for (size_t i = 0; i < c->n_left_out; i++) {
+		const struct work_left_out *l = &c->left_out[i];
+
+		if (l->n_changed > 0 && n_changed++ < LISTED)
+			say(to,
+				text_format(arena_of(to),
+					"Leave out batch %s (%s) and %s.",
+					site->batch[l->batch].code,
+					code_of(to, l->group), l->changed));
+		if (most == NULL || l->most_moved > most->most_moved)
+			most = l;
+	}
+	if (c->left_out_skipped)
+		say(to,
+			"There are too many batches to leave each out in turn "
+			"unasked; --leave-out does it.");
+	if (n_changed == 0 && most != NULL)
+		say(to,
+			text_format(arena_of(to),
+				"No single batch carries a verdict. What moves "
+				"most is "
+				"%s, by %.0f %%, when batch %s (%s) is left "
+				"out.",
+				code_of(to, most->most_moved_group),
+				percent_of(most->most_moved),
+				site->batch[most->batch].code,
+				code_of(to, most->group)));
+}
+
+static void
+say_covariates(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const char *change;
+	struct text text;
+
+	if (c->n_covariate == 0)
+		return;
+	change = changes(to, of_adjusted);
+	text_init(&text, arena_of(to));
+	for (size_t k = 0; k < c->n_covariate; k++) {
+		const struct work_covariate *x = &c->covariate[k];
+
+		text_addf(&text, "%s%s (%.2g to %.2g %s)",
+			k == 0                            ? "Allowing for "
+				: k + 1 == c->n_covariate ? " and "
+							  : ", ",
+			x->name, x->least, x->most, x->unit);
+	}
+	text_addf(&text, ", %s.", change != NULL ? change : "");
+	for (size_t k = 0; k < c->n_covariate; k++) {
+		const struct work_covariate *x = &c->covariate[k];
+
+		if (x->low <= 1 && x->high >= 1)
+			continue;
+		text_addf(&text, " %c%s: %.2f times (likely %.2f to %.2f).",
+			'A' + (x->step[0] == 'a' ? 0 : x->step[0] - 'A'),
+			x->step + 1, x->median, x->low, x->high);
+	}
+	say(to, text_failed(&text) || change == NULL ? NULL : text.bytes);
+}
+
+static void
+say_priors(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const char *half, *twice;
+	double most = 0;
+
+	if (c->n_group == 0 || !c->group[0].halved.has)
+		return;
+	half = changes(to, of_halved);
+	twice = changes(to, of_doubled);
+	if (half == NULL || twice == NULL) {
+		to->failed = true;
+		return;
+	}
+	for (size_t g = 0; g < c->n_group; g++) {
+		const struct work_group *group = &c->group[g];
+		const double middle = log(group->answer.ratio_median);
+
+		most = fmax(most, fabs(log(group->halved.median) - middle));
+		most = fmax(most, fabs(log(group->doubled.median) - middle));
+	}
+	if (strcmp(half, twice) == 0)
+		say(to,
+			text_format(arena_of(to),
+				"With half or double the usual spread taken "
+				"for "
+				"granted, %s; no ratio moves by more than %.0f "
+				"%%.",
+				half, ceil(percent_of(most))));
+	else
+		say(to,
+			text_format(arena_of(to),
+				"With half of the usual spread taken for "
+				"granted, %s; with double, %s.",
+				half, twice));
+}
+
+/* "about one chance in three" */
+static const char *
+chance_words(const struct saying *to, double p)
+{
+	if (p >= 0.55)
+		return text_format(
+			arena_of(to), "%.0f chances in 100", 100 * p);
+	if (p >= 0.4)
+		return "about an even chance";
+	if (p < 0.01)
+		return "less than one chance in a hundred";
+	return text_format(arena_of(to), "about one chance in %.0f", 1 / p);
+}
+
+static void
+say_plan(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const char *chance, *equals = "";
+
+	if (!c->has_plan)
+		return;
+	chance = chance_words(to, c->plan.p_wrong);
+	if (c->n_group > 2 && c->plan_equal.winner > least_narrowing)
+		equals = text_format(arena_of(to),
+			"; and were all the same, the winner would still look "
+			"%.0f %% better than %s",
+			percent_of(c->plan_equal.winner),
+			code_of(to, c->baseline));
+	if (chance == NULL || equals == NULL) {
+		to->failed = true;
+		return;
+	}
+	say(to,
+		text_format(arena_of(to),
+			"Ranking by averages misleads: with these batches and "
+			"spreads there is %s of picking the wrong mix when one "
+			"is really %.0f %% better%s.",
+			chance, 100 * (work_plan_gain - 1), equals));
+}
+
+/* Another batch is worth casting where the question is still open. */
+static bool
+is_open(const struct work_comparison *c, size_t g)
+{
+	const struct work_group *group = &c->group[g];
+
+	return group->has_next &&
+		(group->verdict == CHOOSE_CANNOT_TELL ||
+			group->verdict == CHOOSE_LOOKS_BETTER);
+}
+
+static double
+narrowing(const struct work_group *g)
+{
+	return 1 - log(g->reach_next) / log(g->reach_now);
+}
+
+/* A mix that one batch condemned or praised goes first, then the one whose
+ * range narrows most. */
+static bool
+goes_first(const struct work_comparison *c, size_t a, size_t b)
+{
+	if (is_suspended(c, a) != is_suspended(c, b))
+		return is_suspended(c, a);
+	return narrowing(&c->group[a]) > narrowing(&c->group[b]);
+}
+
+static void
+say_next(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const struct work_group *first = NULL;
+	size_t at = 0, n_open = 0, others = 0;
+	struct text text;
+
+	for (size_t g = 0; g < c->n_group; g++) {
+		const struct work_group *group = &c->group[g];
+
+		if (!is_open(c, g))
+			continue;
+		n_open++;
+		if (first == NULL || goes_first(c, g, at)) {
+			first = group;
+			at = g;
+		}
+	}
+	if (first == NULL || narrowing(first) < least_narrowing)
+		return;
+	text_init(&text, arena_of(to));
+	text_addf(&text,
+		"Cast another batch of %s: its likely range, now %.2f to %.2f "
+		"times %s, would become about as narrow as %.2f to %.2f (%.0f "
+		"%% narrower).",
+		code_of(to, at), first->answer.ratio_low,
+		first->answer.ratio_high, code_of(to, c->baseline),
+		first->answer.ratio_median / first->reach_next,
+		first->answer.ratio_median * first->reach_next,
+		100 * narrowing(first));
+	for (size_t g = 0; g < c->n_group && others < LISTED; g++)
+		if (is_open(c, g) && g != at)
+			text_addf(&text, "%s%s %.0f %%",
+				others++ == 0 ? " The same for the others: "
+					      : ", ",
+				code_of(to, g), 100 * narrowing(&c->group[g]));
+	if (n_open > 1)
+		text_add(&text, ".");
+	say(to, text_failed(&text) ? NULL : text.bytes);
+}
+
+static void
+say_baseline_next(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+
+	if (c->baseline < c->n_group && c->base_narrowing >= least_narrowing)
+		say(to,
+			text_format(arena_of(to),
+				"Another batch of the baseline %s would narrow "
+				"all of "
+				"them at once, by about %.0f %%.",
+				code_of(to, c->baseline),
+				100 * c->base_narrowing));
+}
+
+static const char *
+prior_words(struct saying *to)
+{
+	/* nine in ten of a half-normal lie below 1.645 scales */
+	const double nine_tenths = 1.645;
+	const struct work_comparison *c = to->c;
+	const char *learnt = c->learnt_from[0] == '\0'
+		? ""
+		: text_format(
+			  arena_of(to), " (learnt from %s)", c->learnt_from);
+
+	if (learnt == NULL)
+		return NULL;
+	return text_format(arena_of(to),
+		"Taken for granted beforehand%s: no mix is favoured; batches "
+		"of a mix differ by less than %.0f %% and pieces of a batch by "
+		"less than %.0f %%, with 9 chances in 10.",
+		learnt, percent_of(nine_tenths * c->prior.sd_batch_scale),
+		percent_of(nine_tenths * c->prior.sd_specimen_scale));
 }
 
 static enum err_code
-caution(struct work_compared *all, const char *sentence, struct err *err)
+begin(struct saying *to, struct err *err)
 {
-	if (sentence == NULL)
-		return err_memory(err);
-	all->caution[all->n_caution++] = sentence;
-	return ERR_NONE;
+	to->n = 0;
+	to->list = arena_take(arena_of(to), SENTENCES, sizeof *to->list);
+	return to->list == NULL ? err_memory(err) : ERR_NONE;
+}
+
+static enum err_code
+say_all(struct saying *to, struct err *err)
+{
+	struct work_comparison *c = to->c;
+
+	TRY(begin(to, err));
+	say_answer(to);
+	say_spread(to);
+	c->sentence = to->list;
+	c->n_sentence = to->n;
+	TRY(begin(to, err));
+	say_put_back(to);
+	if (c->has_firmness) {
+		say_left_out(to);
+		say_covariates(to);
+		say_priors(to);
+		say_plan(to);
+	}
+	c->firm = to->list;
+	c->n_firm = to->n;
+	TRY(begin(to, err));
+	say_next(to);
+	say_baseline_next(to);
+	c->surer = to->list;
+	c->n_surer = to->n;
+	c->prior_words = prior_words(to);
+	return to->failed || c->prior_words == NULL ? err_memory(err)
+						    : ERR_NONE;
 }
 
 enum err_code
-compare_words(struct arena *arena, struct work_compared *all, struct err *err)
+compare_words(struct comparing *on, struct err *err)
 {
-	all->caution = arena_take(arena, SENTENCES, sizeof *all->caution);
+	struct work_compared *all = on->all;
+
+	for (size_t i = 0; i < all->n_comparison; i++) {
+		struct saying to = {.on = on,
+			.m = &on->measure[i],
+			.c = &all->comparison[i]};
+
+		TRY(say_all(&to, err));
+	}
+	all->caution = arena_take(on->arena, 2, sizeof *all->caution);
 	if (all->caution == NULL)
 		return err_memory(err);
-	for (size_t i = 0; i < all->n_comparison; i++) {
-		struct work_comparison *c = &all->comparison[i];
-
-		c->sentence = arena_take(arena, SENTENCES, sizeof *c->sentence);
-		if (c->sentence == NULL)
-			return err_memory(err);
-		say_spread(arena, c);
-		say_weight(arena, all, c);
-		say_repeats(arena, all, c);
-	}
-	TRY(caution(all,
+	all->caution[all->n_caution++] =
 		"First-round winners usually drop back: repeat the winner and "
-		"the baseline in fresh batches before you buy.", err));
-	return caution(all,
+		"the baseline in fresh batches before you buy.";
+	all->caution[all->n_caution++] =
 		"Home tests compare mixes; they do not prove a structure. A "
 		"licensed engineer and the local code decide what may be "
-		"built.", err);
+		"built.";
+	return ERR_NONE;
 }

@@ -11,21 +11,36 @@
 #include <sys/stat.h>
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
-#define TEXT(row, member, name, need)                                          \
-	{name, IMPORT_TEXT, UNIT_NUMBER, need, offsetof(struct row, member), NULL}
+#define TEXT(row, member, name, need)                      \
+	{                                                  \
+		name, IMPORT_TEXT, UNIT_NUMBER, need,      \
+			offsetof(struct row, member), NULL \
+	}
 #define MAYBE(row, member, name, unit)                                         \
-	{name, IMPORT_MAYBE, unit, false, offsetof(struct row, member), NULL}
-#define QUANTITY(row, member, name, unit)                                      \
-	{name, IMPORT_QUANTITY, unit, true, offsetof(struct row, member), NULL}
-#define FLAG(row, member, name)                                                \
-	{name, IMPORT_FLAG, UNIT_NUMBER, false, offsetof(struct row, member),  \
-		NULL}
-#define WHOLE(row, member, name)                                               \
-	{name, IMPORT_WHOLE, UNIT_NUMBER, false, offsetof(struct row, member), \
-		NULL}
-#define CHOICE(row, member, name, words, need)                                 \
-	{name, IMPORT_CHOICE, UNIT_NUMBER, need, offsetof(struct row, member), \
-		words}
+	{                                                                      \
+		name, IMPORT_MAYBE, unit, false, offsetof(struct row, member), \
+			NULL                                                   \
+	}
+#define QUANTITY(row, member, name, unit)                  \
+	{                                                  \
+		name, IMPORT_QUANTITY, unit, true,         \
+			offsetof(struct row, member), NULL \
+	}
+#define FLAG(row, member, name)                            \
+	{                                                  \
+		name, IMPORT_FLAG, UNIT_NUMBER, false,     \
+			offsetof(struct row, member), NULL \
+	}
+#define WHOLE(row, member, name)                           \
+	{                                                  \
+		name, IMPORT_WHOLE, UNIT_NUMBER, false,    \
+			offsetof(struct row, member), NULL \
+	}
+#define CHOICE(row, member, name, words, need)              \
+	{                                                   \
+		name, IMPORT_CHOICE, UNIT_NUMBER, need,     \
+			offsetof(struct row, member), words \
+	}
 
 /* Notes a put that the book refused for a value: place and reason. */
 static enum err_code
@@ -46,8 +61,8 @@ is_repeated(struct import_file *f, size_t row, struct code_map *seen,
 	const char *key, const char *name)
 {
 	if (code_find(seen, key) != NULL) {
-		import_fault(f, row, name, "\"%s\" stands twice in this file",
-			key);
+		import_fault(
+			f, row, name, "\"%s\" stands twice in this file", key);
 		return true;
 	}
 	return !code_add(f->in, seen, key, 1, "");
@@ -107,15 +122,58 @@ import_materials(struct importing *in)
 			continue;
 		row.m.has_price = row.price.has;
 		row.m.price_cents = (int64_t)row.price.value;
-		if (good && import_stage(in, &in->material, row.m.code,
-				    import_typed(&f, i), &row.m.row, count))
+		if (good &&
+			import_stage(in, &in->material, row.m.code,
+				import_typed(&f, i), &row.m.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_material(in->desk->book, &row.m,
-					in->err)));
+				book_put_material(
+					in->desk->book, &row.m, in->err)));
 		if (!good || row.m.row.id != 0 ||
 			code_find(&in->material, row.m.code) == NULL)
 			(void)code_add(in, &in->material, row.m.code,
 				row.m.row.id, row.m.row.typed);
+	}
+	return ERR_NONE;
+}
+
+/* ---- lots of materials ---- */
+
+static const struct import_column lot_columns[] = {
+	{"material", IMPORT_TEXT, UNIT_NUMBER, true,
+		offsetof(struct book_material_lot, row.typed), NULL},
+	TEXT(book_material_lot, code, "code", true),
+	TEXT(book_material_lot, bought_on, "bought_on", false),
+	TEXT(book_material_lot, note, "note", false),
+};
+
+static enum err_code
+import_lots(struct importing *in)
+{
+	struct work_import_count *count = counter(in, "lots of materials");
+	struct code_map seen = {0};
+	struct import_file f;
+	bool is_there;
+
+	TRY(import_open(in, "lots.csv", lot_columns, COUNT(lot_columns), NULL,
+		&f, &is_there));
+	for (size_t i = 0; is_there && i < f.table.n_row; i++) {
+		struct book_material_lot lot = {0};
+		bool good = import_row(&f, i, &lot);
+		const char *key = text_format(in->arena, "%s|%s",
+			import_cell(&f, i, "material"), lot.code);
+
+		if (key == NULL)
+			return err_memory(in->err);
+		lot.material_id = code_need(
+			&f, i, "material", &in->material, "material");
+		if (!good || is_repeated(&f, i, &seen, key, "code"))
+			continue;
+		if (lot.material_id != 0 &&
+			import_stage(in, &in->lot, key, import_typed(&f, i),
+				&lot.row, count))
+			TRY(put_or_fault(&f, i,
+				book_put_material_lot(
+					in->desk->book, &lot, in->err)));
 	}
 	return ERR_NONE;
 }
@@ -154,13 +212,14 @@ import_mix_part(struct import_file *f, size_t row, size_t column,
 			code);
 		return ERR_NONE;
 	}
-	if (!import_quantity(f, row, column, UNIT_DENSITY,
-		    &part.mass_kg_per_m3))
+	if (!import_quantity(
+		    f, row, column, UNIT_DENSITY, &part.mass_kg_per_m3))
 		return ERR_NONE;
 	if (!(part.mass_kg_per_m3 > 0)) {
 		import_fault(f, row, f->table.heading[column],
 			"got \"%s\"; it takes a mass greater than 0, or "
-			"nothing", cell);
+			"nothing",
+			cell);
 		return ERR_NONE;
 	}
 	part.material_id = material->id;
@@ -196,12 +255,13 @@ import_mixes(struct importing *in)
 			continue;
 		if (mix.matrix_code[0] == '\0')
 			mix.matrix_code = mix.code;
-		if (good && import_stage(in, &in->mix, mix.code,
-				    import_typed(&f, i), &mix.row, count))
+		if (good &&
+			import_stage(in, &in->mix, mix.code,
+				import_typed(&f, i), &mix.row, count))
 			TRY(put_or_fault(&f, i,
 				book_put_mix(in->desk->book, &mix, in->err)));
-		(void)code_add(in, &in->mix, mix.code, mix.row.id,
-			mix.row.typed);
+		(void)code_add(
+			in, &in->mix, mix.code, mix.row.id, mix.row.typed);
 		for (size_t c = 0; c < f.table.n_column; c++)
 			if (strncmp(f.table.heading[c], "mass_", 5) == 0 &&
 				import_cell(&f, i, f.table.heading[c])[0] !=
@@ -234,8 +294,8 @@ import_trials(struct importing *in)
 	for (size_t i = 0; is_there && i < f.table.n_row; i++) {
 		struct book_trial trial = {0};
 		bool good = import_row(&f, i, &trial);
-		int64_t baseline =
-			code_need(&f, i, "baseline", &in->mix, "mix");
+		int64_t baseline = code_need(
+			&f, i, "baseline", &in->mix, "mix");
 
 		if (trial.code[0] == '\0')
 			continue;
@@ -244,8 +304,8 @@ import_trials(struct importing *in)
 			import_stage(in, &in->trial, trial.code,
 				import_typed(&f, i), &trial.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_trial(in->desk->book, &trial,
-					in->err)));
+				book_put_trial(
+					in->desk->book, &trial, in->err)));
 		(void)code_add(in, &in->trial, trial.code, trial.row.id,
 			trial.row.typed);
 	}
@@ -351,8 +411,8 @@ import_settling(struct import_file *f, size_t row, size_t column,
 		return err_memory(in->err);
 	if (batch->row.id != 0 &&
 		import_stage(in, &in->settling, key, cell, &s.row, count))
-		return put_or_fault(f, row,
-			book_put_settling(in->desk->book, &s, in->err));
+		return put_or_fault(
+			f, row, book_put_settling(in->desk->book, &s, in->err));
 	return ERR_NONE;
 }
 
@@ -404,11 +464,10 @@ import_batches(struct importing *in)
 
 /* ---- specimens ---- */
 
-static const char *const forms[] = {"beam", "panel", "cube", "cylinder",
-	"prism", "bar", "other", NULL};
-static const char *const fates[] = {"waiting", "tested",
-	"snapped at stripping", "snapped in handling", "accident", "not filled",
-	"set aside", NULL};
+static const char *const forms[] = {
+	"beam", "panel", "cube", "cylinder", "prism", "bar", "other", NULL};
+static const char *const fates[] = {"waiting", "tested", "snapped at stripping",
+	"snapped in handling", "accident", "not filled", "set aside", NULL};
 
 static const struct import_column specimen_columns[] = {
 	TEXT(book_specimen, code, "code", true),
@@ -449,18 +508,18 @@ import_specimens(struct importing *in)
 			import_stage(in, &in->specimen, s.code,
 				import_typed(&f, i), &s.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_specimen(in->desk->book, &s,
-					in->err)));
-		(void)code_add(in, &in->specimen, s.code, s.row.id,
-			s.row.typed);
+				book_put_specimen(
+					in->desk->book, &s, in->err)));
+		(void)code_add(
+			in, &in->specimen, s.code, s.row.id, s.row.typed);
 	}
 	return ERR_NONE;
 }
 
 /* ---- readings ---- */
 
-static const char *const reading_kinds[] = {"bending", "drop", "crushing",
-	"weighing", "other", NULL};
+static const char *const reading_kinds[] = {
+	"bending", "drop", "crushing", "weighing", "other", NULL};
 static const char *const loadings[] = {"centre", "third", NULL};
 static const char *const places[] = {"centre", "edge", "corner", NULL};
 static const char *const tips[] = {"flat", "ball", "cone", NULL};
@@ -585,7 +644,8 @@ check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 	if (is(row->r.kind, "weighing") &&
 		(row->r.weighing.state[0] == '\0' || !row->mass_kg.has)) {
 		import_fault(f, i, "mass",
-			"a weighing takes a mass and a state, such as oven dry");
+			"a weighing takes a mass and a state, such as oven "
+			"dry");
 		return false;
 	}
 	row->r.weighing.mass_kg = row->mass_kg.value;
@@ -602,6 +662,39 @@ check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 		return false;
 	}
 	return true;
+}
+
+/* What the reading says against what the book says of the piece. */
+static enum err_code
+check_piece(struct import_file *f, size_t i, const struct reading_row *row,
+	bool *good)
+{
+	const struct book_bending *b = &row->r.bending;
+	const struct book_drop *d = &row->r.drop;
+	struct arena_mark mark = arena_mark(f->in->arena);
+	const struct book_specimen *piece = NULL;
+	size_t n_before = f->in->out->n_fault_all;
+	struct maybe length, depth;
+
+	TRY(book_one_specimen(f->in->desk->book, f->in->arena,
+		row->r.specimen_id, &piece, f->in->err));
+	length = piece->length_m;
+	depth = piece->depth_m;
+	arena_back(f->in->arena, mark);
+	if (is(row->r.kind, "bending") && b->span_m.has && length.has &&
+		b->span_m.value > length.value)
+		import_fault(f, i, "span",
+			"got \"%s\", longer than the piece, which is %.4g m; "
+			"it takes the distance between the supports",
+			import_cell(f, i, "span"), length.value);
+	if (is(row->r.kind, "drop") && d->dent_m.has && depth.has &&
+		!d->went_through && d->dent_m.value > depth.value)
+		import_fault(f, i, "dent",
+			"got \"%s\", deeper than the piece is thick, which is "
+			"%.4g m; mend it, or write yes under went_through",
+			import_cell(f, i, "dent"), depth.value);
+	*good = f->in->out->n_fault_all == n_before;
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -622,27 +715,30 @@ import_readings(struct importing *in)
 
 		if (key == NULL)
 			return err_memory(in->err);
-		row.r.specimen_id = code_need(&f, i, "specimen", &in->specimen,
-			"test piece");
+		row.r.specimen_id = code_need(
+			&f, i, "specimen", &in->specimen, "test piece");
 		if (!good || is_repeated(&f, i, &seen, key, "code") ||
 			(is(row.r.kind, "bending")
 					? !check_bending(&f, i, &row)
 					: !check_other_kinds(&f, i, &row)))
 			continue;
-		if (row.r.specimen_id != 0 &&
+		good = row.r.specimen_id != 0 &&
 			import_stage(in, &in->reading, key, import_typed(&f, i),
-				&row.r.row, count))
+				&row.r.row, count);
+		if (good)
+			TRY(check_piece(&f, i, &row, &good));
+		if (good)
 			TRY(put_or_fault(&f, i,
-				book_put_reading(in->desk->book, &row.r,
-					in->err)));
+				book_put_reading(
+					in->desk->book, &row.r, in->err)));
 	}
 	return ERR_NONE;
 }
 
 /* ---- parts of the building ---- */
 
-static const char *const part_kinds[] = {"floor", "wall", "roof", "other",
-	NULL};
+static const char *const part_kinds[] = {
+	"floor", "wall", "roof", "other", NULL};
 static const char *const part_prefixes[] = {"least_", "most_", NULL};
 
 struct part_row {
@@ -684,7 +780,8 @@ import_requirement(struct import_file *f, size_t row, size_t column,
 	bool least = strncmp(heading, "least_", 6) == 0;
 	const char *measure = heading + strlen(least ? "least_" : "most_");
 	struct book_requirement r = {.part_id = part->p.row.id,
-		.bound = least ? "least" : "most", .source = part->source};
+		.bound = least ? "least" : "most",
+		.source = part->source};
 	size_t k = 0;
 
 	while (k < COUNT(asked) && !is(asked[k].measure, measure))
@@ -730,11 +827,12 @@ import_parts(struct importing *in)
 		if (row.p.code[0] == '\0' ||
 			is_repeated(&f, i, &seen, row.p.code, "code"))
 			continue;
-		if (good && import_stage(in, &in->part, row.p.code,
-				    import_typed(&f, i), &row.p.row, count))
+		if (good &&
+			import_stage(in, &in->part, row.p.code,
+				import_typed(&f, i), &row.p.row, count))
 			TRY(put_or_fault(&f, i,
-				book_put_part(in->desk->book, &row.p,
-					in->err)));
+				book_put_part(
+					in->desk->book, &row.p, in->err)));
 		for (size_t c = 0; c < f.table.n_column; c++)
 			if ((strncmp(f.table.heading[c], "least_", 6) == 0 ||
 				    strncmp(f.table.heading[c], "most_", 5) ==
@@ -748,16 +846,16 @@ import_parts(struct importing *in)
 
 /* ---- the whole ---- */
 
-#define LEARN(kind, map)                                                       \
-	do {                                                                   \
-		const struct book_##kind *row_ = NULL;                         \
-		size_t n_ = 0;                                                 \
-		TRY(book_all_##kind(in->desk->book, in->arena, &row_, &n_,     \
-			in->err));                                             \
-		for (size_t i_ = 0; i_ < n_; i_++)                             \
-			if (!code_add(in, &in->map, row_[i_].code,             \
-				    row_[i_].row.id, row_[i_].row.typed))      \
-				return err_memory(in->err);                    \
+#define LEARN(kind, map)                                                  \
+	do {                                                              \
+		const struct book_##kind *row_ = NULL;                    \
+		size_t n_ = 0;                                            \
+		TRY(book_all_##kind(                                      \
+			in->desk->book, in->arena, &row_, &n_, in->err)); \
+		for (size_t i_ = 0; i_ < n_; i_++)                        \
+			if (!code_add(in, &in->map, row_[i_].code,        \
+				    row_[i_].row.id, row_[i_].row.typed)) \
+				return err_memory(in->err);               \
 	} while (0)
 
 static enum err_code
@@ -811,6 +909,7 @@ code_of(const struct id_codes *ids, int64_t id)
 static enum err_code
 learn_below(struct importing *in)
 {
+	const struct book_material_lot *lo = NULL;
 	const struct book_mix_part *mp = NULL;
 	const struct book_settling *se = NULL;
 	const struct book_reading *re = NULL;
@@ -826,6 +925,13 @@ learn_below(struct importing *in)
 	TRY(index_ids(in, &in->batch, &batches));
 	TRY(index_ids(in, &in->specimen, &specimens));
 	TRY(index_ids(in, &in->part, &parts));
+	TRY(book_all_material_lot(book, in->arena, &lo, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = code_add(in, &in->lot,
+			text_format(in->arena, "%s|%s",
+				code_of(&materials, lo[i].material_id),
+				lo[i].code),
+			lo[i].row.id, lo[i].row.typed);
 	TRY(book_all_mix_part(book, in->arena, &mp, &n, in->err));
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->mix_part,
@@ -863,11 +969,38 @@ learn_below(struct importing *in)
 }
 
 static enum err_code
+learn_gone(struct importing *in)
+{
+	const struct {
+		const char *what;
+		struct code_map *map;
+	} maps[] = {{"material", &in->material}, {"lot", &in->lot},
+		{"mix", &in->mix}, {"mix_part", &in->mix_part},
+		{"batch", &in->batch}, {"settling", &in->settling},
+		{"specimen", &in->specimen}, {"reading", &in->reading},
+		{"part", &in->part}, {"requirement", &in->requirement}};
+	const struct book_gone *gone = NULL;
+	size_t n = 0;
+
+	TRY(book_all_gone(in->desk->book, in->arena, &gone, &n, in->err));
+	for (size_t i = 0; i < n; i++)
+		for (size_t k = 0; k < COUNT(maps); k++)
+			if (is(maps[k].what, gone[i].what) &&
+				code_find(maps[k].map, gone[i].key) == NULL &&
+				!code_add(in, maps[k].map, gone[i].key,
+					IMPORT_GONE, gone[i].typed))
+				return err_memory(in->err);
+	return ERR_NONE;
+}
+
+static enum err_code
 import_files(struct importing *in)
 {
 	TRY(learn_codes(in));
 	TRY(learn_below(in));
+	TRY(learn_gone(in));
 	TRY(import_materials(in));
+	TRY(import_lots(in));
 	TRY(import_mixes(in));
 	TRY(import_trials(in));
 	TRY(import_rules(in));
@@ -915,8 +1048,11 @@ work_import(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	enum { COUNTS = 16 };
-	struct importing in = {.desk = desk, .arena = arena, .ask = ask,
-		.out = out, .err = err};
+	struct importing in = {.desk = desk,
+		.arena = arena,
+		.ask = ask,
+		.out = out,
+		.err = err};
 	enum err_code code;
 
 	*out = (struct work_imported){0};
@@ -927,8 +1063,8 @@ work_import(const struct desk *desk, struct arena *arena,
 		return err_memory(err);
 	out->fault = in.fault;
 	out->count = in.count;
-	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "import", NULL,
-		err));
+	TRY(book_begin(
+		desk->book, desk->now_utc_s, desk->who, "import", NULL, err));
 	code = import_files(&in);
 	return finish(&in, code);
 }

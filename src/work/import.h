@@ -29,6 +29,7 @@ enum { IMPORT_FAULTS_SHOWN = 1000 };
 struct work_import_count {
 	const char *what; /* "materials" ... */
 	size_t n_new, n_changed, n_same;
+	size_t n_withdrawn; /* stand in the folder, and stay withdrawn */
 };
 
 struct work_imported {

@@ -49,14 +49,14 @@ code_add(struct importing *in, struct code_map *map, const char *code,
 		struct code_map larger = {.n = map->n,
 			.room = map->room == 0 ? 64 : 2 * map->room};
 
-		larger.entry = arena_take(in->arena, larger.room,
-			sizeof *larger.entry);
+		larger.entry = arena_take(
+			in->arena, larger.room, sizeof *larger.entry);
 		if (larger.entry == NULL)
 			return false;
 		for (size_t i = 0; i < map->room; i++)
 			if (map->entry[i].code != NULL)
-				*slot(&larger, map->entry[i].code) =
-					map->entry[i];
+				*slot(&larger,
+					map->entry[i].code) = map->entry[i];
 		*map = larger;
 	}
 	entry = slot(map, code);
@@ -96,6 +96,8 @@ code_need(struct import_file *f, size_t row, const char *name,
 	if (code[0] == '\0')
 		return 0; /* a required cell has its fault already */
 	entry = code_find(map, code);
+	if (entry != NULL && entry->id == IMPORT_GONE)
+		f->in->gone_code = code;
 	if (entry != NULL)
 		return entry->id;
 	near = nearest(map, code);
@@ -114,8 +116,8 @@ code_need(struct import_file *f, size_t row, const char *name,
 /* ---- faults ---- */
 
 static void
-note_fault(struct import_file *f, size_t line, size_t column,
-	const char *field, const char *text)
+note_fault(struct import_file *f, size_t line, size_t column, const char *field,
+	const char *text)
 {
 	struct importing *in = f->in;
 
@@ -123,8 +125,11 @@ note_fault(struct import_file *f, size_t line, size_t column,
 	if (in->out->n_fault >= IMPORT_FAULTS_SHOWN)
 		return;
 	in->fault[in->out->n_fault++] = (struct work_import_fault){
-		.file = f->table.file, .line = line, .column = column,
-		.field = field, .text = text != NULL ? text : "bad cell"};
+		.file = f->table.file,
+		.line = line,
+		.column = column,
+		.field = field,
+		.text = text != NULL ? text : "bad cell"};
 }
 
 static size_t
@@ -148,16 +153,15 @@ import_fault(struct import_file *f, size_t row, const char *name,
 	va_start(arguments, format);
 	text_addv(&text, format, arguments);
 	va_end(arguments);
-	note_fault(f, f->table.line[row],
-		column == SIZE_MAX ? 0 : column + 1, name,
-		text_failed(&text) ? NULL : text.bytes);
+	note_fault(f, f->table.line[row], column == SIZE_MAX ? 0 : column + 1,
+		name, text_failed(&text) ? NULL : text.bytes);
 }
 
 /* ---- headings ---- */
 
 static const char *
-nearest_heading(const struct import_column *column, size_t n,
-	const char *heading)
+nearest_heading(
+	const struct import_column *column, size_t n, const char *heading)
 {
 	const char *near = column[0].name;
 
@@ -208,14 +212,14 @@ tie_heading(struct import_file *f, size_t at, const char *const *prefix)
 			text_format(f->in->arena,
 				"is not a column of this file; the nearest is "
 				"\"%s\"",
-				nearest_heading(f->column, f->n_column,
-					heading)));
+				nearest_heading(
+					f->column, f->n_column, heading)));
 }
 
 enum err_code
 import_open(struct importing *in, const char *file,
-	const struct import_column *column, size_t n,
-	const char *const *prefix, struct import_file *f, bool *is_there)
+	const struct import_column *column, size_t n, const char *const *prefix,
+	struct import_file *f, bool *is_there)
 {
 	*f = (struct import_file){.in = in, .column = column, .n_column = n};
 	TRY(csv_read(in->arena, in->ask->folder, file, &f->table, is_there,
@@ -269,8 +273,8 @@ import_quantity(struct import_file *f, size_t row, size_t column,
 }
 
 static bool
-read_flag(struct import_file *f, size_t row, const char *name,
-	const char *cell, bool *flag)
+read_flag(struct import_file *f, size_t row, const char *name, const char *cell,
+	bool *flag)
 {
 	static const char *const yes[] = {"yes", "y", "1", "x", "true"};
 	static const char *const no[] = {"no", "n", "0", "false", ""};
@@ -377,17 +381,20 @@ import_row(struct import_file *f, size_t row, void *to)
 {
 	bool good = true;
 
+	f->in->file = f;
+	f->in->row = row;
+	f->in->gone_code = NULL;
 	for (size_t i = 0; i < f->n_column; i++) {
 		const struct import_column *c = &f->column[i];
 		bool missing = f->at[i] == SIZE_MAX ||
 			cell_at(f, row, f->at[i])[0] == '\0';
 
-		if (missing && (c->kind == IMPORT_TEXT ||
-				       c->kind == IMPORT_CHOICE))
+		if (missing &&
+			(c->kind == IMPORT_TEXT || c->kind == IMPORT_CHOICE))
 			*(const char **)(void *)((char *)to + c->offset) = "";
 		if (missing && c->required && f->at[i] != SIZE_MAX) {
-			import_fault(f, row, c->name,
-				"is empty, and it is needed");
+			import_fault(
+				f, row, c->name, "is empty, and it is needed");
 			good = false;
 		}
 		good = good && !(missing && c->required);
@@ -423,15 +430,36 @@ import_typed(struct import_file *f, size_t row)
 	return jsonout_failed(&json) ? NULL : text.bytes;
 }
 
+/* What was withdrawn is neither changed nor added to by an import. */
+static bool
+stage_gone(struct importing *in, bool same, struct work_import_count *count)
+{
+	if (same)
+		count->n_withdrawn++;
+	else
+		import_fault(in->file, in->row, in->file->column[0].name,
+			"\"%s\" was withdrawn from the book; bring it back "
+			"first (\"foamwright restore --help\"), or take this "
+			"row out",
+			in->gone_code);
+	return false;
+}
+
 bool
-import_stage(struct importing *in, const struct code_map *map,
-	const char *code, const char *typed, struct book_row *head,
+import_stage(struct importing *in, const struct code_map *map, const char *code,
+	const char *typed, struct book_row *head,
 	struct work_import_count *count)
 {
 	const struct code_entry *known = code_find(map, code);
 
-	(void)in;
 	*head = (struct book_row){.typed = typed};
+	if (known != NULL && known->id == IMPORT_GONE) {
+		head->id = IMPORT_GONE;
+		in->gone_code = in->gone_code != NULL ? in->gone_code : code;
+		return stage_gone(in, strcmp(known->typed, typed) == 0, count);
+	}
+	if (in->gone_code != NULL)
+		return stage_gone(in, false, count);
 	if (known == NULL) {
 		count->n_new++;
 		return true;

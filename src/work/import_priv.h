@@ -8,6 +8,9 @@
 #include "book/exchange/csv.h"
 #include "core/unit.h"
 
+/* The id of what was withdrawn. */
+enum { IMPORT_GONE = -1 };
+
 /* Things already known by their code; codes of faulty rows have id 0. */
 struct code_entry {
 	const char *code;
@@ -28,15 +31,24 @@ struct importing {
 	struct work_import_count *count;
 	const char **warning;
 	size_t n_warning;
-	struct code_map material, mix, mix_part, trial, rule, batch, settling,
-		specimen, reading, part, requirement;
-	int64_t trial_id; /* the one that batches belong to; 0: none */
+	struct code_map material, lot, mix, mix_part, trial, rule, batch,
+		settling, specimen, reading, part, requirement;
+	/* The row being read, and the withdrawn thing that it belongs to. */
+	struct import_file *file;
+	size_t row;
+	const char *gone_code; /* NULL: none */
+	int64_t trial_id;      /* the one that batches belong to; 0: none */
 	struct err *err;
 };
 
 enum import_kind {
-	IMPORT_TEXT, IMPORT_QUANTITY, IMPORT_MAYBE, IMPORT_FLAG, IMPORT_CHOICE,
-	IMPORT_WHOLE, IMPORT_MONEY
+	IMPORT_TEXT,
+	IMPORT_QUANTITY,
+	IMPORT_MAYBE,
+	IMPORT_FLAG,
+	IMPORT_CHOICE,
+	IMPORT_WHOLE,
+	IMPORT_MONEY
 };
 
 /* One column that a file may have and where it goes in the struct. */
@@ -62,17 +74,16 @@ struct import_file {
  * ties its headings; headings that begin with one of the prefixes (ends in
  * NULL) are left to the caller. */
 enum err_code import_open(struct importing *in, const char *file,
-	const struct import_column *column, size_t n,
-	const char *const *prefix, struct import_file *f,
-	bool *is_there) MUST_CHECK;
+	const struct import_column *column, size_t n, const char *const *prefix,
+	struct import_file *f, bool *is_there) MUST_CHECK;
 
 /* import_row(f, row, to): fills the struct from the row's cells; false if any
  * cell was refused (the faults are noted). */
 bool import_row(struct import_file *f, size_t row, void *to);
 
 /* import_cell(f, row, name): the cell under that heading, "" if none. */
-const char *import_cell(const struct import_file *f, size_t row,
-	const char *name);
+const char *import_cell(
+	const struct import_file *f, size_t row, const char *name);
 
 /* import_fault(f, row, name, format...): notes a fault at that cell. */
 void import_fault(struct import_file *f, size_t row, const char *name,
@@ -97,7 +108,9 @@ int64_t code_need(struct import_file *f, size_t row, const char *name,
 	const struct code_map *map, const char *what);
 
 /* import_stage(in, map, code, typed, head, count): new, changed or same?  Fills
- * head for book_put; false: nothing is to be written. */
+ * head for book_put; false: nothing is to be written.  A row that was withdrawn
+ * stays so; a fault is noted if it, or what belongs to it, differs from what was
+ * withdrawn. */
 bool import_stage(struct importing *in, const struct code_map *map,
 	const char *code, const char *typed, struct book_row *head,
 	struct work_import_count *count);

@@ -33,6 +33,41 @@ check(const struct work_next_ask *ask, struct err *err)
 	return ERR_NONE;
 }
 
+/* What the part asks of a measure that was compared: of the one wanted, or of
+ * the first. */
+static enum err_code
+find_asked(const struct work_next_ask *ask, struct work_next *next,
+	const struct work_comparison **c, struct err *err)
+{
+	const struct work_site *site = &next->compared.site;
+	size_t part = 0;
+
+	while (part < site->n_part &&
+		strcmp(site->part[part].code, ask->part) != 0)
+		part++;
+	if (part == site->n_part)
+		return err_report(err, ERR_INPUT, "--part",
+			"There is no part \"%.40s\"; choose lists them.",
+			ask->part);
+	for (size_t i = 0; i < site->n_requirement; i++) {
+		const struct book_requirement *r = &site->requirement[i];
+		enum choose_measure measure;
+
+		if (r->part_id != site->part[part].row.id ||
+			!choose_measure_find(r->measure, &measure) ||
+			(ask->has_measure && measure != ask->measure))
+			continue;
+		*c = work_comparison_of(&next->compared, measure);
+		next->has_enough = *c != NULL;
+		next->enough = r->value;
+		if (next->has_enough)
+			return ERR_NONE;
+	}
+	return err_report(err, ERR_INPUT, "--part",
+		"\"%.40s\" asks nothing that two mixes were tested for%s.",
+		ask->part, ask->has_measure ? " of that measure" : "");
+}
+
 static enum err_code
 find_comparison(const struct work_next_ask *ask,
 	const struct work_compared *all, const struct work_comparison **c,
@@ -384,6 +419,12 @@ start(const struct desk *desk, struct arena *arena,
 	enum err_code code;
 	gsl_rng *rng;
 
+	if (next->has_enough && !(next->enough > 0 && isfinite(next->enough)))
+		return err_report(err, ERR_INPUT, "--enough",
+			"What is enough is %.6g; it must be above 0.",
+			next->enough);
+	about.has_enough = next->has_enough;
+	about.enough = next->has_enough ? log(next->enough) : 0;
 	TRY(set_candidates(arena, ask, c, next, &about.mean, err));
 	next->specimens = ask->specimens;
 	if (ask->specimens == 0)
@@ -410,7 +451,14 @@ work_next(const struct desk *desk, struct arena *arena,
 
 	TRY(check(ask, err));
 	TRY(work_compare(desk, arena, &next.compared, err));
-	TRY(find_comparison(ask, &next.compared, &c, err));
+	if (ask->part != NULL)
+		TRY(find_asked(ask, &next, &c, err));
+	else
+		TRY(find_comparison(ask, &next.compared, &c, err));
+	if (ask->has_enough) {
+		next.has_enough = true;
+		next.enough = ask->enough;
+	}
 	next.measure = c->measure;
 	next.has_money = ask->batch_cost > 0 || ask->specimen_cost > 0 ||
 		ask->day_cost > 0;

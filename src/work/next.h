@@ -21,6 +21,10 @@ struct work_next_ask {
 	bool has_measure;
 	enum choose_measure measure; /* else bending strength, or the first */
 	const char *among; /* "B, P, F": the mixes to choose from; NULL: all */
+	const char
+		*part; /* code: what it asks of the measure is enough; NULL */
+	bool has_enough;
+	double enough; /* SI: what a mix has beyond it counts for nothing */
 	/* Money, in the book's currency; all 0: a batch costs 1. */
 	double batch_cost, specimen_cost, day_cost;
 	size_t specimens;     /* a batch; 0: as many as so far, in the middle */
@@ -53,6 +57,8 @@ struct work_next {
 	enum choose_measure measure;
 	const size_t *candidate; /* n_candidate: index into site->mix */
 	size_t n_candidate;
+	bool has_enough;
+	double enough; /* SI */
 	size_t specimens;
 	bool has_money;
 	struct stats_preposterior now;
@@ -66,7 +72,8 @@ struct work_next {
 };
 
 /* work_next(desk, arena, ask, out, err):
- * ERR_INPUT  a cost below 0; no such measure or mix; fewer than two mixes to
+ * ERR_INPUT  a cost below 0; no such measure, mix or part; a part that asks
+ *            nothing that was compared; fewer than two mixes to
  *            choose from; and what work_compare reports */
 enum err_code work_next(const struct desk *desk, struct arena *arena,
 	const struct work_next_ask *ask, struct work_next *out,

@@ -2,10 +2,11 @@
 #include "work/next_priv.h"
 
 #include "core/text.h"
+#include "core/unit.h"
 
 #include <math.h>
 
-enum { SENTENCES = 8 };
+enum { SENTENCES = 8, ENOUGH_DIGITS = 3 };
 
 static enum err_code
 say(struct work_next *next, const char *sentence, struct err *err)
@@ -98,6 +99,24 @@ price(struct arena *arena, const struct work_next *next, double cost)
 }
 
 static enum err_code
+say_enough(struct arena *arena, struct work_next *next, struct err *err)
+{
+	enum unit_kind kind = choose_measure_kind(next->measure);
+	const char *unit = choose_measure_unit(next->measure);
+	const char *value = unit_write(
+		arena, next->enough, kind, unit, ENOUGH_DIGITS);
+
+	if (!next->has_enough || value == NULL)
+		return next->has_enough ? err_memory(err) : ERR_NONE;
+	return say(next,
+		text_format(arena,
+			"A mean %s of %s is taken as enough: what a mix has "
+			"beyond it counts for nothing.",
+			choose_measure_name(next->measure), value),
+		err);
+}
+
+static enum err_code
 say_now(struct arena *arena, struct work_next *next, struct err *err)
 {
 	return say(next,
@@ -125,10 +144,11 @@ say_advice(struct arena *arena, struct work_next *next, struct err *err)
 		return err_memory(err);
 	return say(next,
 		text_format(arena,
-			"%s, %zu pieces each, would cut the chance of a wrong "
+			"%s, %s piece%s each, would cut the chance of a wrong "
 			"choice from %s to %s, and what it gives up from "
 			"%.1f %% to %.1f %%, for %s.",
-			what, next->specimens, before, after,
+			what, number_word(arena, next->specimens),
+			next->specimens > 1 ? "s" : "", before, after,
 			percent_lost(next->now.regret),
 			percent_lost(fmax(0, next->now.regret - d->gain.gain)),
 			cost),
@@ -186,6 +206,7 @@ next_words(struct arena *arena, struct work_next *next, struct err *err)
 	next->sentence = arena_take(arena, SENTENCES, sizeof *next->sentence);
 	if (next->sentence == NULL)
 		return err_memory(err);
+	TRY(say_enough(arena, next, err));
 	TRY(say_now(arena, next, err));
 	if (next->advised < next->n_design)
 		TRY(say_advice(arena, next, err));

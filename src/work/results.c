@@ -51,9 +51,13 @@ add(struct reducer *r, enum choose_measure measure, size_t batch,
 {
 	struct work_result *result = &r->result[r->n_result++];
 
-	*result = (struct work_result){.measure = measure, .batch = batch,
-		.mix = r->site->batch_mix[batch], .place = "", .value = value,
-		.lacks = "", .why = ""};
+	*result = (struct work_result){.measure = measure,
+		.batch = batch,
+		.mix = r->site->batch_mix[batch],
+		.place = "",
+		.value = value,
+		.lacks = "",
+		.why = ""};
 	if (r->validity[batch].excluded) {
 		result->excluded = true;
 		result->why = r->validity[batch].reason;
@@ -66,8 +70,8 @@ add_specimen(struct reducer *r, enum choose_measure measure,
 	const struct book_reading *reading, size_t specimen,
 	struct interval value)
 {
-	struct work_result *result = add(r, measure,
-		r->site->specimen_batch[specimen], value);
+	struct work_result *result = add(
+		r, measure, r->site->specimen_batch[specimen], value);
 
 	result->has_specimen = true;
 	result->specimen = specimen;
@@ -81,8 +85,8 @@ static void
 add_fault(struct reducer *r, const struct book_specimen *specimen,
 	const char *kind, const struct err *err)
 {
-	const char *text = text_format(r->arena, "%s, %s: %s", specimen->code,
-		kind, err->text);
+	const char *text = text_format(
+		r->arena, "%s, %s: %s", specimen->code, kind, err->text);
 
 	r->fault[r->n_fault++] = text != NULL ? text : specimen->code;
 }
@@ -96,8 +100,8 @@ lacks(struct reducer *r, const struct lab_rig *rig)
 		return "";
 	text_init(&text, r->arena);
 	for (size_t i = 0; i < rig->n_missing && i < 2; i++)
-		text_addf(&text, "%s%s", i > 0 ? " " : "",
-			rig->missing[i].adds);
+		text_addf(
+			&text, "%s%s", i > 0 ? " " : "", rig->missing[i].adds);
 	return text_failed(&text) ? "" : text.bytes;
 }
 
@@ -122,15 +126,21 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_bending *b = &reading->bending;
 	const struct lab_bending_known known = {.span = b->span_m.has,
-		.width = s->width_m.has, .depth = s->depth_m.has, .held = true,
-		.broke = b->broke_kg.has, .on_rig = b->on_rig_kg.has,
-		.strap = b->strap_m.has, .beam_mass = s->mass_kg.has,
+		.width = s->width_m.has,
+		.depth = s->depth_m.has,
+		.held = true,
+		.broke = b->broke_kg.has,
+		.on_rig = b->on_rig_kg.has,
+		.strap = b->strap_m.has,
+		.beam_mass = s->mass_kg.has,
 		.beam_length = s->length_m.has};
 	struct lab_rig rig = lab_rig_bending(&known);
 	struct lab_flexure f = {
 		.loading = is(b->loading, "third") ? LAB_THIRD : LAB_CENTRE,
-		.span.m = or_zero(b->span_m), .strap.m = or_zero(b->strap_m),
-		.width.m = or_zero(s->width_m), .depth.m = or_zero(s->depth_m),
+		.span.m = or_zero(b->span_m),
+		.strap.m = or_zero(b->strap_m),
+		.width.m = or_zero(s->width_m),
+		.depth.m = or_zero(s->depth_m),
 		.has_beam = s->mass_kg.has && s->length_m.has,
 		.beam_mass.kg = or_zero(s->mass_kg),
 		.beam_length.m = or_zero(s->length_m)};
@@ -154,8 +164,8 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		value = got.has_self_weight ? got.rupture_with_self_weight_Pa
 					    : got.rupture_Pa;
 	}
-	result = add_specimen(r, rig.in_itself ? CHOOSE_BREAKING_LOAD
-					       : CHOOSE_BENDING_STRENGTH,
+	result = add_specimen(r,
+		rig.in_itself ? CHOOSE_BREAKING_LOAD : CHOOSE_BENDING_STRENGTH,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
@@ -174,8 +184,8 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 {
 	const struct book_drop *d = &reading->drop;
 	const struct book_specimen *s = &r->site->specimen[index];
-	struct interval value = {.low = or_zero(d->dent_m),
-		.high = or_zero(d->dent_m)};
+	struct interval value = {
+		.low = or_zero(d->dent_m), .high = or_zero(d->dent_m)};
 	struct work_result *result;
 
 	if (d->went_through) {
@@ -197,16 +207,21 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 	const struct book_drop *d = &reading->drop;
 	bool cone = is(d->tip, "cone");
 	const struct lab_drop_known known = {.mass = d->bar_kg.has,
-		.height = d->height_m.has, .depth = d->dent_m.has,
-		.through = d->went_through, .thickness = s->depth_m.has,
+		.height = d->height_m.has,
+		.depth = d->dent_m.has,
+		.through = d->went_through,
+		.thickness = s->depth_m.has,
 		.tip_shape = d->tip[0] != '\0',
 		.tip_diameter = d->tip_diameter_m.has,
-		.tip_angle = d->tip_angle_rad.has, .tip_is_cone = cone,
+		.tip_angle = d->tip_angle_rad.has,
+		.tip_is_cone = cone,
 		.tube_loss = d->tube_loss_ratio.has};
 	struct lab_rig rig = lab_rig_drop(&known);
 	const struct lab_drop ask = {.mass.kg = or_zero(d->bar_kg),
-		.height.m = or_zero(d->height_m), .through = d->went_through,
-		.has_depth = d->dent_m.has, .depth.m = or_zero(d->dent_m),
+		.height.m = or_zero(d->height_m),
+		.through = d->went_through,
+		.has_depth = d->dent_m.has,
+		.depth.m = or_zero(d->dent_m),
 		.has_thickness = s->depth_m.has,
 		.thickness.m = or_zero(s->depth_m),
 		.tube_loss_ratio = or_zero(d->tube_loss_ratio),
@@ -233,8 +248,8 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 
 /* The load as an interval: held and broke, or the gauge to its step. */
 static enum err_code
-crushing_load(const struct book_crushing *c, struct interval *load_n,
-	struct err *err)
+crushing_load(
+	const struct book_crushing *c, struct interval *load_n, struct err *err)
 {
 	double half = or_zero(c->gauge_step_pa) / 2;
 	struct lab_jack jack = {.zero.Pa = or_zero(c->gauge_zero_pa),
@@ -243,7 +258,8 @@ crushing_load(const struct book_crushing *c, struct interval *load_n,
 
 	if (c->held_n.has || c->broke_n.has) {
 		load_n->low = or_zero(c->held_n);
-		load_n->high = c->broke_n.has ? c->broke_n.value : (double)INFINITY;
+		load_n->high = c->broke_n.has ? c->broke_n.value
+					      : (double)INFINITY;
 		return ERR_NONE;
 	}
 	if (c->load_n.has) {
@@ -265,8 +281,7 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_crushing *c = &reading->crushing;
 	bool cylinder = is(s->form, "cylinder");
-	struct lab_crush ask = {
-		.shape = cylinder ? LAB_CYLINDER : LAB_PRISM,
+	struct lab_crush ask = {.shape = cylinder ? LAB_CYLINDER : LAB_PRISM,
 		.width.m = or_zero(s->width_m),
 		.depth.m = s->length_m.has ? s->length_m.value
 					   : or_zero(s->width_m),
@@ -283,8 +298,8 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		return;
 	}
 	if (!has_area || !s->depth_m.has) {
-		result = add_specimen(r, CHOOSE_CRUSHING_LOAD, reading, index,
-			load);
+		result = add_specimen(
+			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
 		result->lacks = "The sizes of the piece were not written down: "
 				"measuring them would give its strength.";
@@ -295,13 +310,13 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		add_fault(r, s, "crushing", err);
 		return;
 	}
-	(void)add_specimen(r, CHOOSE_CRUSHING_STRENGTH, reading, index,
-		got.stress_Pa);
+	(void)add_specimen(
+		r, CHOOSE_CRUSHING_STRENGTH, reading, index, got.stress_Pa);
 }
 
 static void
-reduce_other(struct reducer *r, const struct book_reading *reading,
-	size_t index)
+reduce_other(
+	struct reducer *r, const struct book_reading *reading, size_t index)
 {
 	const struct book_other *o = &reading->other;
 	struct interval value = {o->value, o->value};
@@ -311,13 +326,13 @@ reduce_other(struct reducer *r, const struct book_reading *reading,
 	if (is(o->quantity, "screw_pull"))
 		(void)add_specimen(r, CHOOSE_SCREW_PULL, reading, index, value);
 	else if (is(o->quantity, "water_taken_up_by_volume"))
-		(void)add_specimen(r, CHOOSE_WATER_TAKEN_UP, reading, index,
-			value);
+		(void)add_specimen(
+			r, CHOOSE_WATER_TAKEN_UP, reading, index, value);
 }
 
 static void
-reduce_reading(struct reducer *r, const struct book_reading *reading,
-	size_t index)
+reduce_reading(
+	struct reducer *r, const struct book_reading *reading, size_t index)
 {
 	struct err err = {.code = ERR_NONE};
 
@@ -440,8 +455,8 @@ other_age(struct reducer *r, size_t day, size_t most_day)
 /* A reading more than a tenth away from the age of most readings of its measure
  * is left out of it. */
 static enum err_code
-exclude_other_ages(struct reducer *r, enum choose_measure measure,
-	struct err *err)
+exclude_other_ages(
+	struct reducer *r, enum choose_measure measure, struct err *err)
 {
 	struct arena_mark mark = arena_mark(r->arena);
 	size_t *count = arena_take(r->arena, AGE_DAYS, sizeof *count);
@@ -486,12 +501,12 @@ static enum err_code
 judge_batches(struct reducer *r, struct err *err)
 {
 	const struct work_site *site = r->site;
-	struct choose_batch_facts *facts =
-		arena_take(r->arena, site->n_batch, sizeof *facts);
-	struct choose_rule *rule =
-		arena_take(r->arena, site->n_rule, sizeof *rule);
-	struct choose_validity *validity =
-		arena_take(r->arena, site->n_batch, sizeof *validity);
+	struct choose_batch_facts *facts = arena_take(
+		r->arena, site->n_batch, sizeof *facts);
+	struct choose_rule *rule = arena_take(
+		r->arena, site->n_rule, sizeof *rule);
+	struct choose_validity *validity = arena_take(
+		r->arena, site->n_batch, sizeof *validity);
 	size_t n_rule = 0;
 
 	if (facts == NULL || rule == NULL || validity == NULL)
@@ -500,19 +515,20 @@ judge_batches(struct reducer *r, struct err *err)
 		const struct book_rule *b = &site->rule[i];
 
 		rule[n_rule] = (struct choose_rule){.above = b->above,
-			.excludes = is(b->action, "exclude"), .code = b->code,
+			.excludes = is(b->action, "exclude"),
+			.code = b->code,
 			.reason = b->reason};
 		if (choose_rule_find(b->measure, &rule[n_rule].measure))
 			n_rule++;
 	}
 	for (size_t i = 0; i < site->n_batch; i++)
-		facts[i] = batch_facts(&site->batch[i],
-			&site->mix[site->batch_mix[i]]);
+		facts[i] = batch_facts(
+			&site->batch[i], &site->mix[site->batch_mix[i]]);
 	for (size_t i = 0; i < site->n_settling; i++)
 		if (fabs(site->settling[i].after_s - day_s) <= 1)
 			facts[site->settling_batch[i]].loss_24h_ratio =
-				(struct maybe){true,
-					site->settling[i].loss_ratio};
+				(struct maybe){
+					true, site->settling[i].loss_ratio};
 	for (size_t i = 0; i < site->n_specimen; i++) {
 		struct maybe met = site->specimen[i].moisture_ratio;
 		struct maybe *most =
@@ -522,8 +538,8 @@ judge_batches(struct reducer *r, struct err *err)
 			*most = met;
 	}
 	for (size_t i = 0; i < site->n_batch; i++)
-		validity[i] = choose_validity(r->arena, &facts[i], rule,
-			n_rule);
+		validity[i] = choose_validity(
+			r->arena, &facts[i], rule, n_rule);
 	r->validity = validity;
 	return ERR_NONE;
 }
@@ -552,8 +568,8 @@ count_fates(struct reducer *r, struct work_results *out, struct err *err)
 {
 	const struct work_site *site = r->site;
 	struct work_fates *all = arena_take(r->arena, site->n_mix, sizeof *all);
-	struct work_fates *beams =
-		arena_take(r->arena, site->n_mix, sizeof *beams);
+	struct work_fates *beams = arena_take(
+		r->arena, site->n_mix, sizeof *beams);
 
 	if (all == NULL || beams == NULL)
 		return err_memory(err);

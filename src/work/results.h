@@ -16,14 +16,14 @@ struct work_result {
 	enum choose_measure measure;
 	bool has_specimen;
 	size_t specimen; /* index into site->specimen; else of the batch alone */
-	size_t batch, mix;   /* indices */
-	const char *place;   /* "", "centre", "edge", "corner" */
+	size_t batch, mix;     /* indices */
+	const char *place;     /* "", "centre", "edge", "corner" */
 	struct interval value; /* SI of the measure */
 	struct maybe age_s;
 	bool in_itself;    /* the reading, since the rig is only partly known */
 	const char *lacks; /* what measuring more would add, or "" */
 	bool excluded;
-	const char *why;   /* the reason, or "" */
+	const char *why; /* the reason, or "" */
 };
 
 /* What became of the pieces of one mix. */

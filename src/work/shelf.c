@@ -7,8 +7,11 @@ enum err_code
 work_new(const char *path, const char *name, const char *note,
 	const struct desk *desk, struct err *err)
 {
-	const struct book_info info = {.row = {.typed = ""}, .name = name,
-		.note = note, .gallon = "us", .currency = "units"};
+	const struct book_info info = {.row = {.typed = ""},
+		.name = name,
+		.note = note,
+		.gallon = "us",
+		.currency = "units"};
 	struct book *book = NULL;
 
 	TRY(book_create(path, &info, desk->now_utc_s, desk->who, &book, err));
@@ -19,8 +22,8 @@ work_new(const char *path, const char *name, const char *note,
 enum err_code
 work_open(const char *path, bool write, struct desk *desk, struct err *err)
 {
-	return book_open(path, write ? BOOK_WRITE : BOOK_READ, &desk->book,
-		err);
+	return book_open(
+		path, write ? BOOK_WRITE : BOOK_READ, &desk->book, err);
 }
 
 void

@@ -51,8 +51,8 @@ take_check(struct book_batch *batch, const struct book_foam_check *check,
 	return ERR_NONE;
 }
 
-static enum err_code
-fill_foam(struct book *book, struct arena *a, struct work_site *s,
+enum err_code
+work_site_fill_foam(struct book *book, struct arena *a, struct work_site *s,
 	struct err *err)
 {
 	const struct book_generator *generator;
@@ -81,8 +81,8 @@ fill_foam(struct book *book, struct arena *a, struct work_site *s,
 	return ERR_NONE;
 }
 
-static enum err_code
-read_rows(struct book *book, struct arena *a, struct work_site *s,
+enum err_code
+work_site_read_plan(struct book *book, struct arena *a, struct work_site *s,
 	struct err *err)
 {
 	TRY(book_get_info(book, a, &s->info, err));
@@ -91,14 +91,21 @@ read_rows(struct book *book, struct arena *a, struct work_site *s,
 	TRY(book_all_mix_part(book, a, &s->mix_part, &s->n_mix_part, err));
 	TRY(book_all_trial(book, a, &s->trial, &s->n_trial, err));
 	TRY(book_all_rule(book, a, &s->rule, &s->n_rule, err));
+	TRY(book_all_part(book, a, &s->part, &s->n_part, err));
+	return book_all_requirement(
+		book, a, &s->requirement, &s->n_requirement, err);
+}
+
+static enum err_code
+read_rows(struct book *book, struct arena *a, struct work_site *s,
+	struct err *err)
+{
+	TRY(work_site_read_plan(book, a, s, err));
 	TRY(book_all_batch(book, a, &s->batch, &s->n_batch, err));
 	TRY(book_all_settling(book, a, &s->settling, &s->n_settling, err));
 	TRY(book_all_specimen(book, a, &s->specimen, &s->n_specimen, err));
 	TRY(book_all_reading(book, a, &s->reading, &s->n_reading, err));
-	TRY(book_all_part(book, a, &s->part, &s->n_part, err));
-	TRY(book_all_requirement(
-		book, a, &s->requirement, &s->n_requirement, err));
-	return fill_foam(book, a, s, err);
+	return work_site_fill_foam(book, a, s, err);
 }
 
 /* The ids that one kind of row holds of another, as indices. */
@@ -185,6 +192,16 @@ tie_rows(struct arena *arena, struct work_site *s, struct err *err)
 #undef ROWS
 
 enum err_code
+work_site_tie(struct arena *arena, struct work_site *s, struct err *err)
+{
+	TRY(tie_rows(arena, s, err));
+	if (s->n_trial > 0)
+		s->has_baseline = find_id(s->mix, s->n_mix, sizeof *s->mix,
+			s->trial[0].baseline_mix_id, &s->baseline);
+	return ERR_NONE;
+}
+
+enum err_code
 work_site_read(struct book *book, struct arena *arena, struct work_site *site,
 	struct err *err)
 {
@@ -196,10 +213,7 @@ work_site_read(struct book *book, struct arena *arena, struct work_site *site,
 	book_read_end(book);
 	if (code != ERR_NONE)
 		return code;
-	TRY(tie_rows(arena, &got, err));
-	if (got.n_trial > 0)
-		got.has_baseline = find_id(got.mix, got.n_mix, sizeof *got.mix,
-			got.trial[0].baseline_mix_id, &got.baseline);
+	TRY(work_site_tie(arena, &got, err));
 	*site = got;
 	return ERR_NONE;
 }

@@ -42,8 +42,20 @@ struct work_site {
 enum err_code work_site_read(struct book *book, struct arena *arena,
 	struct work_site *site, struct err *err) MUST_CHECK;
 
+/* work_site_read_plan(book, arena, site, err): materials, mixes, trial, rules and
+ * parts alone: what is short however long the book is.
+ * work_site_tie(arena, site, err): the indices, of whatever the site holds. */
+enum err_code work_site_read_plan(struct book *book, struct arena *arena,
+	struct work_site *site, struct err *err) MUST_CHECK;
+/* work_site_fill_foam(book, arena, site, err): the batches' own foam from the
+ * foam checks, where it was not written down. */
+enum err_code work_site_fill_foam(struct book *book, struct arena *arena,
+	struct work_site *site, struct err *err) MUST_CHECK;
+enum err_code work_site_tie(struct arena *arena, struct work_site *site,
+	struct err *err) MUST_CHECK;
+
 /* work_site_mix(site, code, index): false if no mix has that code. */
-bool work_site_mix(const struct work_site *site, const char *code,
-	size_t *index);
+bool work_site_mix(
+	const struct work_site *site, const char *code, size_t *index);
 
 #endif /* WORK_SITE_H */

@@ -43,7 +43,9 @@ static struct book *
 make_book(struct fixture *f, const struct place *p)
 {
 	const struct book_info info = {.name = "Test \"house\"\n\xC3\xA9",
-		.note = "", .gallon = "us", .currency = "units"};
+		.note = "",
+		.gallon = "us",
+		.currency = "units"};
 	struct book *book = NULL;
 
 	assert_ok(book_create(p->path, &info, moment, "tester", &book, &f->err),
@@ -52,11 +54,14 @@ make_book(struct fixture *f, const struct place *p)
 }
 
 static void
-add_material(struct fixture *f, struct book *book, const char *code,
-	double density)
+add_material(
+	struct fixture *f, struct book *book, const char *code, double density)
 {
-	struct book_material m = {.code = code, .name = "cement",
-		.role = "cement", .note = "", .has_price = true,
+	struct book_material m = {.code = code,
+		.name = "cement",
+		.role = "cement",
+		.note = "",
+		.has_price = true,
 		.price_cents = 351,
 		.particle_density_kg_m3 = {true, density},
 		.package_kg = {true, 25}};
@@ -130,8 +135,8 @@ book__rollback_and_empty_commit_leave_nothing(void **state)
 	struct fixture *f = *state;
 	struct place p;
 	struct book *book;
-	struct book_material m = {.code = "x", .name = "x", .role = "cement",
-		.note = ""};
+	struct book_material m = {
+		.code = "x", .name = "x", .role = "cement", .note = ""};
 	const struct book_material *row = NULL;
 	const struct book_history *h = NULL;
 	size_t n = 0;
@@ -159,8 +164,8 @@ book__the_same_submission_is_recorded_once(void **state)
 	struct fixture *f = *state;
 	struct place p;
 	struct book *book;
-	struct book_material m = {.code = "x", .name = "x", .role = "cement",
-		.note = ""};
+	struct book_material m = {
+		.code = "x", .name = "x", .role = "cement", .note = ""};
 	const struct book_material *row = NULL;
 	size_t n = 0;
 
@@ -187,8 +192,11 @@ book__refuses_values_that_are_not_numbers(void **state)
 	struct fixture *f = *state;
 	struct place p;
 	struct book *book;
-	struct book_material m = {.code = "x", .name = "x", .role = "cement",
-		.note = "", .package_kg = {true, (double)NAN}};
+	struct book_material m = {.code = "x",
+		.name = "x",
+		.role = "cement",
+		.note = "",
+		.package_kg = {true, (double)NAN}};
 
 	make_place(&p);
 	book = make_book(f, &p);
@@ -217,22 +225,24 @@ book__tells_other_files_apart(void **state)
 	struct book *book = NULL;
 
 	make_place(&p);
-	assert_int_equal(ERR_NOT_FOUND,
-		book_open(p.path, BOOK_READ, &book, &f->err));
+	assert_int_equal(
+		ERR_NOT_FOUND, book_open(p.path, BOOK_READ, &book, &f->err));
 	err_clear(&f->err);
-	assert_int_equal(ERR_NOT_A_BOOK,
-		book_open(p.folder, BOOK_READ, &book, &f->err));
+	assert_int_equal(
+		ERR_NOT_A_BOOK, book_open(p.folder, BOOK_READ, &book, &f->err));
 	assert_has(f->err.text, "folder");
 	err_clear(&f->err);
 	write_bytes(p.path, "", 0);
-	assert_int_equal(ERR_NOT_A_BOOK,
-		book_open(p.path, BOOK_READ, &book, &f->err));
+	assert_int_equal(
+		ERR_NOT_A_BOOK, book_open(p.path, BOOK_READ, &book, &f->err));
 	assert_has(f->err.text, "empty");
 	err_clear(&f->err);
-	write_bytes(p.path, "a diary, not a book of this kind at all, but long "
-		"enough to have a head of a hundred bytes and then some", 105);
-	assert_int_equal(ERR_NOT_A_BOOK,
-		book_open(p.path, BOOK_READ, &book, &f->err));
+	write_bytes(p.path,
+		"a diary, not a book of this kind at all, but long "
+		"enough to have a head of a hundred bytes and then some",
+		105);
+	assert_int_equal(
+		ERR_NOT_A_BOOK, book_open(p.path, BOOK_READ, &book, &f->err));
 	assert_null(book);
 	clear_place(&p);
 }
@@ -273,8 +283,8 @@ is_told_or_harmless(struct fixture *f, const char *path)
 		for (size_t i = 0; i < n && good; i++)
 			good = m[i].particle_density_kg_m3.value ==
 					2000.125 + (double)i &&
-				m[i].price_cents == 351 && strcmp(m[i].name,
-								"cement") == 0;
+				m[i].price_cents == 351 &&
+				strcmp(m[i].name, "cement") == 0;
 	}
 	book_close(book);
 	return good;
@@ -316,8 +326,8 @@ book__no_flipped_bit_passes_in_silence(void **state)
 	}
 	for (size_t cut = 0; cut < n; cut += n / 23) {
 		write_bytes(p.path, bytes, cut);
-		assert_int_not_equal(ERR_NONE,
-			book_open(p.path, BOOK_READ, &book, &f->err));
+		assert_int_not_equal(
+			ERR_NONE, book_open(p.path, BOOK_READ, &book, &f->err));
 		err_clear(&f->err);
 	}
 	clear_place(&p);
@@ -334,8 +344,10 @@ write_until_killed(const char *path, int pipe_to)
 		_exit(1);
 	for (int i = 0;; i++) {
 		char code[32];
-		struct book_material m = {.code = code, .name = "cement",
-			.role = "cement", .note = ""};
+		struct book_material m = {.code = code,
+			.name = "cement",
+			.role = "cement",
+			.note = ""};
 
 		(void)snprintf(code, sizeof code, "%d-%d", (int)getpid(), i);
 		if (book_begin(book, moment, "t", "w", NULL, &err) !=
@@ -379,8 +391,8 @@ book__a_kill_loses_nothing_acknowledged(void **state)
 		while (read(ends[0], &byte, 1) == 1)
 			acknowledged++;
 		(void)close(ends[0]);
-		assert_ok(book_open(p.path, BOOK_READ, &book, &f->err),
-			&f->err);
+		assert_ok(
+			book_open(p.path, BOOK_READ, &book, &f->err), &f->err);
 		book_close(book);
 	}
 	assert_ok(book_open(p.path, BOOK_READ, &book, &f->err), &f->err);

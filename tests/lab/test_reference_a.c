@@ -692,6 +692,9 @@ conductivity(const struct asked *q)
 
 static const char no_function[] = "nothing of ours computes it";
 static const char table_fact[] = "a figure to be quoted, not computed";
+static const char in_curing[] = "done in tests/lab/test_age.c";
+static const char in_stiffness[] = "done in tests/lab/test_stiffness.c";
+static const char in_small_tests[] = "done in tests/lab/test_small_tests.c";
 static const char of_units[] = "read by tests/core/test_unit_oracles.c";
 
 static const struct topic trade_a[] = {
@@ -726,8 +729,8 @@ static const struct topic trade_a[] = {
 	{"MOR-C78-LIM", UNIT_LENGTH, .ours = least_crack},
 	{"MOR-*", UNIT_STRESS, .ours = rupture_third},
 	{"C1609-F*", UNIT_STRESS, .ours = rupture_third},
-	REFERENCE_NO("C1609-*", "waits for toughness"),
-	REFERENCE_NO("JCI-FE", "waits for toughness"),
+	REFERENCE_NO("C1609-*", in_stiffness),
+	REFERENCE_NO("JCI-FE", in_stiffness),
 	{"SW-?-M", UNIT_ENERGY, .ours = own_weight_moment},
 	{"SW-?-S", UNIT_STRESS, .ours = own_weight_stress},
 	{"SW-TOT", UNIT_STRESS, .ours = own_weight_stress},
@@ -736,7 +739,7 @@ static const struct topic trade_a[] = {
 	{"LD-APP", UNIT_STRESS, .ours = cylinder},
 	{"LD-*", UNIT_NUMBER, .ours = factor_c39},
 	{"CYL-FC", UNIT_STRESS, .ours = cylinder},
-	REFERENCE_NO("SPLIT", "waits for splitting"),
+	REFERENCE_NO("SPLIT", in_small_tests),
 	{"JACK-3", UNIT_STRESS, .ours = jack_stress},
 	{"JACK-*", UNIT_FORCE, .ours = jack},
 	{"DENS", UNIT_DENSITY, .ours = density_by_sides},
@@ -746,24 +749,23 @@ static const struct topic trade_a[] = {
 	{"ABS-V", UNIT_RATIO, .ours = absorption_by_volume},
 	{"ABS-M", UNIT_RATIO, .ours = absorption_by_mass},
 	{"DROP-E*", UNIT_ENERGY, .ours = drop_energy},
-	REFERENCE_NO("DROP-N", "waits for repeated drops"),
-	REFERENCE_NO("DROP-V", no_function),
+	REFERENCE_NO("DROP-N", in_small_tests),
+	REFERENCE_NO("DROP-V", in_small_tests),
 	{"CR-CYL", UNIT_VOLUME, .ours = dent_flat},
 	{"CR-CAP", UNIT_VOLUME, .ours = dent_ball},
 	{"CR-CONE", UNIT_VOLUME, .ours = dent_cone},
 	{"CR-SPEC", UNIT_ENERGY_PER_VOLUME, .ours = dent_energy},
 	REFERENCE_NO("CR-R", "geometry of the test itself"),
-	REFERENCE_NO("LEV-*", "waits for the lever"),
-	REFERENCE_NO("E-*", "waits for stiffness"),
-	REFERENCE_NO("CORE-*", "waits for cores"),
-	REFERENCE_NO("A209-*", "waits for strength-age"),
-	REFERENCE_NO("EC2-T", "waits for maturity"),
-	REFERENCE_NO("EC2-*", "waits for strength-age"),
-	REFERENCE_NO("NS-*", "waits for maturity"),
-	REFERENCE_NO("EA-*", "waits for maturity"),
+	REFERENCE_NO("LEV-*", in_stiffness),
+	REFERENCE_NO("E-*", in_stiffness),
+	REFERENCE_NO("CORE-*", in_small_tests),
+	REFERENCE_NO("A209-*", in_curing),
+	REFERENCE_NO("EC2-T", in_curing),
+	REFERENCE_NO("EC2-*", in_curing),
+	REFERENCE_NO("NS-*", in_curing),
+	REFERENCE_NO("EA-*", in_curing),
 	{"VALORE-IP", UNIT_CONDUCTIVITY, .ours = conductivity},
-	REFERENCE_NO("VALORE-SI*",
-		"a rounded form; ours converts the units exactly"),
+	REFERENCE_NO("VALORE-SI*", "done in tests/choose/test_heat.c"),
 	REFERENCE_NO("KW-*", no_function),
 	REFERENCE_NO("HOFF-*", no_function),
 	REFERENCE_NO("JM-*", no_function),

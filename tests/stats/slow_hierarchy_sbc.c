@@ -1,6 +1,9 @@
 /* slow_hierarchy_sbc.c - the sampler against its own model: truths drawn from
  * the prior must rank evenly among the posterior's draws (Talts and others
- * 2018, arXiv 1804.06788), and intervals must hold the share they say. */
+ * 2018, arXiv 1804.06788), and intervals must hold the share they say.
+ *
+ * With FOAMWRIGHT_SBC_CSV=FILE the rank histograms are written there too, as
+ * scheme,parameter,rank,count over both seeds (tools/calibration_plots.sh). */
 #include "support.h"
 
 #include "core/pool.h"
@@ -11,19 +14,27 @@
 #include <gsl/gsl_randist.h>
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 
 /* 99 draws give ranks 0 .. 99, which 20 bins divide evenly. */
 enum {
 	N_MIX = 3,
 	N_BATCH = 6,
 	N_ROW = 18,
-	N_TRIAL = 2000,
+	N_TRIAL = 1000, /* a seed */
+	N_SEED = 2,
 	N_DRAW = 99,
 	N_BIN = 20,
-	N_PARAMETER = 4,
+	N_PARAMETER = 14,
 	THIN = 60,
 	WARM = 300
 };
+
+static const char *const parameter_name[N_PARAMETER] = {"mean 1", "mean 2",
+	"mean 3", "ratio 2 to 1", "ratio 3 to 1", "slope", "batch spread",
+	"specimen spread", "batch 1", "batch 2", "batch 3", "batch 4",
+	"batch 5", "batch 6"};
 
 static const double sd_mean = 0.5, sd_slope = 0.5, scale_b = 0.3, scale_e = 0.5;
 /* ln 300: where the readings of the scheme lie */
@@ -31,17 +42,17 @@ static const double centre = 5.7;
 
 struct trial {
 	size_t rank[N_PARAMETER];
-	bool covers;
+	bool covers[N_MIX - 1];
 };
 
 struct study {
 	bool is_censored;
+	uint64_t seed;
 	struct trial trial[N_TRIAL];
-	enum err_code failed;
 };
 
 struct truth {
-	double mu[N_MIX], slope, sd_b, sd_e;
+	double mu[N_MIX], slope, sd_b, sd_e, u[N_BATCH];
 	double low[N_ROW], high[N_ROW], x[N_ROW];
 	size_t row_batch[N_ROW], batch_mix[N_BATCH];
 };
@@ -70,8 +81,6 @@ read_off(struct truth *t, size_t i, double y, bool is_censored)
 static void
 draw_truth(struct truth *t, bool is_censored, gsl_rng *rng)
 {
-	double u[N_BATCH];
-
 	t->slope = gsl_ran_gaussian(rng, sd_slope);
 	t->sd_b = fabs(gsl_ran_gaussian(rng, scale_b));
 	t->sd_e = fabs(gsl_ran_gaussian(rng, scale_e));
@@ -79,7 +88,7 @@ draw_truth(struct truth *t, bool is_censored, gsl_rng *rng)
 		t->mu[m] = centre + gsl_ran_gaussian(rng, sd_mean);
 	for (size_t b = 0; b < N_BATCH; b++) {
 		t->batch_mix[b] = b % N_MIX;
-		u[b] = gsl_ran_gaussian(rng, t->sd_b);
+		t->u[b] = gsl_ran_gaussian(rng, t->sd_b);
 	}
 	for (size_t i = 0; i < N_ROW; i++) {
 		const size_t b = i % N_BATCH;
@@ -87,7 +96,7 @@ draw_truth(struct truth *t, bool is_censored, gsl_rng *rng)
 		t->row_batch[i] = b;
 		t->x[i] = gsl_ran_flat(rng, -1, 1);
 		read_off(t, i,
-			exp(t->mu[b % N_MIX] + u[b] + t->slope * t->x[i] +
+			exp(t->mu[b % N_MIX] + t->u[b] + t->slope * t->x[i] +
 				gsl_ran_gaussian(rng, t->sd_e)),
 			is_censored);
 	}
@@ -117,7 +126,8 @@ ask_model(struct arena *a, const struct truth *t, uint64_t seed,
 		.n_warm = WARM,
 		.n_keep = (size_t)N_DRAW * THIN,
 		.n_thread = 1,
-		.seed = seed};
+		.seed = seed,
+		.keep_batch = true};
 
 	return stats_hierarchy_sample(a, &ask, got, err);
 }
@@ -127,10 +137,18 @@ rank_truth(const struct truth *t, const struct stats_hierarchy *got,
 	struct trial *trial)
 {
 	for (size_t i = THIN - 1; i < got->n_draw; i += THIN) {
-		trial->rank[0] += got->mean[i * N_MIX] < t->mu[0];
-		trial->rank[1] += got->slope[i] < t->slope;
-		trial->rank[2] += got->sd_batch[i] < t->sd_b;
-		trial->rank[3] += got->sd_specimen[i] < t->sd_e;
+		const double *mu = got->mean + i * N_MIX;
+		size_t *rank = trial->rank;
+
+		for (size_t m = 0; m < N_MIX; m++)
+			*rank++ += mu[m] < t->mu[m];
+		for (size_t m = 1; m < N_MIX; m++)
+			*rank++ += mu[m] - mu[0] < t->mu[m] - t->mu[0];
+		*rank++ += got->slope[i] < t->slope;
+		*rank++ += got->sd_batch[i] < t->sd_b;
+		*rank++ += got->sd_specimen[i] < t->sd_e;
+		for (size_t b = 0; b < N_BATCH; b++)
+			*rank++ += got->batch[i * N_BATCH + b] < t->u[b];
 	}
 }
 
@@ -138,26 +156,26 @@ static enum err_code
 run_trial(void *data, size_t index, struct err *err)
 {
 	struct study *study = data;
-	const uint64_t seed = study->is_censored ? 41077 : 9203;
+	struct trial *trial = &study->trial[index];
 	struct arena *a = arena_new((size_t)1 << 26);
-	gsl_rng *rng = rng_new(seed, index);
+	gsl_rng *rng = rng_new(study->seed, index);
 	struct stats_mix_answer answer[N_MIX];
 	struct stats_hierarchy got;
 	struct truth t;
-	double ratio;
 	enum err_code code;
 
 	draw_truth(&t, study->is_censored, rng);
-	code = ask_model(a, &t, rng_mix(seed, index), &got, err);
+	code = ask_model(a, &t, rng_mix(study->seed, index), &got, err);
 	if (code == ERR_NONE) {
-		rank_truth(&t, &got, &study->trial[index]);
+		rank_truth(&t, &got, trial);
 		code = stats_hierarchy_answer(
 			a, &got, 0, 0.9, true, answer, err);
 	}
-	if (code == ERR_NONE) {
-		ratio = exp(t.mu[1] - t.mu[0]);
-		study->trial[index].covers = answer[1].ratio_low <= ratio &&
-			ratio <= answer[1].ratio_high;
+	for (size_t m = 1; m < N_MIX && code == ERR_NONE; m++) {
+		const double ratio = exp(t.mu[m] - t.mu[0]);
+
+		trial->covers[m - 1] = answer[m].ratio_low <= ratio &&
+			ratio <= answer[m].ratio_high;
 	}
 	gsl_rng_free(rng);
 	arena_free(a);
@@ -180,42 +198,88 @@ evenness(const struct study *study, size_t parameter)
 }
 
 static void
-check_study(bool is_censored, struct err *err)
+write_ranks(const char *scheme, const struct study *study)
 {
-	static struct study study;
-	double share = 0;
+	const char *path = getenv("FOAMWRIGHT_SBC_CSV");
+	FILE *file = path != NULL ? fopen(path, "a") : NULL;
 
-	study = (struct study){.is_censored = is_censored};
-	assert_ok(pool_run(0, N_TRIAL, run_trial, &study, err), err);
+	if (file == NULL)
+		return;
 	for (size_t k = 0; k < N_PARAMETER; k++) {
-		const double p = evenness(&study, k);
+		size_t count[N_DRAW + 1] = {0};
 
-		print_message("parameter %zu: p = %.4f\n", k, p);
-		/* a right sampler fails one of the eight once in 125 seeds;
-		 * the seeds are fixed */
+		for (size_t s = 0; s < N_SEED; s++)
+			for (size_t i = 0; i < N_TRIAL; i++)
+				count[study[s].trial[i].rank[k]]++;
+		for (size_t r = 0; r <= N_DRAW; r++)
+			fprintf(file, "%s,%s,%zu,%zu\n", scheme,
+				parameter_name[k], r, count[r]);
+	}
+	fclose(file);
+}
+
+static void
+check_evenness(const struct study *study)
+{
+	for (size_t k = 0; k < N_PARAMETER; k++) {
+		const double p = evenness(study, k);
+
+		print_message("%s: p = %.4f\n", parameter_name[k], p);
+		/* a right sampler fails one of the 56 once in 18 pairs of
+		 * seeds; the seeds are fixed */
 		assert_true(p > 0.001);
 	}
-	for (size_t i = 0; i < N_TRIAL; i++)
-		share += study.trial[i].covers ? 1. / N_TRIAL : 0;
-	print_message("90 %% intervals of the ratio hold %.4f\n", share);
-	/* three standard errors: 3 sqrt(0.9 * 0.1 / 2000) = 0.020 */
-	assert_near(share, 0.9, 0, 0.02);
+}
+
+/* Over 2,000 trials the share has a standard error of 0.007; the issue's band
+ * of 0.88 to 0.92 is three of them. */
+static void
+check_coverage(const struct study *study)
+{
+	for (size_t m = 1; m < N_MIX; m++) {
+		double share = 0;
+
+		for (size_t s = 0; s < N_SEED; s++)
+			for (size_t i = 0; i < N_TRIAL; i++)
+				share += study[s].trial[i].covers[m - 1];
+		share /= (double)N_SEED * N_TRIAL;
+		print_message("90 %% intervals of ratio %zu to 1 hold %.4f\n",
+			m + 1, share);
+		assert_near(share, 0.9, 0, 0.02);
+	}
+}
+
+static void
+check_studies(bool is_censored, const uint64_t seed[N_SEED], struct err *err)
+{
+	static struct study study[N_SEED];
+
+	for (size_t s = 0; s < N_SEED; s++) {
+		study[s] = (struct study){
+			.is_censored = is_censored, .seed = seed[s]};
+		assert_ok(pool_run(0, N_TRIAL, run_trial, &study[s], err), err);
+		check_evenness(&study[s]);
+	}
+	check_coverage(study);
+	write_ranks(is_censored ? "mostly censored" : "mostly exact", study);
 }
 
 static void
 hierarchy__ranks_truths_evenly_mostly_exact(void **state)
 {
+	static const uint64_t seed[N_SEED] = {9203, 51407};
 	struct fixture *f = *state;
 
-	check_study(false, &f->err);
+	check_studies(false, seed, &f->err);
 }
 
 static void
 hierarchy__ranks_truths_evenly_mostly_censored(void **state)
 {
+	static const uint64_t seed[N_SEED] = {41077, 60811};
 	struct fixture *f = *state;
 
-	check_study(true, &f->err);
+	check_studies(true, seed, &f->err);
 }
 
 static const struct CMUnitTest tests[] = {

@@ -234,7 +234,7 @@ struct drawn {
 
 /* The chart itself, point by point. */
 static struct drawn
-draw(gsl_rng *rng, bool is_ewma, double a, double b, double shift)
+draw(gsl_rng *rng, bool is_ewma, int sides, double a, double b, double shift)
 {
 	enum { RUNS = 20000 };
 	double sum = 0, squares = 0;
@@ -250,11 +250,12 @@ draw(gsl_rng *rng, bool is_ewma, double a, double b, double shift)
 			steps++;
 			if (is_ewma) {
 				up = (1 - a) * up + a * x;
+				up = sides == 1 ? fmax(0, up) : up;
 				signals = fabs(up) > limit;
 			} else {
 				up = fmax(0, up + x - a);
 				down = fmax(0, down - x - a);
-				signals = up > b || down > b;
+				signals = up > b || (sides == 2 && down > b);
 			}
 		}
 		sum += steps;
@@ -271,18 +272,21 @@ run_length__drawing_agrees(void **state)
 	static const struct {
 		double a, b, shift;
 		bool is_ewma;
-	} chart[] = {{0.13, 2.31, 0, true}, {0.37, 2.72, 0.83, true},
-		{0.41, 3.17, 0, false}, {0.66, 3.92, 0.71, false}};
+		int sides;
+	} chart[] = {{0.13, 2.31, 0, true, 2}, {0.37, 2.72, 0.83, true, 2},
+		{0.22, 2.06, 0.19, true, 1}, {0.41, 3.17, 0, false, 2},
+		{0.66, 3.92, 0.71, false, 2}, {0.31, 2.87, 0, false, 1}};
 	struct fixture *f = *state;
 	gsl_rng *rng = rng_new(8831, 1);
 
 	for (size_t i = 0; i < sizeof chart / sizeof chart[0]; i++) {
-		struct drawn got = draw(rng, chart[i].is_ewma, chart[i].a,
-			chart[i].b, chart[i].shift);
+		int sides = chart[i].sides;
+		double a = chart[i].a, b = chart[i].b, shift = chart[i].shift;
+		struct drawn got = draw(
+			rng, chart[i].is_ewma, sides, a, b, shift);
 		double want = chart[i].is_ewma
-			? ewma(f, chart[i].a, chart[i].b, chart[i].shift, 2)
-			: cusum(f, chart[i].a, chart[i].b, 0, chart[i].shift,
-				  2);
+			? ewma(f, a, b, shift, sides)
+			: cusum(f, a, b, 0, shift, sides);
 
 		assert_near(got.mean, want, 0, 4 * got.error);
 		assert_true(got.error < 0.01 * want);

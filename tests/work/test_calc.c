@@ -32,14 +32,14 @@ calc__unknown_keys_and_broken_questions_are_refused(void **state)
 
 	(void)state;
 	for (size_t i = 0; i < n; i++) {
-		struct err err = support_calc_refused(work_calc_name(entry[i]),
-			"{\"colour\": 1}");
+		struct err err = support_calc_refused(
+			work_calc_name(entry[i]), "{\"colour\": 1}");
 
 		assert_string_equal("colour", err.field);
 		(void)support_calc_refused(work_calc_name(entry[i]), "{}");
 		(void)support_calc_refused(work_calc_name(entry[i]), "[1]");
-		(void)support_calc_refused(work_calc_name(entry[i]),
-			"{\"a\": 1, \"a\": 2}");
+		(void)support_calc_refused(
+			work_calc_name(entry[i]), "{\"a\": 1, \"a\": 2}");
 		(void)support_calc_refused(work_calc_name(entry[i]), "");
 	}
 }
@@ -96,10 +96,10 @@ calc__proportion_gives_the_batch_card(void **state)
 
 	assert_near(support_get(answer, "foam_volume.value"), 0.7547619048,
 		1e-9, 0);
-	assert_near(support_get(answer, "wet_density.value"), 487.7380952,
-		1e-9, 0);
-	assert_near(support_get(answer, "oven_dry_density.value"), 360, 1e-12,
-		0);
+	assert_near(
+		support_get(answer, "wet_density.value"), 487.7380952, 1e-9, 0);
+	assert_near(
+		support_get(answer, "oven_dry_density.value"), 360, 1e-12, 0);
 	assert_near(support_get(answer, "air_fraction"), 0.7170238095, 1e-9, 0);
 }
 

@@ -24,11 +24,14 @@ open_demo(struct fixture *f, struct demo *d, struct work_imported *got)
 	char folder[1024];
 	int fd;
 
-	(void)snprintf(folder, sizeof folder, "%s/demo",
-		getenv("FOAMWRIGHT_SOURCE"));
+	(void)snprintf(
+		folder, sizeof folder, "%s/demo", getenv("FOAMWRIGHT_SOURCE"));
 	ask.folder = folder;
-	*d = (struct demo){.desk = {.now_utc_s = 1772352000, .who = "tester",
-				   .seed = 1, .n_chain = 4, .n_keep = 2000}};
+	*d = (struct demo){.desk = {.now_utc_s = 1772352000,
+				   .who = "tester",
+				   .seed = 1,
+				   .n_chain = 4,
+				   .n_keep = 2000}};
 	(void)snprintf(d->path, sizeof d->path, "demo-test-XXXXXX");
 	fd = mkstemp(d->path);
 	assert_true(fd >= 0);
@@ -58,8 +61,8 @@ demo__second_import_changes_nothing(void **state)
 
 	open_demo(f, &d, &got);
 	assert_ok(work_verify(&d.desk, f->a, &n, &f->err), &f->err);
-	(void)snprintf(folder, sizeof folder, "%s/demo",
-		getenv("FOAMWRIGHT_SOURCE"));
+	(void)snprintf(
+		folder, sizeof folder, "%s/demo", getenv("FOAMWRIGHT_SOURCE"));
 	ask.folder = folder;
 	assert_ok(work_import(&d.desk, f->a, &ask, &got, &f->err), &f->err);
 	for (size_t i = 0; i < got.n_count; i++) {
@@ -104,21 +107,22 @@ demo__bending_agrees_with_the_scenario(void **state)
 	open_demo(f, &d, &got);
 	assert_ok(work_compare(&d.desk, f->a, &all, &f->err), &f->err);
 	for (size_t i = 0; i < sizeof want / sizeof want[0]; i++)
-		assert_near(find_group(&all, CHOOSE_BENDING_STRENGTH,
-				    want[i].code)->answer.ratio_median,
+		assert_near(
+			find_group(&all, CHOOSE_BENDING_STRENGTH, want[i].code)
+				->answer.ratio_median,
 			want[i].ratio, 0, 0.05);
 	c = work_comparison_of(&all, CHOOSE_BENDING_STRENGTH);
 	assert_true(c->rhat_max < 1.01);
 	/* D is stronger because it is heavier: a tie at equal weight. */
 	assert_int_equal(CHOOSE_CLEARLY_BETTER,
 		find_group(&all, CHOOSE_BENDING_STRENGTH, "D")->verdict);
-	assert_true(find_group(&all, CHOOSE_BENDING_STRENGTH, "D")->equal_low <
-		1);
+	assert_true(
+		find_group(&all, CHOOSE_BENDING_STRENGTH, "D")->equal_low < 1);
 	assert_int_equal(CHOOSE_COULD_NOT_BE_MADE,
 		find_group(&all, CHOOSE_BENDING_STRENGTH, "L")->verdict);
 	/* W and G share the baseline's matrix in crushing: four batches. */
-	assert_int_equal(4,
-		find_group(&all, CHOOSE_CRUSHING_STRENGTH, "B")->n_batch);
+	assert_int_equal(
+		4, find_group(&all, CHOOSE_CRUSHING_STRENGTH, "B")->n_batch);
 	close_demo(&d);
 }
 
@@ -137,8 +141,8 @@ demo__breakage_is_compared_exactly(void **state)
 	assert_int_equal(7, all.breakage[mix].n_cast);
 	assert_int_equal(3, all.breakage[mix].n_broken);
 	/* 3 of 7 against 0 of 36: C(7,3) / C(43,3) = 35 / 12341, by hand. */
-	assert_near(all.breakage[mix].p_more_by_chance, 35.0 / 12341.0, 1e-9,
-		0);
+	assert_near(
+		all.breakage[mix].p_more_by_chance, 35.0 / 12341.0, 1e-9, 0);
 	close_demo(&d);
 }
 
@@ -155,8 +159,8 @@ demo__floor_takes_the_dense_mix(void **state)
 	assert_ok(work_choose(&d.desk, f->a, &chosen, &f->err), &f->err);
 	assert_int_equal(4, chosen.n_part);
 	floor = &chosen.part[0];
-	assert_string_equal("D",
-		chosen.compared.site.mix[floor->candidate[0].mix].code);
+	assert_string_equal(
+		"D", chosen.compared.site.mix[floor->candidate[0].mix].code);
 	assert_true(floor->candidate[0].p_all > 0.9);
 	/* 4.3 m3 at 569 kg/m3 of cement, with what settles: 98.6 bags or so. */
 	assert_true(floor->taken.net_m3 == 4.3);
@@ -184,8 +188,7 @@ demo__the_same_seed_gives_the_same_bits(void **state)
 		assert_memory_equal(one.comparison[i].draws.mean,
 			two.comparison[i].draws.mean,
 			one.comparison[i].draws.n_draw *
-				one.comparison[i].draws.n_mix *
-				sizeof(double));
+				one.comparison[i].draws.n_mix * sizeof(double));
 	close_demo(&d);
 }
 

@@ -317,7 +317,96 @@ import__semicolon_and_decimal_comma(void **state)
 	close_place(&p);
 }
 
+/* A folder of one piece, 700 mm long and 75 mm thick, and one reading of it. */
+static void
+refuse_reading(struct fixture *f, const char *reading, const char *field,
+	const char *says)
+{
+	static const char *const names[] = {"mixes.csv", "trial.csv",
+		"batches.csv", "specimens.csv", "readings.csv"};
+	static const char heading[] =
+		"specimen,code,kind,age,span [mm],held [kg],broke [kg],place,"
+		"dent [mm],went_through\n";
+	struct place p;
+	struct work_imported out;
+	char text[512];
+
+	open_place(f, &p);
+	size_t before = count_history(f, &p);
+	write_file(&p, "mixes.csv", "code,name\nB,Base\n");
+	write_file(&p, "trial.csv", "code,baseline\nT,B\n");
+	write_file(&p, "batches.csv", "code,trial,mix\n01,T,B\n");
+	write_file(&p, "specimens.csv",
+		"code,batch,form,depth [mm],length [mm],fate,fate_age\n"
+		"01-1,01,beam,75,700,tested,28 d\n");
+	snprintf(text, sizeof text, "%s%s\n", heading, reading);
+	write_file(&p, "readings.csv", text);
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	err_clear(&f->err);
+	assert_int_equal(1, out.n_fault_all);
+	assert_string_equal("readings.csv", out.fault[0].file);
+	assert_int_equal(2, out.fault[0].line);
+	assert_string_equal(field, out.fault[0].field);
+	assert_has(out.fault[0].text, says);
+	assert_int_equal(before, count_history(f, &p));
+	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+		drop_file(&p, names[i]);
+	close_place(&p);
+}
+
+static void
+import__readings_must_fit_their_piece(void **state)
+{
+	struct fixture *f = *state;
+
+	refuse_reading(f, "01-1,1,drop,28 d,,,,centre,75.3,", "dent",
+		"deeper than the piece is thick");
+	refuse_reading(f, "01-1,1,bending,28 d,703,18.6,20.6,,,", "span",
+		"longer than the piece");
+	refuse_reading(f, "01-1,1,bending,28 d,600,20.6,18.6,,,", "broke",
+		"not above");
+	refuse_reading(
+		f, "01-1,1,bending,-3 d,600,18.6,20.6,,,", "age", "cannot be negative");
+	refuse_reading(f, "01-7,1,bending,28 d,600,18.6,20.6,,,", "specimen",
+		"did you mean \"01-1\"");
+}
+
+static void
+import__lots_belong_to_their_material(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	const struct book_material_lot *lot = NULL;
+	size_t n = 0, before;
+
+	open_place(f, &p);
+	write_file(&p, "materials.csv",
+		"code,name,role\nc,cement,cement\na,agent,agent\n");
+	write_file(&p, "lots.csv",
+		"material,code,bought_on,note\nc,1,2026-04-02,\n"
+		"a,1,2026-03-11,half a drum\n");
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_ok(book_all_material_lot(p.desk.book, f->a, &lot, &n, &f->err),
+		&f->err);
+	assert_int_equal(2, n); /* the same code under two materials */
+	assert_string_equal("half a drum", lot[1].note);
+	before = count_history(f, &p);
+	assert_ok(take_folder(f, &p, &out), &f->err);
+	assert_int_equal(before, count_history(f, &p));
+	write_file(&p, "lots.csv", "material,code\nq,1\nc,2\nc,2\n");
+	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
+	assert_int_equal(2, out.n_fault_all);
+	assert_true(has_fault(&out, "lots.csv", 2, 1));
+	assert_true(has_fault(&out, "lots.csv", 4, 2));
+	drop_file(&p, "materials.csv");
+	drop_file(&p, "lots.csv");
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(import__lots_belong_to_their_material),
+	TEST(import__readings_must_fit_their_piece),
 	TEST(import__demo_is_taken_whole),
 	TEST(import__second_time_changes_nothing),
 	TEST(import__dry_run_keeps_nothing),

@@ -168,6 +168,43 @@ next__weights_for_the_beams(void **state)
 	close_demo(&d);
 }
 
+/* The floor of the demo asks a bending strength of 0.45 N/mm2; where 0.2 is
+ * enough, which all but the light mix have for certain, nothing is left to win
+ * though five mixes are alike. */
+static void
+next__enough_ends_the_search(void **state)
+{
+	struct fixture *f = *state;
+	struct work_next_ask ask = {.batches_a_day = 2, .part = "floor"};
+	struct work_next next;
+	struct demo d;
+
+	open_demo(f, &d);
+	assert_ok(work_next(&d.desk, f->a, &ask, &next, &f->err), &f->err);
+	assert_true(next.has_enough);
+	assert_int_equal(CHOOSE_BENDING_STRENGTH, next.measure);
+	assert_near(next.enough, 0.45e6, 1e-12, 0);
+	assert_has(next.sentence[0], "0.450 N/mm2 is taken as enough");
+	ask = (struct work_next_ask){.batches_a_day = 2,
+		.among = "B,P,F,W,Q",
+		.has_enough = true,
+		.enough = 0.2e6};
+	assert_ok(work_next(&d.desk, f->a, &ask, &next, &f->err), &f->err);
+	assert_int_equal(next.n_design, next.advised);
+	assert_true(next.now.regret < 1e-3);
+	ask.part = "attic";
+	assert_int_equal(
+		ERR_INPUT, work_next(&d.desk, f->a, &ask, &next, &f->err));
+	assert_string_equal("--part", f->err.field);
+	err_clear(&f->err);
+	ask.part = NULL;
+	ask.enough = 0;
+	assert_int_equal(
+		ERR_INPUT, work_next(&d.desk, f->a, &ask, &next, &f->err));
+	assert_string_equal("--enough", f->err.field);
+	close_demo(&d);
+}
+
 static void
 next__refusals(void **state)
 {
@@ -205,6 +242,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(next__says_when_a_choice_is_settled),
 	TEST(next__advises_among_like_mixes),
 	TEST(next__weights_for_the_beams),
+	TEST(next__enough_ends_the_search),
 	TEST(next__refusals),
 };
 

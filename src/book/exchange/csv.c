@@ -25,12 +25,13 @@ struct parsing {
 static enum err_code
 at_line(struct parsing *p, size_t line, const char *what)
 {
-	const char *place = text_format(p->arena, "%s:%zu", p->table->file,
-		line);
+	const char *place = text_format(
+		p->arena, "%s:%zu", p->table->file, line);
 
 	if (p->code == ERR_NONE)
 		p->code = err_report(p->err, ERR_INPUT,
-			place != NULL ? place : p->table->file, "%s", what);
+			place != NULL ? place : p->table->file, "%s: %s",
+			place != NULL ? place : p->table->file, what);
 	return p->code;
 }
 
@@ -51,12 +52,14 @@ take_cell(void *bytes, size_t n, void *data)
 	if (p->code != ERR_NONE)
 		return;
 	if (p->n_cell >= CSV_COLUMNS_MOST) {
-		(void)at_line(p, p->start, "There are more than 200 cells in "
+		(void)at_line(p, p->start,
+			"There are more than 200 cells in "
 			"this row; no file here has so many columns.");
 		return;
 	}
 	if (n > CSV_CELL_MOST) {
-		(void)at_line(p, p->start, "A cell here is longer than 64 kB; "
+		(void)at_line(p, p->start,
+			"A cell here is longer than 64 kB; "
 			"is a quote left open?");
 		return;
 	}
@@ -115,8 +118,8 @@ take_heading(struct parsing *p)
 		return;
 	}
 	for (size_t i = 0; i < p->n_cell; i++)
-		if (!part_heading(p->arena, p->row[i], &t->heading[i],
-			    &t->unit[i]))
+		if (!part_heading(
+			    p->arena, p->row[i], &t->heading[i], &t->unit[i]))
 			out_of_memory(p);
 	p->has_heading = true;
 }
@@ -156,7 +159,8 @@ take_row(int ending, void *data)
 		if (!p->has_heading) {
 			take_heading(p);
 		} else if (p->n_cell > t->n_column) {
-			(void)at_line(p, p->start, "This row has more cells "
+			(void)at_line(p, p->start,
+				"This row has more cells "
 				"than the heading; is a text with a comma "
 				"without quotes?");
 		} else if (!grow_rows(p)) {
@@ -190,7 +194,8 @@ check_bytes(struct parsing *p, const char *bytes, size_t n)
 		i += length;
 		line++;
 	}
-	return at_line(p, line, "This line is not UTF-8 text (or has a zero "
+	return at_line(p, line,
+		"This line is not UTF-8 text (or has a zero "
 		"byte in it); save the file as \"CSV UTF-8\".");
 }
 
@@ -219,14 +224,16 @@ parse(struct parsing *p, const char *bytes, size_t n)
 
 		if (csv_parse(&parser, bytes + from, to - from, take_cell,
 			    take_row, p) != to - from)
-			(void)at_line(p, p->line, "A quote stands in the "
+			(void)at_line(p, p->line,
+				"A quote stands in the "
 				"middle of a cell; put the whole cell in "
 				"quotes and double those inside.");
 		from = to;
 	}
 	if (p->code == ERR_NONE &&
 		csv_fini(&parser, take_cell, take_row, p) != 0)
-		(void)at_line(p, p->start, "A quote is opened here and never "
+		(void)at_line(p, p->start,
+			"A quote is opened here and never "
 			"closed.");
 	csv_free(&parser);
 	return p->code;
@@ -235,8 +242,8 @@ parse(struct parsing *p, const char *bytes, size_t n)
 static enum err_code
 cannot_read(const char *path, const char *file, struct err *err)
 {
-	return err_report(err, ERR_SYSTEM, file, "%s cannot be read: %s.", path,
-		strerror(errno));
+	return err_report(err, errno == ELOOP ? ERR_INPUT : ERR_SYSTEM, file,
+		"%s cannot be read: %s.", path, strerror(errno));
 }
 
 static enum err_code
@@ -281,8 +288,8 @@ csv_read(struct arena *arena, const char *folder, const char *file,
 {
 	const char *row[CSV_COLUMNS_MOST];
 	struct csv_table got = {.file = file};
-	struct parsing p = {.arena = arena, .table = &got, .row = row,
-		.err = err};
+	struct parsing p = {
+		.arena = arena, .table = &got, .row = row, .err = err};
 	const char *path = text_format(arena, "%s/%s", folder, file);
 	char *bytes = NULL;
 	size_t n = 0;
@@ -307,7 +314,8 @@ csv_read(struct arena *arena, const char *folder, const char *file,
 	TRY(check_bytes(&p, bytes, n));
 	TRY(parse(&p, bytes, n));
 	if (!p.has_heading)
-		return at_line(&p, 1, "The file is empty; its first row must "
+		return at_line(&p, 1,
+			"The file is empty; its first row must "
 			"name the columns.");
 	*is_there = true;
 	*table = got;

@@ -1,0 +1,20 @@
+/* terminal.h - how wide the reader's screen is, and whether it shows colour. */
+#ifndef CLI_TERMINAL_H
+#define CLI_TERMINAL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+enum { TERMINAL_USUAL = 80, TERMINAL_LEAST = 40, TERMINAL_MOST = 200 };
+
+/* terminal_width(to): columns that a line may take.  COLUMNS where that is a
+ * whole number, else what the terminal says, else 80; never under
+ * TERMINAL_LEAST, nor over TERMINAL_MOST, where lines are hard to follow. */
+size_t terminal_width(FILE *to);
+
+/* terminal_has_colour(to): a terminal that is not dumb, and NO_COLOR is not
+ * set (no-color.org).  Colour is never the only carrier of meaning. */
+bool terminal_has_colour(FILE *to);
+
+#endif /* CLI_TERMINAL_H */

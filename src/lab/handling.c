@@ -1,0 +1,62 @@
+/* handling.c - bending of a lifted piece under its own weight. */
+#include "lab/handling.h"
+
+#include "core/check.h"
+
+#include <math.h>
+
+static const double most_jerk = 5;
+
+static enum err_code
+check_handling(const struct lab_handling *h, struct err *err)
+{
+	const struct check positive[] = {
+		{"length", "length", h->length.m, "m"},
+		{"width", "width", h->width.m, "m"},
+		{"depth", "depth", h->depth.m, "m"},
+		{"density", "density", h->density.kg_m3, "kg/m3"},
+	};
+
+	TRY(CHECK_ALL_POSITIVE(positive, err));
+	if (h->grip == LAB_GRIP_INNER &&
+		!(h->inner_share > 0 && h->inner_share < 0.5))
+		return err_report(err, ERR_INPUT, "inner_share",
+			"The lifting points lie %g of the length from the "
+			"ends; it must be between 0 and 0.5.",
+			h->inner_share);
+	return check_between((struct check){"jerk", "jerk factor", h->jerk, ""},
+		1, most_jerk, err);
+}
+
+/* The largest moment as a share of w L^2. */
+static double
+moment_share(const struct lab_handling *h)
+{
+	double a = h->inner_share;
+
+	switch (h->grip) {
+	case LAB_GRIP_INNER:
+		return fmax(a * a / 2, (1 - 4 * a) / 8);
+	case LAB_GRIP_ENDS:
+	case LAB_GRIP_MIDDLE:
+		break;
+	}
+	return 1.0 / 8;
+}
+
+enum err_code
+lab_handling(
+	const struct lab_handling *h, struct lab_handled *out, struct err *err)
+{
+	struct lab_handled got;
+
+	TRY(check_handling(h, err));
+	got.weight_N_per_m = h->density.kg_m3 * gravity_m_s2 * h->width.m *
+		h->depth.m;
+	got.moment.N_m = moment_share(h) * got.weight_N_per_m * h->length.m *
+		h->length.m * h->jerk;
+	got.stress.Pa = 6 * got.moment.N_m /
+		(h->width.m * h->depth.m * h->depth.m);
+	*out = got;
+	return ERR_NONE;
+}

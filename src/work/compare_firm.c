@@ -1,0 +1,162 @@
+/* compare_firm.c - how firm an answer is: other priors, each batch left out. */
+#include "work/compare_priv.h"
+
+#include "core/text.h"
+
+#include <math.h>
+
+/* The priors of the spreads are made this much narrower and wider. */
+static const double prior_factor = 2;
+
+static enum err_code
+plan_priors(struct comparing *on, struct compare_measure *m, struct err *err)
+{
+	TRY(compare_side_job(on, m, &m->rows, m->baseline, COMPARE_SIDE_KEEP,
+		&m->halved, err));
+	TRY(compare_side_job(on, m, &m->rows, m->baseline, COMPARE_SIDE_KEEP,
+		&m->doubled, err));
+	m->halved->prior.sd_batch_scale /= prior_factor;
+	m->halved->prior.sd_specimen_scale /= prior_factor;
+	m->halved->prior.mean_sd /= prior_factor;
+	m->doubled->prior.sd_batch_scale *= prior_factor;
+	m->doubled->prior.sd_specimen_scale *= prior_factor;
+	m->doubled->prior.mean_sd *= prior_factor;
+	return ERR_NONE;
+}
+
+static enum err_code
+count_batches(struct arena *arena, const struct compare_rows *rows,
+	const size_t **out, struct err *err)
+{
+	size_t *n = arena_take(arena, rows->n_group, sizeof *n);
+
+	if (n == NULL)
+		return err_memory(err);
+	for (size_t b = 0; b < rows->n_batch; b++)
+		n[rows->batch_group[b]]++;
+	*out = n;
+	return ERR_NONE;
+}
+
+/* A mix's only batch cannot be left out: nothing of the mix would be left. */
+static enum err_code
+plan_left_out(struct comparing *on, struct compare_measure *m, struct err *err)
+{
+	const struct compare_rows *rows = &m->rows;
+	const size_t *n_batch = NULL;
+
+	m->left_skipped = rows->n_batch > COMPARE_LEFT_BATCHES &&
+		!on->ask->leave_out;
+	if (m->left_skipped)
+		return ERR_NONE;
+	TRY(count_batches(on->arena, rows, &n_batch, err));
+	m->left = arena_take(
+		on->arena, rows->n_batch, sizeof(struct compare_job *));
+	m->left_batch = arena_take(
+		on->arena, rows->n_batch, sizeof *m->left_batch);
+	if (m->left == NULL || m->left_batch == NULL)
+		return err_memory(err);
+	for (size_t b = 0; b < rows->n_batch; b++) {
+		struct compare_rows less;
+
+		if (n_batch[rows->batch_group[b]] < 2)
+			continue;
+		TRY(compare_rows_without(on->arena, rows, b, &less, err));
+		TRY(compare_side_job(on, m, &less, m->baseline,
+			COMPARE_LEFT_KEEP, &m->left[m->n_left], err));
+		m->left_batch[m->n_left++] = b;
+	}
+	return ERR_NONE;
+}
+
+enum err_code
+compare_firm_plan(
+	struct comparing *on, struct compare_measure *m, struct err *err)
+{
+	TRY(plan_priors(on, m, err));
+	return plan_left_out(on, m, err);
+}
+
+/* The group's verdict without the batch; the batch itself is not counted. */
+static enum choose_verdict
+verdict_without(const struct comparing *on, struct work_comparison *c,
+	size_t group, size_t of, const struct compare_job *job)
+{
+	enum choose_verdict verdict;
+
+	c->group[of].n_batch--;
+	verdict = compare_verdict(
+		on->all, c, group, job->answer[group].p_better);
+	c->group[of].n_batch++;
+	return verdict;
+}
+
+/* Verdicts compared as if the count of batches stayed: a mix is not made
+ * uncertain only because one of its two batches is set aside for a moment. */
+static enum err_code
+read_one(const struct comparing *on, const struct compare_measure *m, size_t at,
+	struct work_comparison *c, struct work_left_out *out, struct err *err)
+{
+	const struct compare_job *job = m->left[at];
+	const size_t batch = m->left_batch[at];
+	struct work_left_out got = {.batch = m->rows.batch_site[batch],
+		.group = m->rows.batch_group[batch],
+		.changed = ""};
+	struct text changed;
+
+	text_init(&changed, on->arena);
+	for (size_t g = 0; g < c->n_group; g++) {
+		const struct work_group *group = &c->group[g];
+		enum choose_verdict verdict;
+		double moved = fabs(log(job->answer[g].ratio_median /
+			group->answer.ratio_median));
+
+		if (g == c->baseline)
+			continue;
+		verdict = compare_verdict(
+			on->all, c, g, job->answer[g].p_better);
+		if (verdict != group->verdict)
+			text_addf(&changed, "%s%s becomes \"%s\"",
+				got.n_changed++ > 0 ? ", " : "",
+				on->all->site.mix[group->mix].code,
+				choose_verdict_words(verdict));
+		if (moved > got.most_moved) {
+			got.most_moved = moved;
+			got.most_moved_group = g;
+		}
+	}
+	if (text_failed(&changed))
+		return err_memory(err);
+	if (changed.n > 0)
+		got.changed = changed.bytes;
+	if (got.group != c->baseline)
+		got.ratio = compare_ratio(
+			on->all, c, job, got.group, got.group);
+	if (got.ratio.has)
+		got.ratio.verdict = verdict_without(
+			on, c, got.group, got.group, job);
+	*out = got;
+	return ERR_NONE;
+}
+
+enum err_code
+compare_firm_read(struct comparing *on, struct compare_measure *m,
+	struct work_comparison *c, struct err *err)
+{
+	struct work_left_out *left = arena_take(
+		on->arena, m->n_left, sizeof *left);
+
+	if (left == NULL)
+		return err_memory(err);
+	for (size_t g = 0; g < c->n_group; g++) {
+		c->group[g].halved = compare_ratio(on->all, c, m->halved, g, g);
+		c->group[g].doubled = compare_ratio(
+			on->all, c, m->doubled, g, g);
+	}
+	for (size_t i = 0; i < m->n_left; i++)
+		TRY(read_one(on, m, i, c, &left[i], err));
+	c->left_out = left;
+	c->n_left_out = m->n_left;
+	c->left_out_skipped = m->left_skipped;
+	return ERR_NONE;
+}

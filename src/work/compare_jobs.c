@@ -1,0 +1,211 @@
+/* compare_jobs.c - posteriors sampled side by side, each with an arena and a
+ * stream of its own, so that the bits do not depend on the threads. */
+#include "work/compare_priv.h"
+
+#include "core/pool.h"
+
+#include <math.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { FIRST_ROOM = 32 };
+/* What one job may hold at the most. */
+static const size_t job_bytes = (size_t)4 << 30;
+
+static enum err_code
+make_room(struct arena *arena, struct compare_jobs *jobs, struct err *err)
+{
+	size_t room = jobs->room == 0 ? FIRST_ROOM : 2 * jobs->room;
+	struct compare_job **job;
+
+	if (jobs->n < jobs->room)
+		return ERR_NONE;
+	job = arena_take(arena, room, sizeof(struct compare_job *));
+	if (job == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < jobs->n; i++)
+		job[i] = jobs->job[i];
+	jobs->job = job;
+	jobs->room = room;
+	return ERR_NONE;
+}
+
+enum err_code
+compare_job_add(struct arena *arena, struct compare_jobs *jobs,
+	const struct compare_rows *rows, size_t baseline, size_t n_keep,
+	uint64_t seed, struct compare_job **out, struct err *err)
+{
+	struct compare_job *job = arena_take(arena, 1, sizeof *job);
+
+	TRY(make_room(arena, jobs, err));
+	if (job == NULL)
+		return err_memory(err);
+	job->rows = *rows;
+	job->baseline = baseline;
+	job->n_warm = WORK_WARM;
+	job->n_keep = n_keep;
+	job->seed = seed;
+	stats_hierarchy_default_prior(
+		rows->low, rows->high, rows->n, &job->prior);
+	jobs->job[jobs->n++] = job;
+	*out = job;
+	return ERR_NONE;
+}
+
+struct running {
+	const struct desk *desk;
+	const struct compare_jobs *jobs;
+	size_t n_thread; /* inside a job */
+};
+
+/* The share of the draws in which each group is much better. */
+static void
+count_much(struct compare_job *job)
+{
+	const struct stats_hierarchy *h = &job->draws;
+	const double sign = choose_measure_larger_is_better(job->rows.measure)
+		? 1
+		: -1;
+	const double much = log(work_much);
+	const size_t base = job->baseline < h->n_mix ? job->baseline : 0;
+
+	for (size_t i = 0; i < h->n_draw; i++) {
+		const double *mu = h->mean + i * h->n_mix;
+		const double bar = sign * mu[base] + much;
+
+		for (size_t g = 0; g < h->n_mix; g++)
+			job->p_much[g] += sign * mu[g] > bar;
+	}
+	for (size_t g = 0; g < h->n_mix; g++)
+		job->p_much[g] /= (double)h->n_draw;
+}
+
+static enum err_code
+read_answers(struct compare_job *job, struct err *err)
+{
+	const struct stats_hierarchy *h = &job->draws;
+
+	TRY(stats_hierarchy_answer(job->own, h,
+		job->baseline < h->n_mix ? job->baseline : 0, work_level,
+		choose_measure_larger_is_better(job->rows.measure), job->answer,
+		err));
+	TRY(stats_hierarchy_interval(job->own, h->sd_batch, h->n_draw,
+		work_level, job->sd_batch, err));
+	TRY(stats_hierarchy_interval(job->own, h->sd_specimen, h->n_draw,
+		work_level, job->sd_specimen, err));
+	for (size_t k = 0; k < job->n_x; k++) {
+		double *column = arena_take(
+			job->own, h->n_draw, sizeof *column);
+
+		if (column == NULL)
+			return err_memory(err);
+		for (size_t i = 0; i < h->n_draw; i++)
+			column[i] = h->slope[i * job->n_x + k];
+		TRY(stats_hierarchy_interval(job->own, column, h->n_draw,
+			work_level, job->slope[k], err));
+	}
+	count_much(job);
+	return ERR_NONE;
+}
+
+static enum err_code
+run_job(void *data, size_t index, struct err *err)
+{
+	const struct running *running = data;
+	struct compare_job *job = running->jobs->job[index];
+	const struct compare_rows *rows = &job->rows;
+	struct stats_hierarchy_ask ask = {.n_row = rows->n,
+		.n_mix = rows->n_group,
+		.n_batch = rows->n_batch,
+		.n_x = job->n_x,
+		.x = job->x,
+		.low = rows->low,
+		.high = rows->high,
+		.row_batch = rows->batch,
+		.batch_mix = rows->batch_group,
+		.prior = job->prior,
+		.n_chain = running->desk->n_chain,
+		.n_warm = job->n_warm,
+		.n_keep = job->n_keep,
+		.n_thread = running->n_thread,
+		.seed = job->seed};
+
+	job->own = arena_new(job_bytes);
+	if (job->own == NULL)
+		return err_memory(err);
+	TRY(stats_hierarchy_sample(job->own, &ask, &job->draws, err));
+	return read_answers(job, err);
+}
+
+static enum err_code
+take_answers(struct arena *arena, struct compare_job *job, struct err *err)
+{
+	job->answer = arena_take(arena, job->rows.n_group, sizeof *job->answer);
+	job->p_much = arena_take(arena, job->rows.n_group, sizeof *job->p_much);
+	job->slope = arena_take(arena, job->n_x, sizeof *job->slope);
+	if (job->answer == NULL || job->p_much == NULL || job->slope == NULL)
+		return err_memory(err);
+	return ERR_NONE;
+}
+
+static const double *
+move(struct arena *arena, const double *from, size_t n, bool *failed)
+{
+	const double *to = from == NULL
+		? NULL
+		: arena_copy(arena, from, n, sizeof *from);
+
+	*failed = *failed || (from != NULL && to == NULL);
+	return to;
+}
+
+/* What is kept of the draws goes into the command's arena. */
+static enum err_code
+keep_draws(struct arena *arena, struct compare_job *job, struct err *err)
+{
+	struct stats_hierarchy *h = &job->draws;
+	size_t n = job->keep_draws ? h->n_draw : 0;
+	bool failed = false;
+
+	h->ess_mean = move(arena, h->ess_mean, h->n_mix, &failed);
+	h->mean = n > 0 ? move(arena, h->mean, n * h->n_mix, &failed) : NULL;
+	h->slope = n > 0 ? move(arena, h->slope, n * h->n_x, &failed) : NULL;
+	h->sd_batch = n > 0 ? move(arena, h->sd_batch, n, &failed) : NULL;
+	h->sd_specimen = n > 0 ? move(arena, h->sd_specimen, n, &failed) : NULL;
+	h->batch = NULL;
+	return failed ? err_memory(err) : ERR_NONE;
+}
+
+static size_t
+count_threads(const struct desk *desk)
+{
+	long n = sysconf(_SC_NPROCESSORS_ONLN);
+
+	if (desk->n_thread > 0)
+		return desk->n_thread;
+	return n > 0 ? (size_t)n : 1;
+}
+
+enum err_code
+compare_jobs_run(const struct desk *desk, struct arena *arena,
+	struct compare_jobs *jobs, struct err *err)
+{
+	struct running running = {.desk = desk, .jobs = jobs, .n_thread = 1};
+	enum err_code code = ERR_NONE;
+
+	/* With fewer jobs than threads the chains of each run side by side. */
+	if (jobs->n < count_threads(desk))
+		running.n_thread = count_threads(desk);
+	for (size_t i = 0; i < jobs->n && code == ERR_NONE; i++)
+		code = take_answers(arena, jobs->job[i], err);
+	if (code == ERR_NONE)
+		code = pool_run(
+			desk->n_thread, jobs->n, run_job, &running, err);
+	for (size_t i = 0; i < jobs->n; i++) {
+		if (code == ERR_NONE)
+			code = keep_draws(arena, jobs->job[i], err);
+		arena_free(jobs->job[i]->own);
+		jobs->job[i]->own = NULL;
+	}
+	return code;
+}

@@ -1,0 +1,66 @@
+/* compare_learn.c - how much batches and pieces usually differ, learnt from
+ * another book.
+ *
+ * The prior of a spread is half-normal with a scale s, and E[spread^2] = s^2:
+ * the scale becomes the root mean square of the other book's draws of the same
+ * spread.  A half-normal still allows any smaller spread, so the other book
+ * can warn but not silence what this one shows.  Measures that the other book
+ * has not keep the usual prior. */
+#include "work/compare_priv.h"
+
+#include "work/shelf.h"
+
+#include <math.h>
+
+static double
+root_mean_square(const double *draw, size_t n)
+{
+	double sum = 0;
+
+	for (size_t i = 0; i < n; i++)
+		sum += draw[i] * draw[i];
+	return sqrt(sum / (double)n);
+}
+
+static enum err_code
+compare_other(struct comparing *on, struct work_compared *out, struct err *err)
+{
+	struct work_compare_ask ask = {.has_measure = on->ask->has_measure,
+		.measure = on->ask->measure};
+	struct desk other = *on->desk;
+	struct err report = {.code = ERR_NONE};
+	enum err_code code;
+
+	other.book = NULL;
+	TRY(work_open(on->ask->learn_from, false, &other, err));
+	code = work_compare_asked(&other, on->arena, &ask, out, &report);
+	work_close(&other);
+	if (code == ERR_NONE)
+		return ERR_NONE;
+	return err_report(err, code, "learn_from", "The book to learn from: %s",
+		report.text);
+}
+
+enum err_code
+compare_learn(struct comparing *on, struct err *err)
+{
+	struct work_compared other;
+
+	TRY(compare_other(on, &other, err));
+	for (size_t i = 0; i < on->n_measure; i++) {
+		struct compare_measure *m = &on->measure[i];
+		const struct work_comparison *c = work_comparison_of(
+			&other, m->rows.measure);
+
+		if (c == NULL)
+			continue;
+		m->main->prior.sd_batch_scale = root_mean_square(
+			c->draws.sd_batch, c->draws.n_draw);
+		m->main->prior.sd_specimen_scale = root_mean_square(
+			c->draws.sd_specimen, c->draws.n_draw);
+		m->learnt_from = other.site.info.name[0] != '\0'
+			? other.site.info.name
+			: "the other book";
+	}
+	return ERR_NONE;
+}

@@ -1,0 +1,318 @@
+/* decide.c - the choice as it stands, written down with its reason. */
+#include "work/decide.h"
+
+#include "book/book.h"
+#include "core/text.h"
+#include "core/unit.h"
+#include "work/choose.h"
+#include "work/take_off.h"
+
+#include <string.h>
+
+struct deciding {
+	const struct desk *desk;
+	struct arena *arena;
+	const struct work_decide *ask;
+	struct work_chosen chosen;
+	size_t part, mix; /* indices */
+	const struct work_part_choice *choice;
+	const struct work_candidate *candidate; /* NULL: was not compared */
+};
+
+/* ---- what the figures say ---- */
+
+static void
+add_amount(struct text *text, enum choose_measure measure, double si)
+{
+	const char *unit = choose_measure_unit(measure);
+	double scale = 1, offset = 0;
+	struct err err = {.code = ERR_NONE};
+
+	if (measure == CHOOSE_COST)
+		text_addf(text, "%.2f a m3", si / 100);
+	else if (unit_factor(unit, choose_measure_kind(measure), UNIT_GALLON_US,
+			 &scale, &offset, &err) == ERR_NONE)
+		text_addf(text, "%.3g %s", (si - offset) / scale, unit);
+}
+
+static void
+add_need(struct text *text, const struct choose_requirement *r,
+	const struct work_need *need)
+{
+	text_addf(text, "; %s at %s ", choose_measure_name(r->measure),
+		r->is_least ? "least" : "most");
+	add_amount(text, r->measure, r->value);
+	if (!need->known) {
+		text_add(text, ": not tested");
+		return;
+	}
+	text_addf(text, ": %.0f %%", 100 * need->p);
+	if (!need->has_lower)
+		return;
+	text_addf(text, " (95 of 100 pieces should be %s ",
+		r->is_least ? "above" : "below");
+	add_amount(text, r->measure, need->lower);
+	text_add(text, ")");
+}
+
+static enum err_code
+figures_of(const struct deciding *d, const char **figures, struct err *err)
+{
+	const struct work_candidate *c = d->candidate;
+	struct text text;
+
+	if (c == NULL) {
+		*figures = "this mix was not compared for this part";
+		return ERR_NONE;
+	}
+	text_init(&text, d->arena);
+	if (c->all_known)
+		text_addf(&text,
+			"chance that the next batch meets all: %.0f %%",
+			100 * c->p_all);
+	else
+		text_add(
+			&text, "chance that the next batch meets all: unknown");
+	for (size_t i = 0; i < d->choice->n_requirement; i++)
+		add_need(&text, &d->choice->requirement[i], &c->need[i]);
+	if (c->has_cost)
+		text_addf(
+			&text, "; cost %.2f a m3", c->cost_cents_per_m3 / 100);
+	text_addf(&text, "; %zu batch%s behind the least founded; seed %llu",
+		c->n_batch, c->n_batch == 1 ? "" : "es",
+		(unsigned long long)d->desk->seed);
+	if (text_failed(&text))
+		return err_memory(err);
+	*figures = text.bytes;
+	return ERR_NONE;
+}
+
+/* ---- finding part and mix ---- */
+
+static enum err_code
+not_there(const char *what, const char *code, struct err *err)
+{
+	return err_report(err, ERR_NOT_FOUND, what,
+		"There is no %s \"%.60s\" in the book.", what, code);
+}
+
+static enum err_code
+find_both(struct deciding *d, struct err *err)
+{
+	const struct work_site *site = &d->chosen.compared.site;
+
+	while (d->part < site->n_part &&
+		strcmp(site->part[d->part].code, d->ask->part) != 0)
+		d->part++;
+	if (d->part == site->n_part)
+		return not_there("part of the building", d->ask->part, err);
+	if (!work_site_mix(site, d->ask->mix, &d->mix))
+		return not_there("mix", d->ask->mix, err);
+	for (size_t i = 0; i < d->chosen.n_part; i++)
+		if (d->chosen.part[i].part == d->part)
+			d->choice = &d->chosen.part[i];
+	for (size_t i = 0; d->choice != NULL && i < d->choice->n_candidate; i++)
+		if (d->choice->candidate[i].mix == d->mix)
+			d->candidate = &d->choice->candidate[i];
+	return ERR_NONE;
+}
+
+/* ---- writing ---- */
+
+static enum err_code
+put_quantity(struct book *book, int64_t decision, const char *what,
+	const char *unit, double value, struct err *err)
+{
+	const struct book_quantity q = {.decision_id = decision,
+		.what = what,
+		.unit = unit,
+		.value = value};
+
+	return book_put_quantity(book, &q, err);
+}
+
+static enum err_code
+put_line(const struct deciding *d, int64_t decision, const struct build_line *l,
+	struct err *err)
+{
+	struct book *book = d->desk->book;
+
+	TRY(put_quantity(book, decision, l->name, "kg", l->mass_kg, err));
+	if (!l->has_package)
+		return ERR_NONE;
+	const char *packages = text_format(d->arena, "%s, packages", l->name);
+	if (packages == NULL)
+		return err_memory(err);
+	return put_quantity(book, decision, packages, "", l->n_package, err);
+}
+
+static enum err_code
+put_quantities(const struct deciding *d, int64_t decision,
+	const struct build_taken *taken, struct err *err)
+{
+	struct book *book = d->desk->book;
+
+	TRY(put_quantity(
+		book, decision, "volume in place", "m3", taken->net_m3, err));
+	TRY(put_quantity(
+		book, decision, "volume to mix", "m3", taken->mixed_m3, err));
+	TRY(put_quantity(book, decision, "foam", "m3", taken->foam_m3, err));
+	if (taken->has_batches)
+		TRY(put_quantity(
+			book, decision, "batches", "", taken->n_batch, err));
+	for (size_t i = 0; i < taken->n_line; i++)
+		TRY(put_line(d, decision, &taken->line[i], err));
+	if (taken->all_priced)
+		TRY(put_quantity(book, decision, "money for whole packages",
+			d->chosen.compared.site.info.currency,
+			taken->money_cents / 100, err));
+	return ERR_NONE;
+}
+
+/* A second decision for a part is a revision of its first. */
+static enum err_code
+row_of_part(const struct deciding *d, int64_t part_id, struct book_row *row,
+	struct err *err)
+{
+	const struct book_decision *all = NULL;
+	size_t n = 0;
+
+	*row = (struct book_row){.typed = ""};
+	TRY(book_all_decision(d->desk->book, d->arena, &all, &n, err));
+	for (size_t i = 0; i < n; i++)
+		if (all[i].part_id == part_id)
+			row->id = all[i].row.id;
+	return ERR_NONE;
+}
+
+static enum err_code
+put_decision(const struct deciding *d, const struct build_taken *taken,
+	const char *figures, struct err *err)
+{
+	const struct work_site *site = &d->chosen.compared.site;
+	struct book_decision row = {.part_id = site->part[d->part].row.id,
+		.mix_id = site->mix[d->mix].row.id,
+		.reason = d->ask->because,
+		.figures = figures};
+
+	TRY(row_of_part(d, row.part_id, &row.row, err));
+	TRY(book_put_decision(d->desk->book, &row, err));
+	return put_quantities(d, row.row.id, taken, err);
+}
+
+static enum err_code
+write_down(const struct deciding *d, const struct build_taken *taken,
+	const char *figures, struct err *err)
+{
+	struct book *book = d->desk->book;
+	const char *detail = text_format(
+		d->arena, "%s: mix %s", d->ask->part, d->ask->mix);
+	enum err_code code;
+
+	if (detail == NULL)
+		return err_memory(err);
+	TRY(book_begin(
+		book, d->desk->now_utc_s, d->desk->who, "decide", NULL, err));
+	code = put_decision(d, taken, figures, err);
+	if (code == ERR_NONE)
+		code = book_commit(book, detail, NULL, err);
+	book_rollback(book); /* nothing to undo after a commit */
+	return code;
+}
+
+enum err_code
+work_decide(const struct desk *desk, struct arena *arena,
+	const struct work_decide *ask, struct work_decision *out,
+	struct err *err)
+{
+	struct deciding d = {.desk = desk, .arena = arena, .ask = ask};
+	struct build_taken taken = {0};
+	const char *figures = "";
+
+	if (ask->because == NULL || ask->because[0] == '\0')
+		return err_report(err, ERR_INPUT, "--because",
+			"A decision takes its reason; give it with "
+			"--because TEXT.");
+	TRY(work_choose(desk, arena, &d.chosen, err));
+	TRY(find_both(&d, err));
+	TRY(figures_of(&d, &figures, err));
+	TRY(work_take_off(
+		arena, &d.chosen.compared, d.part, d.mix, &taken, err));
+	TRY(write_down(&d, &taken, figures, err));
+	*out = (struct work_decision){
+		ask->part, ask->mix, ask->because, figures};
+	return ERR_NONE;
+}
+
+/* ---- reading ---- */
+
+static const char *
+part_code(const struct work_site *site, int64_t id)
+{
+	for (size_t i = 0; i < site->n_part; i++)
+		if (site->part[i].row.id == id)
+			return site->part[i].code;
+	return "";
+}
+
+static const char *
+mix_code(const struct work_site *site, int64_t id)
+{
+	for (size_t i = 0; i < site->n_mix; i++)
+		if (site->mix[i].row.id == id)
+			return site->mix[i].code;
+	return "";
+}
+
+enum err_code
+work_decisions(const struct desk *desk, struct arena *arena,
+	const struct work_decision **row, size_t *n, struct err *err)
+{
+	const struct book_decision *all = NULL;
+	struct work_site site = {0};
+	struct work_decision *got;
+	size_t count = 0;
+
+	TRY(work_site_read_plan(desk->book, arena, &site, err));
+	TRY(book_all_decision(desk->book, arena, &all, &count, err));
+	got = arena_take(arena, count + 1, sizeof *got);
+	if (got == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < count; i++)
+		got[i] = (struct work_decision){
+			part_code(&site, all[i].part_id),
+			mix_code(&site, all[i].mix_id), all[i].reason,
+			all[i].figures};
+	*row = got;
+	*n = count;
+	return ERR_NONE;
+}
+
+enum err_code
+work_quantities(const struct desk *desk, struct arena *arena,
+	const struct work_quantity **row, size_t *n, struct err *err)
+{
+	const struct book_quantity *all = NULL;
+	const struct book_decision *decision = NULL;
+	struct work_site site = {0};
+	struct work_quantity *got;
+	size_t count = 0, n_decision = 0;
+
+	TRY(work_site_read_plan(desk->book, arena, &site, err));
+	TRY(book_all_decision(desk->book, arena, &decision, &n_decision, err));
+	TRY(book_all_quantity(desk->book, arena, &all, &count, err));
+	got = arena_take(arena, count + 1, sizeof *got);
+	if (got == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < count; i++) {
+		got[i] = (struct work_quantity){
+			"", all[i].what, all[i].unit, all[i].value};
+		for (size_t k = 0; k < n_decision; k++)
+			if (decision[k].row.id == all[i].decision_id)
+				got[i].part = part_code(
+					&site, decision[k].part_id);
+	}
+	*row = got;
+	*n = count;
+	return ERR_NONE;
+}

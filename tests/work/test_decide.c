@@ -1,0 +1,132 @@
+/* test_decide.c - a decision is kept with its reason and the figures of the day.
+ */
+#include "work/decide.h"
+
+#include "support.h"
+
+#include "book/book.h"
+#include "work/import.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { PATH_ROOM = 4096, MOMENT_S = 1773651600, DRAWS = 500 };
+
+struct place {
+	char folder[64], book[96];
+	struct desk desk;
+};
+
+static void
+open_place(struct fixture *f, struct place *p)
+{
+	static const struct book_info info = {.row.typed = "",
+		.name = "Demo",
+		.note = "",
+		.gallon = "us",
+		.currency = "units"};
+	static char demo[PATH_ROOM];
+	const char *source = getenv("FOAMWRIGHT_SOURCE");
+	const struct work_import ask = {.folder = demo};
+	struct work_imported out;
+
+	memset(p, 0, sizeof *p);
+	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
+	assert_non_null(mkdtemp(p->folder));
+	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
+	p->desk = (struct desk){.now_utc_s = MOMENT_S,
+		.who = "tester",
+		.seed = 7,
+		.n_chain = 2,
+		.n_keep = DRAWS};
+	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
+			  &f->err),
+		&f->err);
+	snprintf(demo, sizeof demo, "%s/demo", source != NULL ? source : ".");
+	assert_ok(work_import(&p->desk, f->a, &ask, &out, &f->err), &f->err);
+}
+
+static void
+close_place(struct place *p)
+{
+	book_close(p->desk.book);
+	unlink(p->book);
+	rmdir(p->folder);
+}
+
+static void
+decide__keeps_reason_figures_and_quantities(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+	const struct work_decide first = {"roof", "P", "few broken"},
+				 second = {"roof", "B", "cheaper"},
+				 other = {"floor", "B", "at hand"};
+	const struct work_decision *row = NULL;
+	const struct work_quantity *q = NULL;
+	struct work_decision got;
+	size_t n = 0, n_q = 0, n_roof = 0, entries = 0;
+
+	open_place(f, &p);
+	assert_ok(work_decide(&p.desk, f->a, &first, &got, &f->err), &f->err);
+	assert_has(got.figures, "seed 7");
+	assert_ok(work_decide(&p.desk, f->a, &second, &got, &f->err), &f->err);
+	assert_ok(work_decide(&p.desk, f->a, &other, &got, &f->err), &f->err);
+	assert_ok(work_decisions(&p.desk, f->a, &row, &n, &f->err), &f->err);
+	assert_int_equal(2, n); /* the second supersedes the first */
+	assert_string_equal("roof", row[0].part);
+	assert_string_equal("B", row[0].mix);
+	assert_string_equal("cheaper", row[0].because);
+	assert_ok(work_quantities(&p.desk, f->a, &q, &n_q, &f->err), &f->err);
+	for (size_t i = 0; i < n_q; i++) {
+		if (strcmp(q[i].part, "roof") != 0 ||
+			strcmp(q[i].what, "volume in place") != 0)
+			continue;
+		/* parts.csv of the demo gives the roof's volume */
+		assert_near(q[i].value, 7.0, 1e-12, 0);
+		n_roof++;
+	}
+	assert_int_equal(1, n_roof); /* those of the first are not counted */
+	assert_ok(book_verify(p.desk.book, f->a, &entries, &f->err), &f->err);
+	assert_int_equal(2 + 3, entries);
+	close_place(&p);
+}
+
+static void
+refuse(struct fixture *f, struct place *p, const char *part, const char *mix,
+	const char *because, enum err_code code)
+{
+	const struct work_decide ask = {part, mix, because};
+	const struct work_decision *row = NULL;
+	struct work_decision got;
+	size_t n = 0;
+
+	assert_int_equal(
+		code, work_decide(&p->desk, f->a, &ask, &got, &f->err));
+	err_clear(&f->err);
+	assert_ok(work_decisions(&p->desk, f->a, &row, &n, &f->err), &f->err);
+	assert_int_equal(0, n);
+}
+
+static void
+decide__takes_a_reason_and_what_is_in_the_book(void **state)
+{
+	struct fixture *f = *state;
+	struct place p;
+
+	open_place(f, &p);
+	refuse(f, &p, "roof", "P", "", ERR_INPUT);
+	refuse(f, &p, "roof", "P", NULL, ERR_INPUT);
+	refuse(f, &p, "cellar", "P", "x", ERR_NOT_FOUND);
+	refuse(f, &p, "roof", "Z9", "x", ERR_NOT_FOUND);
+	close_place(&p);
+}
+
+static const struct CMUnitTest tests[] = {
+	TEST(decide__keeps_reason_figures_and_quantities),
+	TEST(decide__takes_a_reason_and_what_is_in_the_book),
+};
+
+TEST_MAIN(tests)
