@@ -230,6 +230,7 @@ PUT(generator, BOOK_GENERATOR)
 PUT(foam_check, BOOK_FOAM_CHECK)
 PUT(batch_part, BOOK_BATCH_PART)
 PUT(trial_slot, BOOK_TRIAL_SLOT)
+PUT(placing, BOOK_PLACING)
 
 #undef PUT
 
@@ -493,6 +494,7 @@ ALL(generator, BOOK_GENERATOR)
 ALL(foam_check, BOOK_FOAM_CHECK)
 ALL(batch_part, BOOK_BATCH_PART)
 ALL(trial_slot, BOOK_TRIAL_SLOT)
+ALL(placing, BOOK_PLACING)
 
 #undef ALL
 

@@ -9,6 +9,8 @@
 #include "core/arena.h"
 #include "core/err.h"
 
+#include <stdint.h>
+
 struct build_cut {
 	double lift_m;     /* at most so high; above 0 */
 	double stretch_m;  /* at most so long; 0: in one length */
