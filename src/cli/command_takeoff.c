@@ -112,7 +112,10 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 		t->all_priced ? "" : ", of what has a price");
 	(void)printf("delivered    %.0f kg, water apart\n", t->delivered_kg);
 	(void)printf("carried      %.0f kg of fresh mix\n", t->lifted_kg);
-	(void)printf("carbon       %.0f kg of CO2 by the stated factors%s\n",
+	if (!(t->carbon_kg > 0))
+		(void)puts("carbon       not known: no material has a factor");
+	else
+		(void)printf("carbon       %.0f kg of CO2 by the stated factors%s\n",
 		t->carbon_kg, t->all_carbon ? "" : ", of what has one");
 	print_folded(stdout, 0,
 		text_format(in->arena,
