@@ -128,6 +128,17 @@ find_poured(const struct work_mixer *m, int64_t part_id, size_t number,
 	return found;
 }
 
+/* What mixer and crew can pour in a day beside the setting up of one lift. */
+static int64_t
+pourable_batches(const struct planning *p)
+{
+	double left_min = (double)p->got.crew_min - p->got.setup_h * 60;
+	double of_crew = floor(
+		left_min / (p->got.cycle_min * (double)p->got.crew));
+
+	return (int64_t)fmax(1, fmin((double)p->got.day_batch, of_crew));
+}
+
 static enum err_code
 cut_part(struct planning *p, size_t k, struct err *err)
 {
@@ -139,7 +150,7 @@ cut_part(struct planning *p, size_t k, struct err *err)
 		.stretch_m = value_or(p->ask->stretch_m, 0),
 		.mixed_m3 = w->taken.mixed_m3,
 		.batch_m3 = w->sizes.batch_m3.value,
-		.day_batch = p->got.day_batch,
+		.day_batch = pourable_batches(p),
 		.wet_kg_m3 = w->wet_kg_m3};
 	const struct build_cut_lift *lift;
 	size_t n, nth = 0;
@@ -575,8 +586,8 @@ work_plan_ics(
 		struct build_event pour = {.day = l->day, .n_day = 1};
 		struct build_event strip = {.day = l->strip_day, .n_day = 1};
 
-		pour.uid = text_format(
-			arena, "pour-%s-%zu@foamwright", part, l->cut.number);
+		pour.uid = text_format(arena, "pour-%s-%zu@%s", part,
+			l->cut.number, s->info.name);
 		pour.summary = text_format(arena, "Pour %s: %lld batches",
 			l->name, (long long)l->cut.n_batch);
 		pour.description = text_format(arena,
@@ -587,8 +598,8 @@ work_plan_ics(
 			1000 * l->cut.volume_m3 / (double)l->cut.n_batch,
 			l->cut.pressure_Pa / 1000,
 			l->n_witness > 0 ? l->witness : "none");
-		strip.uid = text_format(
-			arena, "strip-%s-%zu@foamwright", part, l->cut.number);
+		strip.uid = text_format(arena, "strip-%s-%zu@%s", part,
+			l->cut.number, s->info.name);
 		strip.summary = text_format(arena, "Strip %s", l->name);
 		strip.description = "";
 		if (pour.uid == NULL || pour.summary == NULL ||
