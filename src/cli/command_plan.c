@@ -87,41 +87,62 @@ stretch_text(struct arena *arena, const struct build_cut_lift *cut)
 {
 	if (!cut->has_from)
 		return "";
-	return text_format(arena, "%.2f-%.2f m", cut->from_m, cut->to_m);
+	return text_format(arena, "%.1f-%.1f m", cut->from_m, cut->to_m);
 }
 
 static void
 print_pours(const struct invocation *in, const struct work_plan *p)
 {
-	static const char *const heading[] = {"pour on", "", "stretch", "mix",
-		"batches", "each", "forms feel", "strip on", "witness"};
+	static const char *const heading[] = {"pour on", "", "stretch",
+		"batches", "each", "strip", "witness"};
 	struct table table;
 
-	table_start(&table, in->arena, heading, 9, 0x70);
+	table_start(&table, in->arena, heading, 7, 0x18);
 	for (size_t i = 0; i < p->n_lift; i++) {
 		const struct work_plan_lift *l = &p->lift[i];
-		const struct work_part_taken *w = &p->takeoff.part[l->part];
-		bool stands = l->cut.height_m > 0;
-		const char *cell[] = {day_text(in->arena, l->day), l->name,
-			stretch_text(in->arena, &l->cut),
-			p->takeoff.m.site.mix[w->mix].code,
+		bool again = i > 0 && p->lift[i - 1].day == l->day;
+		const char *strip = day_text(in->arena, l->strip_day);
+		const char *cell[] = {again ? "" : day_text(in->arena, l->day),
+			l->name, stretch_text(in->arena, &l->cut),
 			text_format(in->arena, "%zu-%zu", l->first_batch,
 				l->first_batch + (size_t)l->cut.n_batch - 1),
-			text_format(in->arena, "%.1f L",
+			text_format(in->arena, "%.0f L",
 				1000 * l->cut.volume_m3 /
 					(double)l->cut.n_batch),
-			stands ? text_format(in->arena, "%.1f kPa",
-					 l->cut.pressure_Pa / 1000)
-			       : "",
-			!stands ? ""
-				: l->strip_day
-				? day_text(in->arena, l->strip_day)
-				: "later",
+			!(l->cut.height_m > 0) ? ""
+				: l->strip_day == 0
+				? "later"
+				: text_format(in->arena, "%.3s %s", strip,
+					  strip + 9),
 			l->witness};
 
 		table_row(&table, cell);
 	}
 	table_print(&table, stdout);
+}
+
+/* What the lifts of a part have in common. */
+static void
+print_part(const struct work_plan *p, size_t part)
+{
+	const struct work_part_taken *w = &p->takeoff.part[part];
+
+	for (size_t i = 0; i < p->n_lift; i++) {
+		const struct work_plan_lift *l = &p->lift[i];
+
+		if (l->part != part)
+			continue;
+		(void)printf("%s: mix %s", w->sizes.code,
+			p->takeoff.m.site.mix[w->mix].code);
+		if (l->cut.height_m > 0)
+			(void)printf(
+				", %.0f mm high at a time, forms feel %.1f "
+				"kPa",
+				l->cut.height_m * 1000,
+				l->cut.pressure_Pa / 1000);
+		(void)puts("");
+		return;
+	}
 }
 
 static void
@@ -450,6 +471,8 @@ run_plan(const struct invocation *in, struct err *err)
 	if (in->json)
 		return print_json(in, &plan, err);
 	print_pours(in, &plan);
+	for (size_t i = 0; i < plan.takeoff.n_part; i++)
+		print_part(&plan, i);
 	print_words(in, &plan);
 	print_deliveries(in, &plan);
 	if (invocation_has(in, "--show-work"))
