@@ -199,8 +199,12 @@ print_words(const struct invocation *in, const struct work_plan *p)
 			p->n_lift, p->n_batch, day_text(a, p->last_day),
 			proof_text(a, p)));
 	if (p->n_poured > 0)
-		(void)printf("%zu lifts are poured already and left out.\n",
+		(void)printf("Poured already and left out: %zu of the lifts.\n",
 			p->n_poured);
+	if (p->n_hold > 0)
+		(void)printf("Batches on hold: %zu; pour nothing on them until "
+			     "their pieces have spoken.\n",
+			p->n_hold);
 	print_folded(stdout, 0,
 		"Caution: what the forms feel is the full head of a fluid of "
 		"that wet density until it sets; whether sheets, studs and "

@@ -184,6 +184,17 @@ cut_part(struct planning *p, size_t k, struct err *err)
 	return ERR_NONE;
 }
 
+static void
+count_holds(struct planning *p, size_t k)
+{
+	const struct work_mixer *m = &p->got.takeoff.m;
+	int64_t part_id = m->site.part[p->got.takeoff.part[k].part].row.id;
+
+	for (size_t i = 0; i < m->n_placing; i++)
+		p->got.n_hold += m->placing[i].part_id == part_id &&
+			strcmp(m->placing[i].verdict, "hold") == 0;
+}
+
 static enum err_code
 cut_parts(struct planning *p, struct err *err)
 {
@@ -191,8 +202,10 @@ cut_parts(struct planning *p, struct err *err)
 	p->todo = arena_take(p->arena, BUILD_LIFTS_MOST, sizeof *p->todo);
 	if (p->lift == NULL || p->todo == NULL)
 		return err_memory(err);
-	for (size_t k = 0; k < p->got.takeoff.n_part; k++)
+	for (size_t k = 0; k < p->got.takeoff.n_part; k++) {
 		TRY(cut_part(p, k, err));
+		count_holds(p, k);
+	}
 	p->base_day = p->got.from_day;
 	for (size_t i = 0; i < p->n_lift; i++) {
 		if (!p->lift[i].poured)

@@ -49,6 +49,7 @@ struct work_plan {
 	struct work_takeoff takeoff;
 	const struct work_plan_lift *lift; /* to be poured, by day */
 	size_t n_lift, n_poured, n_batch;
+	size_t n_hold; /* batches of these parts that are on hold */
 	const struct work_delivery *delivery; /* by day */
 	size_t n_delivery;
 	int64_t from_day, last_day, bound_day;
