@@ -233,6 +233,7 @@ PUT(trial_slot, BOOK_TRIAL_SLOT)
 PUT(form, BOOK_FORM)
 PUT(bending_session, BOOK_BENDING_SESSION)
 PUT(bending_step, BOOK_BENDING_STEP)
+PUT(placing, BOOK_PLACING)
 
 #undef PUT
 
@@ -499,6 +500,7 @@ ALL(trial_slot, BOOK_TRIAL_SLOT)
 ALL(form, BOOK_FORM)
 ALL(bending_session, BOOK_BENDING_SESSION)
 ALL(bending_step, BOOK_BENDING_STEP)
+ALL(placing, BOOK_PLACING)
 
 #undef ALL
 

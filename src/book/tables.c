@@ -306,6 +306,14 @@ static const struct book_column bending_step_columns[] = {
 	AT(BOOK_MAYBE, book_bending_step, mass_kg),
 	AT(BOOK_MAYBE, book_bending_step, sag_m),
 	AT(BOOK_TEXT, book_bending_step, at),
+static const struct book_column placing_columns[] = {
+	AT(BOOK_ID, book_placing, batch_id),
+	AT(BOOK_ID, book_placing, part_id),
+	AT(BOOK_ID, book_placing, lift),
+	AT(BOOK_MAYBE, book_placing, from_m),
+	AT(BOOK_MAYBE, book_placing, to_m),
+	AT(BOOK_TEXT, book_placing, verdict),
+	AT(BOOK_TEXT, book_placing, reason),
 };
 
 #undef AT
@@ -903,4 +911,22 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "bending_step WHERE origin = ?",
 		.digest = "SELECT * FROM bending_step WHERE id > ? ORDER BY id",
 		COLUMNS_OF(bending_step_columns, book_bending_step)},
+	[BOOK_PLACING] = {.what = "place of a batch",
+		.taken = TAKEN("placing", "batch_id = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert = "INSERT INTO placing (id, origin, revision, "
+			  "history_id, typed, batch_id, part_id, lift, "
+			  "from_m, to_m, verdict, reason) VALUES (?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, batch_id, part_id, "
+			  "lift, from_m, to_m, verdict, reason FROM placing "
+			  "AS t WHERE withdrawn = 0 AND origin > ? AND "
+			  "revision = (SELECT max(revision) FROM placing AS n "
+			  "WHERE n.origin = t.origin) ORDER BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM placing",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "placing WHERE origin = ?",
+		.digest = "SELECT * FROM placing WHERE id > ? ORDER BY id",
+		COLUMNS_OF(placing_columns, book_placing)},
 };

@@ -91,6 +91,16 @@ struct book_trial_slot {
 	int64_t mix_id;
 };
 
+/* Where in the building a batch went. */
+struct book_placing {
+	struct book_row row;
+	int64_t batch_id, part_id;
+	int64_t lift;              /* from 1 */
+	struct maybe from_m, to_m; /* along the part */
+	const char *verdict; /* "", "accept", "mark", "hold", "reject" */
+	const char *reason;
+};
+
 struct book_material_lot {
 	struct book_row row;
 	int64_t material_id;
