@@ -306,6 +306,8 @@ static const struct book_column bending_step_columns[] = {
 	AT(BOOK_MAYBE, book_bending_step, mass_kg),
 	AT(BOOK_MAYBE, book_bending_step, sag_m),
 	AT(BOOK_TEXT, book_bending_step, at),
+};
+
 static const struct book_column placing_columns[] = {
 	AT(BOOK_ID, book_placing, batch_id),
 	AT(BOOK_ID, book_placing, part_id),
