@@ -31,6 +31,11 @@ enum work_firmness {
 struct work_compare_ask {
 	bool has_measure; /* that one alone */
 	enum choose_measure measure;
+	/* Of these, in their order, the first that two mixes have, and nothing
+	 * beside its draws and its answer (no equal dry weight).  NULL: not
+	 * so.  The bits are those of the whole comparison. */
+	const enum choose_measure *first_of;
+	size_t n_first_of;
 	enum work_firmness firmness;
 	bool leave_out;         /* each batch in turn, however many there are */
 	bool classical;         /* the textbook tests beside the model */
