@@ -83,7 +83,9 @@ compare_side_job(struct comparing *on, struct compare_measure *m,
 		on->desk->seed, out, err));
 	(*out)->n_warm = COMPARE_SIDE_WARM;
 	(*out)->prior.sd_batch_scale = m->main->prior.sd_batch_scale;
+	(*out)->prior.sd_batch_log_sd = m->main->prior.sd_batch_log_sd;
 	(*out)->prior.sd_specimen_scale = m->main->prior.sd_specimen_scale;
+	(*out)->prior.sd_specimen_log_sd = m->main->prior.sd_specimen_log_sd;
 	return ERR_NONE;
 }
 
@@ -130,6 +132,7 @@ plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
 	TRY(compare_job_add(on->arena, &on->jobs, &m.rows, m.baseline,
 		main_keep(on, m.is_firm), on->desk->seed, &m.main, err));
 	m.main->keep_draws = true;
+	m.main->check = m.is_firm;
 	on->measure[on->n_measure++] = m;
 	return ERR_NONE;
 }
@@ -207,6 +210,9 @@ read_main(const struct comparing *on, const struct compare_measure *m,
 	c->prior = job->prior;
 	c->rhat_max = job->draws.rhat_max;
 	c->ess_min = job->draws.ess_min;
+	c->predictive = job->predictive;
+	c->furthest_batch = m->rows.batch_site[job->furthest_batch];
+	c->furthest_piece = m->rows.batch_site[job->furthest_piece];
 	c->ess_mix_min = INFINITY;
 	for (size_t k = 0; k < 3; k++) {
 		c->sd_batch[k] = job->sd_batch[k];

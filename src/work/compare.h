@@ -160,6 +160,13 @@ struct work_comparison {
 	const struct work_left_out *left_out; /* one a batch that can be */
 	size_t n_left_out;
 	bool left_out_skipped; /* too many batches; ask for it */
+	size_t left_out_of;    /* batches that could be left out, where not all
+			     * were: those of the mixes with the fewest were */
+	/* With firmness: what the model makes of its own readings.  Batches as
+	 * indices into site->batch: the one furthest from its mix, and that of
+	 * the piece which is furthest from its batch. */
+	struct stats_predictive predictive;
+	size_t furthest_batch, furthest_piece;
 	/* One more batch of the baseline: by what share it narrows the ranges,
 	 * on average. */
 	double base_narrowing;
