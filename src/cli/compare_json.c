@@ -241,6 +241,9 @@ write_spreads(struct jsonout *json, const struct work_comparison *c)
 	jsonout_key_number(json, "sd_batch_scale", c->prior.sd_batch_scale);
 	jsonout_key_number(
 		json, "sd_specimen_scale", c->prior.sd_specimen_scale);
+	jsonout_key_number(json, "sd_batch_log_sd", c->prior.sd_batch_log_sd);
+	jsonout_key_number(
+		json, "sd_specimen_log_sd", c->prior.sd_specimen_log_sd);
 	jsonout_key_string(json, "learnt_from", c->learnt_from);
 	jsonout_key_string(json, "words", c->prior_words);
 	jsonout_close_object(json);

@@ -293,8 +293,7 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 }
 
 static enum err_code
-choose_all(const struct desk *desk, struct choosing *c, struct work_chosen *out,
-	struct err *err)
+choose_all(struct choosing *c, struct work_chosen *out, struct err *err)
 {
 	const struct work_site *site = &c->all->site;
 	struct work_part_choice *part = arena_take(
@@ -302,7 +301,7 @@ choose_all(const struct desk *desk, struct choosing *c, struct work_chosen *out,
 
 	if (part == NULL)
 		return err_memory(err);
-	c->n_draw = desk->n_chain * desk->n_keep;
+	c->n_draw = c->all->comparison[0].draws.n_draw;
 	for (size_t i = 0; i < site->n_part; i++)
 		TRY(choose_part(c, i, &part[i], err));
 	out->part = part;
@@ -327,7 +326,7 @@ work_choose(const struct desk *desk, struct arena *arena,
 	c.rng = rng_new(desk->seed, WORK_CHAINS + 1);
 	if (c.rng == NULL)
 		return err_memory(err);
-	code = choose_all(desk, &c, &got, err);
+	code = choose_all(&c, &got, err);
 	gsl_rng_free(c.rng);
 	if (code == ERR_NONE)
 		*out = got;

@@ -13,6 +13,15 @@ static const enum choose_measure compared_measures[] = {CHOOSE_BENDING_STRENGTH,
 
 enum { N_COMPARED = sizeof compared_measures / sizeof compared_measures[0] };
 
+static bool
+is_compared(enum choose_measure measure)
+{
+	for (size_t i = 0; i < N_COMPARED; i++)
+		if (compared_measures[i] == measure)
+			return true;
+	return false;
+}
+
 enum choose_verdict
 compare_verdict(const struct work_compared *all,
 	const struct work_comparison *c, size_t group, double p_better)
@@ -74,7 +83,9 @@ compare_side_job(struct comparing *on, struct compare_measure *m,
 		on->desk->seed, out, err));
 	(*out)->n_warm = COMPARE_SIDE_WARM;
 	(*out)->prior.sd_batch_scale = m->main->prior.sd_batch_scale;
+	(*out)->prior.sd_batch_log_sd = m->main->prior.sd_batch_log_sd;
 	(*out)->prior.sd_specimen_scale = m->main->prior.sd_specimen_scale;
+	(*out)->prior.sd_specimen_log_sd = m->main->prior.sd_specimen_log_sd;
 	return ERR_NONE;
 }
 
@@ -111,8 +122,6 @@ plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
 {
 	struct compare_measure m = {.is_firm = is_firm(on)};
 
-	if (on->ask->has_measure && on->ask->measure != measure)
-		return ERR_NONE;
 	TRY(compare_rows(on->arena, &on->all->site, &on->all->results, measure,
 		false, &m.rows, err));
 	if (m.rows.n_group < 2)
@@ -123,6 +132,7 @@ plan_measure(struct comparing *on, enum choose_measure measure, struct err *err)
 	TRY(compare_job_add(on->arena, &on->jobs, &m.rows, m.baseline,
 		main_keep(on, m.is_firm), on->desk->seed, &m.main, err));
 	m.main->keep_draws = true;
+	m.main->check = m.is_firm;
 	on->measure[on->n_measure++] = m;
 	return ERR_NONE;
 }
@@ -154,18 +164,37 @@ refuse_nothing(const struct comparing *on, struct err *err)
 }
 
 static enum err_code
+plan_measures(struct comparing *on, struct err *err)
+{
+	const struct work_compare_ask *ask = on->ask;
+
+	if (ask->has_measure && is_compared(ask->measure))
+		return plan_measure(on, ask->measure, err);
+	if (ask->has_measure)
+		return ERR_NONE;
+	for (size_t i = 0; i < ask->n_first_of && on->n_measure == 0; i++)
+		if (is_compared(ask->first_of[i]))
+			TRY(plan_measure(on, ask->first_of[i], err));
+	if (ask->first_of != NULL)
+		return ERR_NONE;
+	for (size_t i = 0; i < N_COMPARED; i++)
+		TRY(plan_measure(on, compared_measures[i], err));
+	return ERR_NONE;
+}
+
+static enum err_code
 plan(struct comparing *on, struct err *err)
 {
 	on->measure = arena_take(on->arena, N_COMPARED, sizeof *on->measure);
 	if (on->measure == NULL)
 		return err_memory(err);
-	for (size_t i = 0; i < N_COMPARED; i++)
-		TRY(plan_measure(on, compared_measures[i], err));
+	TRY(plan_measures(on, err));
 	if (on->n_measure == 0)
 		return refuse_nothing(on, err);
 	if (on->ask->learn_from != NULL)
 		TRY(compare_learn(on, err));
-	TRY(compare_density_plan(on, err));
+	if (on->ask->first_of == NULL)
+		TRY(compare_density_plan(on, err));
 	for (size_t i = 0; i < on->n_measure; i++)
 		TRY(plan_sides(on, &on->measure[i], err));
 	return ERR_NONE;
@@ -181,6 +210,9 @@ read_main(const struct comparing *on, const struct compare_measure *m,
 	c->prior = job->prior;
 	c->rhat_max = job->draws.rhat_max;
 	c->ess_min = job->draws.ess_min;
+	c->predictive = job->predictive;
+	c->furthest_batch = m->rows.batch_site[job->furthest_batch];
+	c->furthest_piece = m->rows.batch_site[job->furthest_piece];
 	c->ess_mix_min = INFINITY;
 	for (size_t k = 0; k < 3; k++) {
 		c->sd_batch[k] = job->sd_batch[k];

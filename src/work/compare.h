@@ -31,6 +31,11 @@ enum work_firmness {
 struct work_compare_ask {
 	bool has_measure; /* that one alone */
 	enum choose_measure measure;
+	/* Of these, in their order, the first that two mixes have, and nothing
+	 * beside its draws and its answer (no equal dry weight).  NULL: not
+	 * so.  The bits are those of the whole comparison. */
+	const enum choose_measure *first_of;
+	size_t n_first_of;
 	enum work_firmness firmness;
 	bool leave_out;         /* each batch in turn, however many there are */
 	bool classical;         /* the textbook tests beside the model */
@@ -155,6 +160,13 @@ struct work_comparison {
 	const struct work_left_out *left_out; /* one a batch that can be */
 	size_t n_left_out;
 	bool left_out_skipped; /* too many batches; ask for it */
+	size_t left_out_of;    /* batches that could be left out, where not all
+			     * were: those of the mixes with the fewest were */
+	/* With firmness: what the model makes of its own readings.  Batches as
+	 * indices into site->batch: the one furthest from its mix, and that of
+	 * the piece which is furthest from its batch. */
+	struct stats_predictive predictive;
+	size_t furthest_batch, furthest_piece;
 	/* One more batch of the baseline: by what share it narrows the ranges,
 	 * on average. */
 	double base_narrowing;

@@ -8,19 +8,28 @@
 /* The priors of the spreads are made this much narrower and wider. */
 static const double prior_factor = 2;
 
-static enum err_code
-plan_priors(struct comparing *on, struct compare_measure *m, struct err *err)
+/* A half-normal's scale, or a lognormal's spread, times a factor. */
+static void
+widen(double *scale, double *log_sd, double factor)
 {
-	TRY(compare_side_job(on, m, &m->rows, m->baseline, COMPARE_SIDE_KEEP,
-		&m->halved, err));
-	TRY(compare_side_job(on, m, &m->rows, m->baseline, COMPARE_SIDE_KEEP,
-		&m->doubled, err));
-	m->halved->prior.sd_batch_scale /= prior_factor;
-	m->halved->prior.sd_specimen_scale /= prior_factor;
-	m->halved->prior.mean_sd /= prior_factor;
-	m->doubled->prior.sd_batch_scale *= prior_factor;
-	m->doubled->prior.sd_specimen_scale *= prior_factor;
-	m->doubled->prior.mean_sd *= prior_factor;
+	if (*log_sd > 0)
+		*log_sd *= factor;
+	else
+		*scale *= factor;
+}
+
+static enum err_code
+plan_prior(struct comparing *on, struct compare_measure *m, double factor,
+	struct compare_job **out, struct err *err)
+{
+	struct stats_hierarchy_prior *prior;
+
+	TRY(compare_side_job(
+		on, m, &m->rows, m->baseline, COMPARE_SIDE_KEEP, out, err));
+	prior = &(*out)->prior;
+	widen(&prior->sd_batch_scale, &prior->sd_batch_log_sd, factor);
+	widen(&prior->sd_specimen_scale, &prior->sd_specimen_log_sd, factor);
+	prior->mean_sd *= factor;
 	return ERR_NONE;
 }
 
@@ -38,12 +47,51 @@ count_batches(struct arena *arena, const struct compare_rows *rows,
 	return ERR_NONE;
 }
 
-/* A mix's only batch cannot be left out: nothing of the mix would be left. */
+/* How many batches may be left out in turn. */
+static size_t
+left_limit(const struct compare_rows *rows)
+{
+	size_t limit = COMPARE_LEFT_ROWS / (rows->n + 1);
+
+	if (limit > COMPARE_LEFT_MOST)
+		limit = COMPARE_LEFT_MOST;
+	return limit > 0 ? limit : 1;
+}
+
+static enum err_code
+leave_out(struct comparing *on, struct compare_measure *m, size_t batch,
+	struct err *err)
+{
+	struct compare_rows less;
+
+	TRY(compare_rows_without(on->arena, &m->rows, batch, &less, err));
+	TRY(compare_side_job(on, m, &less, m->baseline, COMPARE_LEFT_KEEP,
+		&m->left[m->n_left], err));
+	m->left_batch[m->n_left++] = batch;
+	return ERR_NONE;
+}
+
+/* Those of mixes with `count` batches, as far as the limit goes. */
+static enum err_code
+leave_out_of(struct comparing *on, struct compare_measure *m,
+	const size_t *n_batch, size_t count, size_t limit, struct err *err)
+{
+	for (size_t b = 0; b < m->rows.n_batch && m->n_left < limit; b++)
+		if (n_batch[m->rows.batch_group[b]] == count)
+			TRY(leave_out(on, m, b, err));
+	return ERR_NONE;
+}
+
+/* A mix's only batch cannot be left out: nothing of the mix would be left.
+ * Where not all can be, those of the mixes with the fewest batches go first: each
+ * of them carries the most. */
 static enum err_code
 plan_left_out(struct comparing *on, struct compare_measure *m, struct err *err)
 {
 	const struct compare_rows *rows = &m->rows;
 	const size_t *n_batch = NULL;
+	const size_t limit = left_limit(rows);
+	size_t n_can = 0;
 
 	m->left_skipped = rows->n_batch > COMPARE_LEFT_BATCHES &&
 		!on->ask->leave_out;
@@ -56,16 +104,17 @@ plan_left_out(struct comparing *on, struct compare_measure *m, struct err *err)
 		on->arena, rows->n_batch, sizeof *m->left_batch);
 	if (m->left == NULL || m->left_batch == NULL)
 		return err_memory(err);
-	for (size_t b = 0; b < rows->n_batch; b++) {
-		struct compare_rows less;
-
-		if (n_batch[rows->batch_group[b]] < 2)
-			continue;
-		TRY(compare_rows_without(on->arena, rows, b, &less, err));
-		TRY(compare_side_job(on, m, &less, m->baseline,
-			COMPARE_LEFT_KEEP, &m->left[m->n_left], err));
-		m->left_batch[m->n_left++] = b;
+	for (size_t b = 0; b < rows->n_batch; b++)
+		n_can += n_batch[rows->batch_group[b]] > 1;
+	m->left_of = n_can > limit ? n_can : 0;
+	if (m->left_of == 0) {
+		for (size_t b = 0; b < rows->n_batch; b++)
+			if (n_batch[rows->batch_group[b]] > 1)
+				TRY(leave_out(on, m, b, err));
+		return ERR_NONE;
 	}
+	for (size_t count = 2; m->n_left < limit; count++)
+		TRY(leave_out_of(on, m, n_batch, count, limit, err));
 	return ERR_NONE;
 }
 
@@ -73,7 +122,8 @@ enum err_code
 compare_firm_plan(
 	struct comparing *on, struct compare_measure *m, struct err *err)
 {
-	TRY(plan_priors(on, m, err));
+	TRY(plan_prior(on, m, 1 / prior_factor, &m->halved, err));
+	TRY(plan_prior(on, m, prior_factor, &m->doubled, err));
 	return plan_left_out(on, m, err);
 }
 
@@ -158,5 +208,6 @@ compare_firm_read(struct comparing *on, struct compare_measure *m,
 	c->left_out = left;
 	c->n_left_out = m->n_left;
 	c->left_out_skipped = m->left_skipped;
+	c->left_out_of = m->left_of;
 	return ERR_NONE;
 }

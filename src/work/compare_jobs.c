@@ -12,6 +12,16 @@ enum { FIRST_ROOM = 32 };
 /* What one job may hold at the most. */
 static const size_t job_bytes = (size_t)4 << 30;
 
+/* With so many pieces what a draw more tells is little beside what it costs:
+ * up to 2,000 pieces every draw that is asked for, then so many that pieces
+ * times draws stay the same, down to LEAST_KEEP a chain.  Our choices. */
+static const size_t most_row_draws = 40000000;
+enum { LEAST_KEEP = 250 };
+
+/* Batch effects kept at the most, to check the model by. */
+static const size_t most_batch_draws = 12000000;
+enum { REPLICATES = 1000 };
+
 static enum err_code
 make_room(struct arena *arena, struct compare_jobs *jobs, struct err *err)
 {
@@ -108,6 +118,20 @@ read_answers(struct compare_job *job, struct err *err)
 	return ERR_NONE;
 }
 
+/* Does the model make such readings?  Where the effects of the batches would
+ * take too much room it is not asked. */
+static enum err_code
+check_model(struct compare_job *job, const struct stats_hierarchy_ask *ask,
+	struct err *err)
+{
+	if (!ask->keep_batch)
+		return ERR_NONE;
+	TRY(stats_hierarchy_predict_check(job->own, ask, &job->draws,
+		REPLICATES, job->seed, &job->predictive, err));
+	compare_find_furthest(job);
+	return ERR_NONE;
+}
+
 static enum err_code
 run_job(void *data, size_t index, struct err *err)
 {
@@ -130,10 +154,13 @@ run_job(void *data, size_t index, struct err *err)
 		.n_thread = running->n_thread,
 		.seed = job->seed};
 
+	ask.keep_batch = job->check &&
+		rows->n_batch <= most_batch_draws / (ask.n_chain * ask.n_keep);
 	job->own = arena_new(job_bytes);
 	if (job->own == NULL)
 		return err_memory(err);
 	TRY(stats_hierarchy_sample(job->own, &ask, &job->draws, err));
+	TRY(check_model(job, &ask, err));
 	return read_answers(job, err);
 }
 
@@ -176,6 +203,28 @@ keep_draws(struct arena *arena, struct compare_job *job, struct err *err)
 	return failed ? err_memory(err) : ERR_NONE;
 }
 
+/* All jobs alike, since some are read draw by draw beside another. */
+static void
+limit_draws(const struct desk *desk, const struct compare_jobs *jobs)
+{
+	size_t rows = 1, limit;
+
+	for (size_t i = 0; i < jobs->n; i++)
+		if (jobs->job[i]->rows.n > rows)
+			rows = jobs->job[i]->rows.n;
+	limit = most_row_draws / rows / desk->n_chain;
+	if (limit < LEAST_KEEP)
+		limit = LEAST_KEEP;
+	for (size_t i = 0; i < jobs->n; i++) {
+		struct compare_job *job = jobs->job[i];
+
+		if (job->n_keep <= limit)
+			continue;
+		job->n_keep = limit;
+		job->n_warm = COMPARE_SIDE_WARM;
+	}
+}
+
 static size_t
 count_threads(const struct desk *desk)
 {
@@ -193,6 +242,7 @@ compare_jobs_run(const struct desk *desk, struct arena *arena,
 	struct running running = {.desk = desk, .jobs = jobs, .n_thread = 1};
 	enum err_code code = ERR_NONE;
 
+	limit_draws(desk, jobs);
 	/* With fewer jobs than threads the chains of each run side by side. */
 	if (jobs->n < count_threads(desk))
 		running.n_thread = count_threads(desk);

@@ -1,26 +1,15 @@
 /* compare_learn.c - how much batches and pieces usually differ, learnt from
  * another book.
  *
- * The prior of a spread is half-normal with a scale s, and E[spread^2] = s^2:
- * the scale becomes the root mean square of the other book's draws of the same
- * spread.  A half-normal still allows any smaller spread, so the other book
- * can warn but not silence what this one shows.  Measures that the other book
- * has not keep the usual prior. */
+ * stats_hierarchy_learn makes a prior of the other book's draws, at half their
+ * weight: other materials, other hands, other weather.  Measures that the other
+ * book has not keep the usual prior. */
 #include "work/compare_priv.h"
 
 #include "work/shelf.h"
 
-#include <math.h>
-
-static double
-root_mean_square(const double *draw, size_t n)
-{
-	double sum = 0;
-
-	for (size_t i = 0; i < n; i++)
-		sum += draw[i] * draw[i];
-	return sqrt(sum / (double)n);
-}
+/* What the other book counts for; common practice, no source. */
+static const double learn_weight = 1. / 2;
 
 static enum err_code
 compare_other(struct comparing *on, struct work_compared *out, struct err *err)
@@ -54,10 +43,8 @@ compare_learn(struct comparing *on, struct err *err)
 
 		if (c == NULL)
 			continue;
-		m->main->prior.sd_batch_scale = root_mean_square(
-			c->draws.sd_batch, c->draws.n_draw);
-		m->main->prior.sd_specimen_scale = root_mean_square(
-			c->draws.sd_specimen, c->draws.n_draw);
+		TRY(stats_hierarchy_learn(&c->draws, learn_weight,
+			&m->main->prior, NULL, NULL, err));
 		m->learnt_from = other.site.info.name[0] != '\0'
 			? other.site.info.name
 			: "the other book";

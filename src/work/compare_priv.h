@@ -57,13 +57,18 @@ struct compare_job {
 	uint64_t seed;
 	size_t baseline; /* a group; rows.n_group: the first stands for it */
 	bool keep_draws;
+	bool check; /* the model against the readings */
 	/* got: in the command's arena */
 	struct stats_hierarchy draws; /* without the draws unless kept */
 	struct stats_mix_answer *answer;
 	double *p_much; /* n_group */
 	double sd_batch[3], sd_specimen[3];
 	double (*slope)[3]; /* n_x */
-	struct arena *own;  /* the job's, while it runs */
+	struct stats_predictive predictive;
+	/* Indices into batch: the one that lies furthest from its mix, and
+	 * that of the piece which lies furthest from its batch. */
+	size_t furthest_batch, furthest_piece;
+	struct arena *own; /* the job's, while it runs */
 };
 
 struct compare_jobs {
@@ -88,8 +93,13 @@ enum {
 	COMPARE_SIDE_KEEP = 1000,
 	COMPARE_LEFT_KEEP = 500
 };
-/* Up to so many batches each is left out in turn without being asked. */
-enum { COMPARE_LEFT_BATCHES = 40 };
+/* Up to so many batches each is left out in turn without being asked; asked, up
+ * to so many, and so many pieces read over all of them. */
+enum {
+	COMPARE_LEFT_BATCHES = 40,
+	COMPARE_LEFT_MOST = 200,
+	COMPARE_LEFT_ROWS = 200000
+};
 
 /* One measure on its way; jobs that were not asked for are NULL. */
 struct compare_measure {
@@ -103,6 +113,7 @@ struct compare_measure {
 	size_t *left_batch;
 	size_t n_left;
 	bool left_skipped;
+	size_t left_of; /* 0: all that can be were left out */
 	struct work_covariate covariate[WORK_COVARIATES];
 	size_t n_covariate;
 	const char *learnt_from; /* name of the other book, or NULL */
@@ -125,6 +136,9 @@ struct comparing {
 	struct compare_density density;
 	struct compare_jobs jobs;
 };
+
+/* compare_check.c: of a job with batch effects, what lies furthest out. */
+void compare_find_furthest(struct compare_job *job);
 
 /* A side answer's job: with the spreads' priors of the measure's main job. */
 enum err_code compare_side_job(struct comparing *on, struct compare_measure *m,

@@ -505,10 +505,16 @@ say_left_out(struct saying *to)
 		if (most == NULL || l->most_moved > most->most_moved)
 			most = l;
 	}
+	if (c->left_out_of > 0)
+		say(to,
+			text_format(arena_of(to),
+				"Of %zu batches the %zu of the mixes with the "
+				"fewest were left out in turn, not all.",
+				c->left_out_of, c->n_left_out));
 	if (c->left_out_skipped)
 		say(to,
 			"There are too many batches to leave each out in turn "
-			"unasked; --leave-out does it.");
+			"unasked; --leave-out does it for as many as it can.");
 	if (n_changed == 0 && most != NULL)
 		say(to,
 			text_format(arena_of(to),
@@ -718,11 +724,20 @@ say_baseline_next(struct saying *to)
 				100 * c->base_narrowing));
 }
 
+/* What a spread is below with 9 chances in 10, by its prior, in %. */
+static double
+mostly_below(double scale, double log_sd)
+{
+	/* the 0.95 and the 0.90 quantile of a normal */
+	const double half_normal = 1.645, normal = 1.282;
+
+	return percent_of(
+		scale * (log_sd > 0 ? exp(normal * log_sd) : half_normal));
+}
+
 static const char *
 prior_words(struct saying *to)
 {
-	/* nine in ten of a half-normal lie below 1.645 scales */
-	const double nine_tenths = 1.645;
 	const struct work_comparison *c = to->c;
 	const char *learnt = c->learnt_from[0] == '\0'
 		? ""
@@ -735,8 +750,80 @@ prior_words(struct saying *to)
 		"Taken for granted beforehand%s: no mix is favoured; batches "
 		"of a mix differ by less than %.0f %% and pieces of a batch by "
 		"less than %.0f %%, with 9 chances in 10.",
-		learnt, percent_of(nine_tenths * c->prior.sd_batch_scale),
-		percent_of(nine_tenths * c->prior.sd_specimen_scale));
+		learnt,
+		mostly_below(c->prior.sd_batch_scale, c->prior.sd_batch_log_sd),
+		mostly_below(c->prior.sd_specimen_scale,
+			c->prior.sd_specimen_log_sd));
+}
+
+/* A chance at or beyond these that the model makes anything so far out, or so
+ * close together, makes the page say so: our choice, no source. */
+static const double odd_low = 0.025, odd_high = 0.975;
+
+static bool
+is_far(const struct stats_discrepancy *d)
+{
+	return d->has && d->p <= odd_low;
+}
+
+static bool
+is_close(const struct stats_discrepancy *d)
+{
+	return d->has && d->p >= odd_high;
+}
+
+static const char *
+mix_of(const struct saying *to, size_t batch)
+{
+	const struct work_site *site = &to->on->all->site;
+
+	return site->mix[site->batch_mix[batch]].code;
+}
+
+static void
+say_far(struct saying *to)
+{
+	const struct work_comparison *c = to->c;
+	const struct book_batch *batch = to->on->all->site.batch;
+
+	if (is_far(&c->predictive.between))
+		say(to,
+			text_format(arena_of(to),
+				"Batch %s (%s) lies further from the other "
+				"batches of its mix than this model expects: "
+				"look for what was different that day.",
+				batch[c->furthest_batch].code,
+				mix_of(to, c->furthest_batch)));
+	if (is_far(&c->predictive.within))
+		say(to,
+			text_format(arena_of(to),
+				"A piece of batch %s (%s) lies further from "
+				"its neighbours than this model expects: check "
+				"that reading.",
+				batch[c->furthest_piece].code,
+				mix_of(to, c->furthest_piece)));
+}
+
+static void
+say_expected(struct saying *to)
+{
+	const struct stats_predictive *p = &to->c->predictive;
+
+	if (!p->within.has && !p->between.has)
+		return;
+	say_far(to);
+	if (is_close(&p->within) || is_close(&p->between))
+		say(to,
+			text_format(arena_of(to),
+				"The %s agree with each other better than this "
+				"model expects: were they all measured, and "
+				"read before the others were known?",
+				is_close(&p->within) ? "pieces of a batch"
+						     : "batches of a mix"));
+	else if (!is_far(&p->within) && !is_far(&p->between))
+		say(to,
+			"The book's readings look like what this model "
+			"expects.");
 }
 
 static enum err_code
@@ -763,6 +850,7 @@ say_all(struct saying *to, struct err *err)
 		say_left_out(to);
 		say_covariates(to);
 		say_priors(to);
+		say_expected(to);
 		say_plan(to);
 	}
 	c->firm = to->list;

@@ -33,59 +33,107 @@ check(const struct work_next_ask *ask, struct err *err)
 	return ERR_NONE;
 }
 
-/* What the part asks of a measure that was compared: of the one wanted, or of
- * the first. */
-static enum err_code
-find_asked(const struct work_next_ask *ask, struct work_next *next,
-	const struct work_comparison **c, struct err *err)
+/* The measures that the choice may go by, the most wanted first. */
+struct wanted {
+	enum choose_measure measure[CHOOSE_MEASURE_COUNT];
+	size_t n;
+	size_t part; /* index, with ask->part */
+};
+
+static void
+want(struct wanted *to, enum choose_measure measure)
 {
-	const struct work_site *site = &next->compared.site;
-	size_t part = 0;
-
-	while (part < site->n_part &&
-		strcmp(site->part[part].code, ask->part) != 0)
-		part++;
-	if (part == site->n_part)
-		return err_report(err, ERR_INPUT, "--part",
-			"There is no part \"%.40s\"; choose lists them.",
-			ask->part);
-	for (size_t i = 0; i < site->n_requirement; i++) {
-		const struct book_requirement *r = &site->requirement[i];
-		enum choose_measure measure;
-
-		if (r->part_id != site->part[part].row.id ||
-			!choose_measure_find(r->measure, &measure) ||
-			(ask->has_measure && measure != ask->measure))
-			continue;
-		*c = work_comparison_of(&next->compared, measure);
-		next->has_enough = *c != NULL;
-		next->enough = r->value;
-		if (next->has_enough)
-			return ERR_NONE;
-	}
-	return err_report(err, ERR_INPUT, "--part",
-		"\"%.40s\" asks nothing that two mixes were tested for%s.",
-		ask->part, ask->has_measure ? " of that measure" : "");
+	for (size_t i = 0; i < to->n; i++)
+		if (to->measure[i] == measure)
+			return;
+	to->measure[to->n++] = measure;
 }
 
 static enum err_code
-find_comparison(const struct work_next_ask *ask,
-	const struct work_compared *all, const struct work_comparison **c,
-	struct err *err)
+want_what_part_asks(const struct desk *desk, struct arena *arena,
+	const struct work_next_ask *ask, struct wanted *to, struct err *err)
 {
-	enum choose_measure measure = ask->has_measure
-		? ask->measure
-		: CHOOSE_BENDING_STRENGTH;
+	struct work_site site;
 
-	*c = work_comparison_of(all, measure);
-	if (*c == NULL && ask->has_measure)
+	TRY(work_site_read(desk->book, arena, &site, err));
+	while (to->part < site.n_part &&
+		strcmp(site.part[to->part].code, ask->part) != 0)
+		to->part++;
+	if (to->part == site.n_part)
+		return err_report(err, ERR_INPUT, "--part",
+			"There is no part \"%.40s\"; choose lists them.",
+			ask->part);
+	for (size_t i = 0; i < site.n_requirement; i++) {
+		const struct book_requirement *r = &site.requirement[i];
+		enum choose_measure measure;
+
+		if (r->part_id == site.part[to->part].row.id &&
+			choose_measure_find(r->measure, &measure) &&
+			(!ask->has_measure || measure == ask->measure))
+			want(to, measure);
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
+find_wanted(const struct desk *desk, struct arena *arena,
+	const struct work_next_ask *ask, struct wanted *to, struct err *err)
+{
+	if (ask->part != NULL)
+		return want_what_part_asks(desk, arena, ask, to, err);
+	if (ask->has_measure) {
+		want(to, ask->measure);
+		return ERR_NONE;
+	}
+	want(to, CHOOSE_BENDING_STRENGTH);
+	for (size_t i = 0; i < CHOOSE_MEASURE_COUNT; i++)
+		want(to, (enum choose_measure)i);
+	return ERR_NONE;
+}
+
+/* Says it in the words of next where none of the wanted was measured of two
+ * mixes; any other fault stays as it is. */
+static enum err_code
+refuse(const struct work_next_ask *ask, enum err_code code, struct err *err)
+{
+	if (code != ERR_INPUT || err == NULL ||
+		strcmp(err->field, "readings") != 0)
+		return code;
+	if (ask->part != NULL)
+		return err_report(err, ERR_INPUT, "--part",
+			"\"%.40s\" asks nothing that two mixes were tested "
+			"for%s.",
+			ask->part, ask->has_measure ? " of that measure" : "");
+	if (ask->has_measure)
 		return err_report(err, ERR_INPUT, "--measure",
 			"Nothing is known of %s yet for two mixes; compare "
 			"lists what is.",
-			choose_measure_name(measure));
-	if (*c == NULL)
-		*c = &all->comparison[0];
-	return ERR_NONE;
+			choose_measure_name(ask->measure));
+	return code;
+}
+
+static void
+set_enough(const struct work_next_ask *ask, const struct wanted *wanted,
+	struct work_next *next)
+{
+	const struct work_site *site = &next->compared.site;
+
+	for (size_t i = 0; ask->part != NULL && i < site->n_requirement; i++) {
+		const struct book_requirement *r = &site->requirement[i];
+		enum choose_measure measure;
+
+		if (next->has_enough ||
+			r->part_id != site->part[wanted->part].row.id ||
+			!choose_measure_find(r->measure, &measure) ||
+			measure != next->measure)
+			continue;
+		next->has_enough = true;
+		next->enough = r->value;
+	}
+	if (ask->has_enough) {
+		next->has_enough = true;
+		next->enough = ask->enough;
+	}
 }
 
 /* Is the code one of "B, P, F"? */
@@ -447,19 +495,20 @@ work_next(const struct desk *desk, struct arena *arena,
 	const struct work_next_ask *ask, struct work_next *out, struct err *err)
 {
 	struct work_next next = {0};
+	struct wanted wanted = {.n = 0};
+	struct work_compare_ask compare = {.first_of = wanted.measure};
 	const struct work_comparison *c;
+	enum err_code code;
 
 	TRY(check(ask, err));
-	TRY(work_compare(desk, arena, &next.compared, err));
-	if (ask->part != NULL)
-		TRY(find_asked(ask, &next, &c, err));
-	else
-		TRY(find_comparison(ask, &next.compared, &c, err));
-	if (ask->has_enough) {
-		next.has_enough = true;
-		next.enough = ask->enough;
-	}
+	TRY(find_wanted(desk, arena, ask, &wanted, err));
+	compare.n_first_of = wanted.n;
+	code = work_compare_asked(desk, arena, &compare, &next.compared, err);
+	if (code != ERR_NONE)
+		return refuse(ask, code, err);
+	c = &next.compared.comparison[0];
 	next.measure = c->measure;
+	set_enough(ask, &wanted, &next);
 	next.has_money = ask->batch_cost > 0 || ask->specimen_cost > 0 ||
 		ask->day_cost > 0;
 	TRY(start(desk, arena, ask, c, &next, err));

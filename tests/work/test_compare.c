@@ -247,9 +247,9 @@ compare__says_what_another_batch_brings(void **state)
 static void
 compare__learns_spreads_from_another_book(void **state)
 {
-	/* The scale becomes the root mean square of the other book's draws; the
-	 * demo teaches itself here, so it must stand between its least and most
-	 * likely spread. */
+	/* Half the weight of the other book: both spreads get lognormals (the
+	 * demo's draws keep off zero) whose medians stand between its least and
+	 * most likely spread; the demo teaches itself here. */
 	struct fixture *f = *state;
 	struct work_compare_ask ask = bending;
 	struct work_compared all, learnt;
@@ -267,6 +267,7 @@ compare__learns_spreads_from_another_book(void **state)
 	assert_true(c->prior.sd_batch_scale < all.comparison[0].sd_batch[2]);
 	assert_true(c->prior.sd_specimen_scale <
 		all.comparison[0].prior.sd_specimen_scale);
+	assert_true(c->prior.sd_specimen_log_sd > 0);
 	assert_has(c->prior_words, "learnt from First house");
 	ask.learn_from = "no-such.book";
 	assert_true(work_compare_asked(&d.desk, f->a, &ask, &all, &f->err) !=
