@@ -9,7 +9,7 @@ trap 'rm -rf "$folder"' EXIT
 "$program" import "$folder/demo.book" demo >/dev/null
 for how in "" "--measure bending_strength" "--all" "--json"; do
 	for i in 1 2 3; do
-		# shellcheck disable=SC2086 -- no words where how is empty
+		# shellcheck disable=SC2086 # no words where how is empty
 		/usr/bin/time -f "%e %U" "$program" compare \
 			"$folder/demo.book" $how 2>&1 >/dev/null
 	done | sort -n | sed -n 2p | sed "s/\(.*\) \(.*\)/demo, compare $how: \1 s wall, \2 s of processor/"

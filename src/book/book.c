@@ -5,6 +5,7 @@
 #include "book/migration.h"
 #include "core/date.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
@@ -143,6 +144,7 @@ open_checked(const char *path, enum book_access access,
 	enum err_code code;
 
 	TRY(connect_file(path, access, &got, err));
+	assert(got != NULL);
 	code = book_file_check(got->db, path, list->n, err);
 	if (code == ERR_NONE)
 		code = settle(got, err);

@@ -184,7 +184,7 @@ put(struct book *book, enum book_table table, struct book_row *head,
 	const void *row, int64_t *key, struct err *err)
 {
 	const struct book_schema *schema = &book_schemas[table];
-	int64_t id, origin, revision = 1;
+	int64_t id = 0, origin, revision = 1;
 
 	TRY(ask_number(
 		book, &book->next_id[table], schema->next_id, 0, &id, err));
@@ -284,7 +284,7 @@ book_put_quantity(
 	struct book_quantity of_revision = *row;
 	sqlite3_stmt *s = NULL;
 	enum err_code code;
-	int64_t id;
+	int64_t id = 0;
 
 	code = ask_number(
 		book, &s, sql, row->decision_id, &of_revision.decision_id, err);

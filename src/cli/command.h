@@ -64,6 +64,15 @@ enum err_code invocation_read(const struct command *command, int n, char **word,
 void invocation_report(const struct command *command,
 	const struct invocation *in, const struct err *err);
 
+/* json_start(in, text, json): an answer as one JSON object, opened; text and
+ * json live in the caller.
+ * json_finish(json, err): closes the object and prints it.
+ * ERR_MEMORY   it did not fit; nothing is printed
+ * ERR_NUMERIC  it holds a figure that is not finite; nothing is printed */
+void json_start(
+	const struct invocation *in, struct text *text, struct jsonout *json);
+enum err_code json_finish(struct jsonout *json, struct err *err) MUST_CHECK;
+
 /* desk_open(path, write, in, desk, err): the caller gives desk->book back with
  * desk_close. */
 enum err_code desk_open(const char *path, bool write,

@@ -152,9 +152,7 @@ print_json(const struct invocation *in, const struct work_batch_told *told,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(&json, "batch", in->word[1]);
 	jsonout_key_bool(&json, "made", told->made);
 	if (told->has_rescue) {
@@ -170,11 +168,7 @@ print_json(const struct invocation *in, const struct work_batch_told *told,
 	for (size_t i = 0; i < told->n_sentence; i++)
 		jsonout_string(&json, told->sentence[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static void

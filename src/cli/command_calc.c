@@ -43,7 +43,8 @@ read_question(const struct invocation *in, FILE *from, struct text *text,
 	size_t n;
 
 	text_init(text, in->arena);
-	while ((n = fread(part, 1, sizeof part, from)) > 0) {
+	while (!text_failed(text) &&
+		(n = fread(part, 1, sizeof part, from)) > 0) {
 		text_add_n(text, part, n);
 		if (text->n > QUESTION_MOST)
 			return err_report(err, ERR_INPUT, "question",

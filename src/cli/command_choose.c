@@ -152,9 +152,7 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key(&json, "parts");
 	jsonout_open_array(&json);
 	for (size_t i = 0; i < all->n_part; i++) {
@@ -193,12 +191,7 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_report(err, ERR_NUMERIC, "choose",
-			"The choice has no finite answer.");
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

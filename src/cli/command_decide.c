@@ -11,18 +11,12 @@ print_json(const struct invocation *in, const struct work_decision *d,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(&json, "part", d->part);
 	jsonout_key_string(&json, "mix", d->mix);
 	jsonout_key_string(&json, "because", d->because);
 	jsonout_key_string(&json, "figures", d->figures);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

@@ -129,9 +129,7 @@ print_json(const struct invocation *in, const struct work_designed *d,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(&json, "part", d->m.site.part[d->part].code);
 	jsonout_key_bool(&json, "found", d->found);
 	jsonout_key(&json, "best");
@@ -146,11 +144,7 @@ print_json(const struct invocation *in, const struct work_designed *d,
 	for (size_t i = 0; i < d->n_sentence; i++)
 		jsonout_string(&json, d->sentence[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

@@ -156,9 +156,7 @@ print_told_json(const struct invocation *in, const struct work_foam_told *told,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_quantity(&json, "density", told->density_kg_m3, "kg/m3");
 	jsonout_key_quantity(&json, "standard_uncertainty",
 		told->standard_uncertainty_kg_m3, "kg/m3");
@@ -169,11 +167,7 @@ print_told_json(const struct invocation *in, const struct work_foam_told *told,
 		jsonout_key_quantity(&json, "rate", told->rate_m3_s, "m3/s");
 	jsonout_key_string(&json, "verdict", told->verdict);
 	jsonout_key_string(&json, "sentence", told->sentence);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

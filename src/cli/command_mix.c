@@ -167,9 +167,7 @@ print_mix_json(const struct invocation *in, const struct work_mixer *m,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(&json, "mix", m->site.mix[shown->mix].code);
 	jsonout_key(&json, "per_m3");
 	jsonout_open_array(&json);
@@ -204,11 +202,7 @@ print_mix_json(const struct invocation *in, const struct work_mixer *m,
 	for (size_t i = 0; i < shown->n_caution; i++)
 		jsonout_string(&json, shown->caution[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

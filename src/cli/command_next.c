@@ -170,9 +170,7 @@ print_json(const struct invocation *in, const struct work_next *next,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(
 		&json, "measure", choose_measure_word(next->measure));
 	jsonout_key(&json, "enough");
@@ -204,12 +202,7 @@ print_json(const struct invocation *in, const struct work_next *next,
 	for (size_t i = 0; i < next->n_sentence; i++)
 		jsonout_string(&json, next->sentence[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_report(err, ERR_NUMERIC, "next",
-			"What comes next has no finite answer.");
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

@@ -98,9 +98,7 @@ print_json(const struct invocation *in, const struct work_mixer *m,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	if (s->planned)
 		jsonout_key_string(&json, "batch", m->slot[s->slot].batch_code);
 	jsonout_key_string(&json, "mix", m->site.mix[s->mix].code);
@@ -128,11 +126,7 @@ print_json(const struct invocation *in, const struct work_mixer *m,
 	for (size_t i = 0; i < s->n_caution; i++)
 		jsonout_string(&json, s->caution[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

@@ -101,9 +101,7 @@ print_plan_json(const struct invocation *in, const struct work_mixer *m,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(&json, "trial", m->site.trial[told->trial].code);
 	jsonout_key(&json, "batches");
 	jsonout_open_array(&json);
@@ -121,11 +119,7 @@ print_plan_json(const struct invocation *in, const struct work_mixer *m,
 	jsonout_close_array(&json);
 	jsonout_key(&json, "shows_ratio");
 	jsonout_number(&json, told->shows_ratio);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

@@ -117,9 +117,7 @@ print_json(const struct invocation *in, const struct work_watch *all,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	for (int q = 0; q < WORK_WATCH_COUNT; q++)
 		json_watched(&json, all, &all->watched[q]);
 	jsonout_key(&json, "lots");
@@ -127,11 +125,7 @@ print_json(const struct invocation *in, const struct work_watch *all,
 	for (size_t i = 0; i < all->n_lot_change; i++)
 		jsonout_string(&json, all->lot_change[i]);
 	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static enum err_code

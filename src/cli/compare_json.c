@@ -352,9 +352,7 @@ compare_print_json(const struct invocation *in, const struct work_compared *all,
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(in, &text, &json);
 	jsonout_key_string(
 		&json, "baseline", all->site.mix[all->site.baseline].code);
 	jsonout_key_number(&json, "level", work_level);
@@ -367,10 +365,5 @@ compare_print_json(const struct invocation *in, const struct work_compared *all,
 	write_breakage(&json, all);
 	write_after(&json, all);
 	write_strings(&json, "cautions", all->caution, all->n_caution);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_report(err, ERR_NUMERIC, "compare",
-			"The comparison has no finite answer.");
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }

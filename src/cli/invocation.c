@@ -184,6 +184,28 @@ invocation_report(const struct command *command, const struct invocation *in,
 		(void)puts(text.bytes);
 }
 
+void
+json_start(const struct invocation *in, struct text *text, struct jsonout *json)
+{
+	text_init(text, in->arena);
+	jsonout_init(json, text);
+	jsonout_open_object(json);
+}
+
+enum err_code
+json_finish(struct jsonout *json, struct err *err)
+{
+	jsonout_close_object(json);
+	if (text_failed(json->text))
+		return err_memory(err);
+	if (jsonout_failed(json))
+		return err_report(err, ERR_NUMERIC, "answer",
+			"The answer holds a figure that is not finite, so it "
+			"is not shown. Look for a reading that is far off.");
+	(void)puts(json->text->bytes);
+	return ERR_NONE;
+}
+
 static enum err_code
 read_seed(const struct invocation *in, uint64_t *seed, struct err *err)
 {

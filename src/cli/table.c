@@ -3,6 +3,7 @@
 
 #include "cli/terminal.h"
 
+#include <assert.h>
 #include <stdint.h>
 #include <string.h>
 
@@ -240,6 +241,7 @@ print_row(const struct table *table, const char *const *cell, enum tint tint,
 	const size_t last = table->n_column - 1;
 	const char *colour = terminal_has_colour(to) ? tint_code(tint) : "";
 
+	assert(table->n_column >= 1 && table->n_column <= TABLE_COLUMNS_MOST);
 	for (size_t i = 0; i < table->n_column; i++)
 		at[i] = cell[i];
 	do {

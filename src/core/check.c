@@ -9,7 +9,7 @@ static const double coldest_degC = -90, hottest_degC = 200;
 enum err_code
 check_positive(struct check reading, struct err *err)
 {
-	if (isfinite(reading.value) && reading.value > 0)
+	if (is_positive(reading.value))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, reading.key,
 		"The %s is %g %s; it must be greater than 0.", reading.name,
@@ -19,7 +19,7 @@ check_positive(struct check reading, struct err *err)
 enum err_code
 check_not_negative(struct check reading, struct err *err)
 {
-	if (isfinite(reading.value) && reading.value >= 0)
+	if (is_not_negative(reading.value))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, reading.key,
 		"The %s is %g %s; it must be 0 or more.", reading.name,

@@ -4,7 +4,22 @@
 
 #include "core/err.h"
 
+#include <math.h>
+#include <stdbool.h>
 #include <stddef.h>
+
+/* is_positive: finite and > 0.  is_not_negative: finite and >= 0. */
+static inline bool
+is_positive(double x)
+{
+	return isfinite(x) && x > 0;
+}
+
+static inline bool
+is_not_negative(double x)
+{
+	return isfinite(x) && x >= 0;
+}
 
 /* One reading to be checked: the key in err->field, a name for the sentence,
  * the value and its SI unit. */

@@ -1,6 +1,8 @@
 /* proportion.c - absolute volumes of slurry and foam. */
 #include "mix/proportion.h"
 
+#include "core/check.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -9,18 +11,6 @@ static const double litre_per_m3 = 1000.0;
 #define DENSITY(role, word, density) density,
 static const double typical_kg_m3[] = {MIX_ROLE_LIST(DENSITY)};
 #undef DENSITY
-
-static bool
-is_positive(double x)
-{
-	return isfinite(x) && x > 0;
-}
-
-static bool
-is_not_negative(double x)
-{
-	return isfinite(x) && x >= 0;
-}
 
 /* The name of one key of one part: "parts[2].moisture". */
 struct field {

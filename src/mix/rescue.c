@@ -56,34 +56,36 @@ other_use(double off_ratio)
 		  "nothing that carries.";
 }
 
-/* Why it cannot be brought back, or NULL. */
-static const char *
-hindrance(struct arena *arena, const struct mix_rescue_ask *ask,
-	const struct mix_rescued *got)
+/* Why it cannot be brought back: false if it can; else *why, NULL where the
+ * arena is full. */
+static bool
+is_hindered(struct arena *arena, const struct mix_rescue_ask *ask,
+	const struct mix_rescued *got, const char **why)
 {
 	const struct mix_rescue_limits *l = &ask->limits;
-	double foam;
+	double foam = 1 - got->yielded.slurry.volume.m3 / got->after.m3;
 
 	if (got->left_s < l->adding_s)
-		return text_format(arena,
+		*why = text_format(arena,
 			"There are %.0f min left of the %.0f that this mix may "
 			"wait, and adding and blending takes %.0f: stirring on "
 			"would only break bubbles.",
 			floor(got->left_s / minute_s), l->working_s / minute_s,
 			l->adding_s / minute_s);
-	if (ask->has_mixer && got->after.m3 > ask->mixer.m3)
-		return text_format(arena,
+	else if (ask->has_mixer && got->after.m3 > ask->mixer.m3)
+		*why = text_format(arena,
 			"It would fill %.0f L and the mixer takes %.0f L.",
 			got->after.m3 * litre_per_m3,
 			ask->mixer.m3 * litre_per_m3);
-	foam = 1 - got->yielded.slurry.volume.m3 / got->after.m3;
-	if (got->yielded.advice.kind == MIX_ADVICE_ADD_FOAM &&
+	else if (got->yielded.advice.kind == MIX_ADVICE_ADD_FOAM &&
 		foam > l->foam_most_ratio)
-		return text_format(arena,
+		*why = text_format(arena,
 			"It would be %.0f %% foam, and above %.0f %% a mix may "
 			"sink hours later.",
 			foam * percent, l->foam_most_ratio * percent);
-	return NULL;
+	else
+		return false;
+	return true;
 }
 
 /* What is to be added, and what the mix fills with it. */
@@ -116,7 +118,8 @@ decide(struct arena *arena, const struct mix_rescue_ask *ask,
 {
 	const struct mix_advice *advice = &got->yielded.advice;
 	double off = fabs(advice->off_ratio);
-	const char *why;
+	const char *why = NULL;
+	bool hindered;
 
 	if (off <= ask->limits.off_ok_ratio) {
 		got->verdict = MIX_RESCUE_CAST;
@@ -129,7 +132,7 @@ decide(struct arena *arena, const struct mix_rescue_ask *ask,
 		return got->reason != NULL ? ERR_NONE : err_memory(err);
 	}
 	plan_addition(ask, got);
-	why = hindrance(arena, ask, got);
+	hindered = is_hindered(arena, ask, got, &why);
 	got->verdict = advice->kind == MIX_ADVICE_ADD_FOAM
 		? MIX_RESCUE_ADD_FOAM
 		: MIX_RESCUE_ADD_SLURRY;
@@ -142,7 +145,7 @@ decide(struct arena *arena, const struct mix_rescue_ask *ask,
 		off > ask->limits.off_most_ratio
 			? ": do not cast it as it is"
 			: "; as it is, write the truth on the label");
-	if (why != NULL) {
+	if (hindered) {
 		call_it_other(got);
 		got->reason = why;
 	}

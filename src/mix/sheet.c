@@ -1,6 +1,8 @@
 /* sheet.c - a recipe scaled, dampened, rounded, and reckoned again. */
 #include "mix/sheet.h"
 
+#include "core/check.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -9,12 +11,6 @@ static const double litre_per_m3 = 1000.0;
 /* Rounding may move a part by this much before it is refused: half the 5 % by
  * which a wet density may be off (common practice, no source). */
 static const double most_rounding_ratio = 0.025;
-
-static bool
-is_positive(double x)
-{
-	return isfinite(x) && x > 0;
-}
 
 static enum err_code
 check_ask(const struct mix_sheet_ask *ask, struct err *err)
@@ -107,7 +103,7 @@ batch_size(const struct mix_sheet_ask *ask, const struct mix_part *part,
 	double bag_m3, n = 1;
 
 	if (ask->has_mixer)
-		n = ceil(need_m3 / ask->mixer.m3 - 1e-9);
+		n = fmax(1, ceil(need_m3 / ask->mixer.m3 - 1e-9));
 	*batch_m3 = need_m3 / n;
 	if (ask->whole_bags && cement < ask->n_part) {
 		bag_m3 = whole_m3 * ask->bag.kg / part[cement].mass.kg;
@@ -119,7 +115,7 @@ batch_size(const struct mix_sheet_ask *ask, const struct mix_part *part,
 				ask->bag.kg, bag_m3 * litre_per_m3,
 				ask->mixer.m3 * litre_per_m3);
 		*batch_m3 = bag_m3 * fmax(1, floor(*batch_m3 / bag_m3 + 1e-9));
-		n = ceil(need_m3 / *batch_m3 - 1e-9);
+		n = fmax(1, ceil(need_m3 / *batch_m3 - 1e-9));
 	}
 	if (!(n < 1e6))
 		return err_report(err, ERR_INPUT, "volume",

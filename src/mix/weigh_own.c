@@ -1,13 +1,9 @@
 /* weigh_own.c - bucket, jar and pan. */
 #include "mix/weigh_own.h"
 
-#include <math.h>
+#include "core/check.h"
 
-static bool
-is_positive(double x)
-{
-	return isfinite(x) && x > 0;
-}
+#include <math.h>
 
 /* A step of width w that is uniform over it. */
 static double

@@ -1,18 +1,13 @@
 /* yield.c - volume, surviving foam and advice for a finished batch. */
 #include "mix/yield.h"
 
+#include "core/check.h"
 #include "core/text.h"
 
 #include <math.h>
 
 static const double litre_per_m3 = 1000.0;
 static const double percent = 100.0;
-
-static bool
-is_positive(double x)
-{
-	return isfinite(x) && x > 0;
-}
 
 static enum err_code
 check_foam(const struct mix_yield *ask, const struct mix_slurry *slurry,

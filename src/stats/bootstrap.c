@@ -8,6 +8,7 @@
 #include "stats/summary.h"
 
 #define MATHLIB_STANDALONE 1
+#include <assert.h>
 #include <Rmath.h>
 
 #include <float.h>
@@ -278,7 +279,7 @@ static double
 draw_moments(const struct job *job, struct fastrand *r)
 {
 	const size_t n = job->n;
-	size_t place[PER_WORD_MOST];
+	size_t place[PER_WORD_MOST] = {0};
 	double sum = 0, squares = 0, off, left;
 
 	for (size_t i = 0; i < n; i += job->per_word) {
@@ -404,6 +405,7 @@ take_job(struct arena *arena, const struct stats_bootstrap_ask *ask,
 			arena, counts ? n_block * n : 0, sizeof *job->count)};
 	if (x == NULL || job->draw == NULL || job->count == NULL)
 		return err_memory(err);
+	assert(n > 0);
 	gsl_sort(x, 1, n);
 	for (size_t i = 0; i < n && ask->which != STATS_MEDIAN; i++)
 		x[i] -= job->mean;

@@ -238,15 +238,15 @@ by_size(const void *a, const void *b)
 	return (x > y) - (x < y);
 }
 
-/* Finite ends of some rows of a group, at most SAMPLE_ROWS: a centre and a unit
+/* Finite ends of some rows of a group, at most sample_rows: a centre and a unit
  * are only conveniences. */
-enum { SAMPLE_ROWS = 200 };
+static const size_t sample_rows = 200;
 
 static size_t
 sample_ends(const struct censored_data *d, size_t g, double *end)
 {
 	size_t n_row = d->first[g + 1] - d->first[g], n = 0;
-	size_t step = n_row / SAMPLE_ROWS + 1;
+	size_t step = n_row / sample_rows + 1;
 
 	for (size_t i = d->first[g]; i < d->first[g + 1]; i += step) {
 		const struct censored_row *r = &d->row[i];
@@ -293,8 +293,8 @@ in_units(const struct censored_data *d, size_t g, double value)
 static enum err_code
 to_units(struct arena *a, struct censored_data *d, struct err *err)
 {
-	double *end = arena_take(a, 2 * SAMPLE_ROWS, sizeof *end);
-	double *off = arena_take(a, 2 * SAMPLE_ROWS * d->n_group, sizeof *off);
+	double *end = arena_take(a, 2 * sample_rows, sizeof *end);
+	double *off = arena_take(a, 2 * sample_rows * d->n_group, sizeof *off);
 
 	if (end == NULL || off == NULL)
 		return err_memory(err);

@@ -141,7 +141,7 @@ evaluate(const struct censored_search *s, const struct censored_point *p,
 	struct evaluation e = {.s = s, .at = p};
 	double tau = p->border[CENSORED_TAU];
 	/* A thread costs more than a few blocks. */
-	size_t n_thread = d->first[d->n_group] > 2 * BLOCK_ROWS ? 0 : 1;
+	size_t n_thread = d->first[d->n_group] > (size_t)2 * BLOCK_ROWS ? 0 : 1;
 
 	clear(to, d->n_group);
 	if (pool_run(n_thread, s->n_block, sum_block, &e, NULL) != ERR_NONE)

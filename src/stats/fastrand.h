@@ -11,6 +11,7 @@
 #ifndef STATS_FASTRAND_H
 #define STATS_FASTRAND_H
 
+#include <assert.h>
 #include <gsl/gsl_rng.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -91,6 +92,7 @@ fastrand_below(uint64_t *rest, uint64_t bound)
 static inline uint64_t
 fastrand_floor(uint64_t product)
 {
+	assert(product > 0);
 	return (0 - product) % product;
 }
 

@@ -172,7 +172,7 @@ stats_dixon_upper(struct stats_dixon_ratio ratio, double r, size_t n)
 
 	stats_legendre(ORDER, &rule);
 	stats_panels(&rule, 0, farthest, PANELS, v, w);
-	for (size_t i = 0; i < PANELS * ORDER; i++)
+	for (size_t i = 0; i < (size_t)PANELS * ORDER; i++)
 		sum += w[i] * dixon_slice(ratio, r, n, v[i]);
 	return fmin(1,
 		(double)n * (double)(n - 1) *

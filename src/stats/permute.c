@@ -4,6 +4,7 @@
 #include "stats/fastrand.h"
 #include "stats/summary.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -353,6 +354,7 @@ plan_batches(size_t n, size_t n_pick, struct batch_of_draws *batch)
 {
 	size_t n_batch = 0, i = 0;
 
+	assert(n_pick <= n);
 	while (i < n_pick) {
 		uint64_t product = n - i;
 		size_t count = 1;

@@ -174,7 +174,7 @@ set_now(struct stats_preposterior *p)
 {
 	const struct stats_preposterior_ask *ask = &p->ask;
 	struct tally regret = {0};
-	double mean[MIXES] = {0}, value[MIXES];
+	double mean[MIXES] = {0}, value[MIXES] = {0};
 	size_t wrong = 0;
 
 	for (size_t i = 0; i < ask->n_draw; i++)
@@ -412,7 +412,7 @@ stats_preposterior_gain(const struct stats_preposterior *p, const size_t *extra,
 
 	TRY(set_rule(p, extra, &rule, err));
 	for (size_t i = 0; i < p->ask.n_draw; i++) {
-		double now[MIXES], then[MIXES];
+		double now[MIXES] = {0}, then[MIXES] = {0};
 
 		for (size_t m = 0; m < p->ask.n_mix; m++)
 			now[m] = counts(&p->ask, i, m);

@@ -161,7 +161,8 @@ sum_survivors(struct walk *w, double *arl, struct err *err)
 
 		sum += now;
 		if (now < tiny * sum ||
-			(t > 2 * RUN && fabs(ratio - ratio_before) < settled)) {
+			(t > (size_t)2 * RUN &&
+				fabs(ratio - ratio_before) < settled)) {
 			*arl = sum + now * ratio / (1 - ratio);
 			return ERR_NONE;
 		}
@@ -185,7 +186,7 @@ stats_run_rules(struct arena *a, const struct stats_run_rules *rules,
 		return err_report(err, ERR_INPUT, "shift",
 			"got %.6g; it takes a number from -30 to 30.", shift);
 	for (size_t z = 0; z < ZONES; z++) {
-		double low = (double)z - ZONES / 2;
+		double low = (double)z - (double)ZONES / 2;
 
 		w.zone[z] = stats_normal_between(low - shift, low + 1 - shift);
 	}

@@ -16,7 +16,7 @@ static const double foam_moved_most_ratio = 0.05;
 static const double sunk_watch_ratio = 0.03, sunk_other_ratio = 0.15;
 static const double day_s = 86400;
 
-struct recording {
+struct noting {
 	const struct desk *desk;
 	struct arena *arena;
 	const struct work_batch_ask *ask;
@@ -39,8 +39,7 @@ find_slot(const struct work_mixer *m, const char *code)
 /* ---- which mix, which trial ---- */
 
 static enum err_code
-take_mix(struct recording *r, const struct book_trial_slot *slot,
-	struct err *err)
+take_mix(struct noting *r, const struct book_trial_slot *slot, struct err *err)
 {
 	size_t at;
 
@@ -63,8 +62,8 @@ take_mix(struct recording *r, const struct book_trial_slot *slot,
 }
 
 static enum err_code
-take_trial(struct recording *r, const struct book_trial_slot *slot,
-	struct err *err)
+take_trial(
+	struct noting *r, const struct book_trial_slot *slot, struct err *err)
 {
 	size_t at;
 
@@ -85,7 +84,7 @@ take_trial(struct recording *r, const struct book_trial_slot *slot,
 }
 
 static enum err_code
-start_row(struct recording *r, struct err *err)
+start_row(struct noting *r, struct err *err)
 {
 	const struct book_trial_slot *slot = find_slot(&r->m, r->ask->code);
 	struct err unknown = {.code = ERR_NONE};
@@ -116,7 +115,7 @@ overlay(struct maybe *to, const struct maybe *with)
 }
 
 static enum err_code
-take_readings(struct recording *r, struct err *err)
+take_readings(struct noting *r, struct err *err)
 {
 	const struct work_batch_ask *ask = r->ask;
 	struct book_batch *row = &r->row;
@@ -151,7 +150,7 @@ take_readings(struct recording *r, struct err *err)
 
 /* Seconds of the generator as a volume, where no volume was said. */
 static void
-foam_by_seconds(struct recording *r)
+foam_by_seconds(struct noting *r)
 {
 	if (r->row.foam_m3.has || !r->row.foam_s.has)
 		return;
@@ -165,7 +164,7 @@ foam_by_seconds(struct recording *r)
 }
 
 static enum err_code
-take_sheet(struct recording *r, struct err *err)
+take_sheet(struct noting *r, struct err *err)
 {
 	struct work_sheet_ask ask = {.what = r->ask->code,
 		.generator = r->ask->generator,
@@ -195,7 +194,7 @@ take_sheet(struct recording *r, struct err *err)
 /* ---- written ---- */
 
 static enum err_code
-put_parts(struct recording *r, struct err *err)
+put_parts(struct noting *r, struct err *err)
 {
 	for (size_t i = 0; i < r->n_put_in; i++) {
 		const struct work_put_in *in = &r->put_in[i];
@@ -218,7 +217,7 @@ put_parts(struct recording *r, struct err *err)
 }
 
 static enum err_code
-put_settled(struct recording *r, struct err *err)
+put_settled(struct noting *r, struct err *err)
 {
 	for (size_t i = 0; i < r->ask->n_settled; i++) {
 		struct book_settling row = {.row = {.typed = ""},
@@ -236,12 +235,11 @@ put_settled(struct recording *r, struct err *err)
 }
 
 static enum err_code
-write_all(struct recording *r, struct err *err)
+write_all(struct noting *r, struct err *err)
 {
 	TRY(book_put_batch(r->desk->book, &r->row, err));
 	TRY(put_parts(r, err));
-	TRY(put_settled(r, err));
-	return book_commit(r->desk->book, r->row.code, NULL, err);
+	return put_settled(r, err);
 }
 
 /* ---- told ---- */
@@ -434,7 +432,7 @@ tell_settling(struct telling *t)
 }
 
 static enum err_code
-tell(struct recording *r, struct work_batch_told *out, struct err *err)
+tell(struct noting *r, struct work_batch_told *out, struct err *err)
 {
 	struct telling t = {.arena = r->arena,
 		.ask = r->ask,
@@ -461,12 +459,11 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 	const struct work_batch_ask *ask, struct work_batch_told *out,
 	struct err *err)
 {
-	struct recording r = {.desk = desk,
+	struct noting r = {.desk = desk,
 		.arena = arena,
 		.ask = ask,
 		.put_in = ask->put_in,
 		.n_put_in = ask->n_put_in};
-	enum err_code code;
 
 	*out = (struct work_batch_told){.made = false};
 	TRY(work_mixer_read(desk, arena, &r.m, err));
@@ -477,11 +474,7 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 		TRY(take_sheet(&r, err));
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "batch", NULL, err));
-	code = write_all(&r, err);
-	if (code != ERR_NONE) {
-		book_rollback(desk->book);
-		return code;
-	}
+	TRY(work_commit_or_undo(desk, r.row.code, write_all(&r, err), err));
 	out->made = r.made;
 	return tell(&r, out, err);
 }

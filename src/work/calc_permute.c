@@ -59,7 +59,7 @@ run(const struct calc_in *in, struct calc_out *out, struct err *err)
 {
 	struct calc_groups groups;
 	struct stats_permute_sample sample;
-	struct stats_permute got;
+	struct stats_permute got = {0};
 	size_t base = 0;
 	double mean[2];
 	bool exact;

@@ -3,6 +3,7 @@
  * Every refusal has the same shape: "got VALUE; it takes WHAT". */
 #include "work/calc_priv.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -391,6 +392,7 @@ calc_read_object(const struct calc_in *in, const char *key,
 
 	if (!json_is_object(got))
 		return refuse_value(in, key, got, "an object {...}", err);
+	assert(key != NULL);
 	*object = (struct calc_in){
 		.object = got, .path = calc_path(in, key), .arena = in->arena};
 	return ERR_NONE;

@@ -18,17 +18,6 @@ work_gear(const struct work_mixer *m)
 	return m->n_gear > 0 ? &m->gear[0] : NULL;
 }
 
-static enum err_code
-commit_or_undo(const struct desk *desk, const char *detail, enum err_code code,
-	struct err *err)
-{
-	if (code == ERR_NONE)
-		code = book_commit(desk->book, detail, NULL, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	return code;
-}
-
 enum err_code
 work_gear_put(const struct desk *desk, struct arena *arena,
 	const struct work_gear_ask *ask, struct err *err)
@@ -48,7 +37,7 @@ work_gear_put(const struct desk *desk, struct arena *arena,
 	row.row.typed = ask->typed;
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "gear", NULL, err));
-	return commit_or_undo(
+	return work_commit_or_undo(
 		desk, gear_code, book_put_gear(desk->book, &row, err), err);
 }
 
@@ -137,7 +126,7 @@ work_generator_put(const struct desk *desk, struct arena *arena,
 	TRY(check_generator(&row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "generator",
 		NULL, err));
-	return commit_or_undo(
+	return work_commit_or_undo(
 		desk, row.code, book_put_generator(desk->book, &row, err), err);
 }
 
@@ -311,7 +300,7 @@ work_foam_put(const struct desk *desk, struct arena *arena,
 	TRY(tell(arena, &m, &row, &got, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
 		NULL, err));
-	TRY(commit_or_undo(desk, row.code,
+	TRY(work_commit_or_undo(desk, row.code,
 		book_put_foam_check(desk->book, &row, err), err));
 	*told = got;
 	return ERR_NONE;

@@ -203,8 +203,7 @@ write_all(struct putting *p, struct err *err)
 	p->row.row.typed = p->ask->typed != NULL ? p->ask->typed : "";
 	TRY(book_put_material(p->desk->book, &p->row, err));
 	TRY(put_bases(p, err));
-	TRY(put_lot(p, err));
-	return book_commit(p->desk->book, p->row.code, NULL, err);
+	return put_lot(p, err);
 }
 
 enum err_code
@@ -214,7 +213,6 @@ work_material_put(const struct desk *desk, struct arena *arena,
 {
 	struct putting p = {.desk = desk, .arena = arena, .ask = ask};
 	struct err unknown = {.code = ERR_NONE};
-	enum err_code code;
 	size_t at;
 
 	TRY(work_mixer_read(desk, arena, &p.m, err));
@@ -229,12 +227,9 @@ work_material_put(const struct desk *desk, struct arena *arena,
 	TRY(take_from_ask(&p, err));
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "material", NULL, err));
-	code = write_all(&p, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	else
-		*material = p.row;
-	return code;
+	TRY(work_commit_or_undo(desk, p.row.code, write_all(&p, err), err));
+	*material = p.row;
+	return ERR_NONE;
 }
 
 const struct book_material_basis *

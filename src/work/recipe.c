@@ -291,8 +291,7 @@ write_all(struct entering *e, struct err *err)
 	TRY(book_put_mix(e->desk->book, &e->row, err));
 	for (size_t i = 0; i < e->n_part; i++)
 		TRY(put_part(e, e->material[i], e->part[i].amount, err));
-	TRY(put_agent(e, err));
-	return book_commit(e->desk->book, e->row.code, NULL, err);
+	return put_agent(e, err);
 }
 
 enum err_code
@@ -300,7 +299,6 @@ work_recipe_put(const struct desk *desk, struct arena *arena,
 	const struct work_recipe_ask *ask, bool *made, struct err *err)
 {
 	struct entering e = {.desk = desk, .arena = arena, .ask = ask};
-	enum err_code code;
 
 	TRY(work_mixer_read(desk, arena, &e.m, err));
 	TRY(start_row(&e, err));
@@ -309,11 +307,9 @@ work_recipe_put(const struct desk *desk, struct arena *arena,
 	TRY(solve(&e, err));
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "mix", NULL, err));
-	code = write_all(&e, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
+	TRY(work_commit_or_undo(desk, e.row.code, write_all(&e, err), err));
 	*made = e.made;
-	return code;
+	return ERR_NONE;
 }
 
 /* ---- shown ---- */

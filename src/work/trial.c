@@ -167,8 +167,7 @@ write_all(struct planning *p, struct err *err)
 {
 	TRY(book_put_trial(p->desk->book, &p->row, err));
 	TRY(put_slots(p, err));
-	TRY(put_rules(p, err));
-	return book_commit(p->desk->book, p->row.code, NULL, err);
+	return put_rules(p, err);
 }
 
 enum err_code
@@ -176,7 +175,6 @@ work_trial_plan(const struct desk *desk, struct arena *arena,
 	const struct work_trial_ask *ask, struct err *err)
 {
 	struct planning p = {.desk = desk, .arena = arena, .ask = ask};
-	enum err_code code;
 
 	TRY(work_mixer_read(desk, arena, &p.m, err));
 	TRY(gather_mixes(&p, err));
@@ -184,10 +182,7 @@ work_trial_plan(const struct desk *desk, struct arena *arena,
 	TRY(draw(&p, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "trial plan",
 		NULL, err));
-	code = write_all(&p, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	return code;
+	return work_commit_or_undo(desk, p.row.code, write_all(&p, err), err);
 }
 
 /* ---- told ---- */
