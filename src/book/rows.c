@@ -230,6 +230,9 @@ PUT(generator, BOOK_GENERATOR)
 PUT(foam_check, BOOK_FOAM_CHECK)
 PUT(batch_part, BOOK_BATCH_PART)
 PUT(trial_slot, BOOK_TRIAL_SLOT)
+PUT(part_use, BOOK_PART_USE)
+PUT(part_layer, BOOK_PART_LAYER)
+PUT(prediction, BOOK_PREDICTION)
 
 #undef PUT
 
@@ -493,6 +496,9 @@ ALL(generator, BOOK_GENERATOR)
 ALL(foam_check, BOOK_FOAM_CHECK)
 ALL(batch_part, BOOK_BATCH_PART)
 ALL(trial_slot, BOOK_TRIAL_SLOT)
+ALL(part_use, BOOK_PART_USE)
+ALL(part_layer, BOOK_PART_LAYER)
+ALL(prediction, BOOK_PREDICTION)
 
 #undef ALL
 
