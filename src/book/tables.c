@@ -267,39 +267,6 @@ static const struct book_column trial_slot_columns[] = {
 	AT(BOOK_ID, book_trial_slot, mix_id),
 };
 
-#undef AT
-
-#define COLUMNS_OF(list, row)                                         \
-	.column = (list), .n_column = sizeof(list) / sizeof(list)[0], \
-	.size = sizeof(struct row)
-
-/* What holds now, of a table called t in the statement. */
-#define NOW(table)                                                       \
-	"withdrawn = 0 AND revision = (SELECT max(revision) FROM " table \
-	" AS n WHERE n.origin = t.origin)"
-
-#define BATCH_COLUMNS                                       \
-	"origin, revision, typed, code, trial_id, mix_id, " \
-	"practice, practice_set, made_on, day, "            \
-	"water_hardness_kg_m3, air_degc, slurry_degc, "     \
-	"blending_s, slurry_kg_m3, foam_start_kg_m3, "      \
-	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "    \
-	"volume_m3, spread_m, consistency, remark, "        \
-	"generator_id, foam_m3, foam_s"
-#define SPECIMEN_COLUMNS                                    \
-	"origin, revision, typed, code, batch_id, form, "   \
-	"width_m, depth_m, length_m, diameter_m, mass_kg, " \
-	"moisture_ratio, fate, fate_age_s, reinforced, "    \
-	"remark"
-#define SETTLING_COLUMNS                               \
-	"origin, revision, typed, batch_id, after_s, " \
-	"loss_ratio"
-
-/* Another thing that holds now under the same key; ?1 is the thing's own id. */
-#define TAKEN(table, condition)                         \
-	"SELECT 1 FROM " table " AS t WHERE " condition \
-	" AND origin <> ?1 AND " NOW(table)
-
 static const struct book_column part_use_columns[] = {
 	AT(BOOK_ID, book_part_use, part_id),
 	AT(BOOK_TEXT, book_part_use, form),
@@ -344,6 +311,39 @@ static const struct book_column prediction_columns[] = {
 	AT(BOOK_REAL, book_prediction, median),
 	AT(BOOK_REAL, book_prediction, high),
 };
+
+#undef AT
+
+#define COLUMNS_OF(list, row)                                         \
+	.column = (list), .n_column = sizeof(list) / sizeof(list)[0], \
+	.size = sizeof(struct row)
+
+/* What holds now, of a table called t in the statement. */
+#define NOW(table)                                                       \
+	"withdrawn = 0 AND revision = (SELECT max(revision) FROM " table \
+	" AS n WHERE n.origin = t.origin)"
+
+#define BATCH_COLUMNS                                       \
+	"origin, revision, typed, code, trial_id, mix_id, " \
+	"practice, practice_set, made_on, day, "            \
+	"water_hardness_kg_m3, air_degc, slurry_degc, "     \
+	"blending_s, slurry_kg_m3, foam_start_kg_m3, "      \
+	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "    \
+	"volume_m3, spread_m, consistency, remark, "        \
+	"generator_id, foam_m3, foam_s"
+#define SPECIMEN_COLUMNS                                    \
+	"origin, revision, typed, code, batch_id, form, "   \
+	"width_m, depth_m, length_m, diameter_m, mass_kg, " \
+	"moisture_ratio, fate, fate_age_s, reinforced, "    \
+	"remark"
+#define SETTLING_COLUMNS                               \
+	"origin, revision, typed, batch_id, after_s, " \
+	"loss_ratio"
+
+/* Another thing that holds now under the same key; ?1 is the thing's own id. */
+#define TAKEN(table, condition)                         \
+	"SELECT 1 FROM " table " AS t WHERE " condition \
+	" AND origin <> ?1 AND " NOW(table)
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
 	[BOOK_INFO] = {.insert = "INSERT INTO book_info (id, origin, revision, "
