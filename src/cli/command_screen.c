@@ -1,6 +1,7 @@
 /* command_screen.c - parts screened by mechanics. */
 #include "cli/command.h"
 
+#include "cli/figure.h"
 #include "cli/table.h"
 #include "choose/screening.h"
 #include "work/screen.h"
@@ -10,17 +11,6 @@ static const struct command_option options[] = {
 	{"--mix", "CODE", "that mix, not the decided or likeliest", false},
 	{"--show-work", NULL, "formula and source of each line", false},
 	{"--seed", "N", "of the random draws (1)", false}, {0}};
-
-/* A chance in whole hundredths, never a certainty. */
-static const char *
-hundredths(const struct invocation *in, double chance)
-{
-	if (chance > 0.99)
-		return "over 99";
-	if (chance < 0.01)
-		return "under 1";
-	return text_format(in->arena, "%.0f", chance * 100);
-}
 
 static void
 print_lines(const struct invocation *in, const struct work_screened_part *p)
@@ -37,8 +27,9 @@ print_lines(const struct invocation *in, const struct work_screened_part *p)
 		if (l->asks[0] != '\0') {
 			cell[1] = "not screened";
 		} else {
-			cell[1] = l->is_exact ? "by its size"
-					      : hundredths(in, l->p_holds);
+			cell[1] = l->is_exact
+				? "by its size"
+				: figure_hundredths(in->arena, l->p_holds);
 			cell[2] = text_format(
 				in->arena, "%.0f %%", 100 * l->median);
 			cell[3] = l->is_exact
