@@ -96,6 +96,12 @@ enum err_code book_put_generator(
 	struct book *, struct book_generator *, struct err *) MUST_CHECK;
 enum err_code book_put_foam_check(
 	struct book *, struct book_foam_check *, struct err *) MUST_CHECK;
+enum err_code book_put_part_use(
+	struct book *, struct book_part_use *, struct err *) MUST_CHECK;
+enum err_code book_put_part_layer(
+	struct book *, struct book_part_layer *, struct err *) MUST_CHECK;
+enum err_code book_put_prediction(
+	struct book *, struct book_prediction *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -155,6 +161,12 @@ enum err_code book_all_foam_check(struct book *, struct arena *,
 	const struct book_foam_check **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_batch_part(struct book *, struct arena *,
 	const struct book_batch_part **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_part_use(struct book *, struct arena *,
+	const struct book_part_use **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_part_layer(struct book *, struct arena *,
+	const struct book_part_layer **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_prediction(struct book *, struct arena *,
+	const struct book_prediction **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_form(struct book *, struct arena *,

@@ -234,6 +234,9 @@ PUT(form, BOOK_FORM)
 PUT(bending_session, BOOK_BENDING_SESSION)
 PUT(bending_step, BOOK_BENDING_STEP)
 PUT(placing, BOOK_PLACING)
+PUT(part_use, BOOK_PART_USE)
+PUT(part_layer, BOOK_PART_LAYER)
+PUT(prediction, BOOK_PREDICTION)
 
 #undef PUT
 
@@ -501,6 +504,9 @@ ALL(form, BOOK_FORM)
 ALL(bending_session, BOOK_BENDING_SESSION)
 ALL(bending_step, BOOK_BENDING_STEP)
 ALL(placing, BOOK_PLACING)
+ALL(part_use, BOOK_PART_USE)
+ALL(part_layer, BOOK_PART_LAYER)
+ALL(prediction, BOOK_PREDICTION)
 
 #undef ALL
 

@@ -318,6 +318,51 @@ static const struct book_column placing_columns[] = {
 	AT(BOOK_TEXT, book_placing, reason),
 };
 
+static const struct book_column part_use_columns[] = {
+	AT(BOOK_ID, book_part_use, part_id),
+	AT(BOOK_TEXT, book_part_use, form),
+	AT(BOOK_MAYBE, book_part_use, span_m),
+	AT(BOOK_MAYBE, book_part_use, load_n_m),
+	AT(BOOK_MAYBE, book_part_use, area_load_pa),
+	AT(BOOK_MAYBE, book_part_use, wind_pa),
+	AT(BOOK_MAYBE, book_part_use, point_load_n),
+	AT(BOOK_MAYBE, book_part_use, point_width_m),
+	AT(BOOK_MAYBE, book_part_use, subgrade_pa),
+	AT(BOOK_MAYBE, book_part_use, subgrade_sinks_m),
+	AT(BOOK_MAYBE, book_part_use, modulus_pa),
+	AT(BOOK_MAYBE, book_part_use, radius_m),
+	AT(BOOK_MAYBE, book_part_use, steel_m2),
+	AT(BOOK_MAYBE, book_part_use, effective_m),
+	AT(BOOK_MAYBE, book_part_use, yield_pa),
+	AT(BOOK_MAYBE, book_part_use, lift_m),
+	AT(BOOK_TEXT, book_part_use, grip),
+	AT(BOOK_MAYBE, book_part_use, moisture_ratio),
+	AT(BOOK_MAYBE, book_part_use, safety),
+};
+
+static const struct book_column part_layer_columns[] = {
+	AT(BOOK_ID, book_part_layer, part_id),
+	AT(BOOK_TEXT, book_part_layer, side),
+	AT(BOOK_TEXT, book_part_layer, name),
+	AT(BOOK_MAYBE, book_part_layer, thickness_m),
+	AT(BOOK_MAYBE, book_part_layer, density_kg_m3),
+	AT(BOOK_MAYBE, book_part_layer, strength_pa),
+	AT(BOOK_MAYBE, book_part_layer, conductivity_w_mk),
+	AT(BOOK_MAYBE, book_part_layer, resistance_m2k_w),
+	AT(BOOK_MAYBE, book_part_layer, vapour_ratio),
+};
+
+static const struct book_column prediction_columns[] = {
+	AT(BOOK_ID, book_prediction, part_id),
+	AT(BOOK_ID, book_prediction, mix_id),
+	AT(BOOK_TEXT, book_prediction, measure),
+	AT(BOOK_ID, book_prediction, batches),
+	AT(BOOK_ID, book_prediction, after_batch_id),
+	AT(BOOK_REAL, book_prediction, low),
+	AT(BOOK_REAL, book_prediction, median),
+	AT(BOOK_REAL, book_prediction, high),
+};
+
 #undef AT
 
 #define COLUMNS_OF(list, row)                                         \
@@ -931,4 +976,70 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "placing WHERE origin = ?",
 		.digest = "SELECT * FROM placing WHERE id > ? ORDER BY id",
 		COLUMNS_OF(placing_columns, book_placing)},
+	[BOOK_PART_USE] = {.what = "use of a part",
+		.taken = TAKEN("part_use", "part_id = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO part_use (id, origin, revision, "
+			"history_id, typed, part_id, form, span_m, load_n_m, "
+			"area_load_pa, wind_pa, point_load_n, point_width_m, "
+			"subgrade_pa, subgrade_sinks_m, modulus_pa, radius_m, "
+			"steel_m2, effective_m, yield_pa, lift_m, grip, "
+			"moisture_ratio, safety) VALUES (?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, part_id, form, "
+			"span_m, load_n_m, area_load_pa, wind_pa, "
+			"point_load_n, point_width_m, subgrade_pa, "
+			"subgrade_sinks_m, modulus_pa, radius_m, steel_m2, "
+			"effective_m, yield_pa, lift_m, grip, moisture_ratio, "
+			"safety FROM part_use AS t WHERE " NOW(
+				"part_use") " AND origin > ? ORDER BY origin "
+					    "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM part_use",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "part_use WHERE origin = ?",
+		.digest = "SELECT * FROM part_use WHERE id > ? ORDER BY id",
+		COLUMNS_OF(part_use_columns, book_part_use)},
+	[BOOK_PART_LAYER] = {.what = "layer of a part",
+		.taken = TAKEN("part_layer",
+			"part_id = ?2 AND side = ?3 AND name = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
+		.insert = "INSERT INTO part_layer (id, origin, revision, "
+			  "history_id, typed, part_id, side, name, "
+			  "thickness_m, density_kg_m3, strength_pa, "
+			  "conductivity_w_mk, resistance_m2k_w, vapour_ratio) "
+			  "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, part_id, side, "
+			  "name, thickness_m, density_kg_m3, strength_pa, "
+			  "conductivity_w_mk, resistance_m2k_w, vapour_ratio "
+			  "FROM part_layer AS t WHERE " NOW(
+				  "part_layer") " AND origin > ? ORDER BY "
+						"origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM part_layer",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "part_layer WHERE origin = ?",
+		.digest = "SELECT * FROM part_layer WHERE id > ? ORDER BY id",
+		COLUMNS_OF(part_layer_columns, book_part_layer)},
+	[BOOK_PREDICTION] = {.what = "prediction",
+		.taken = TAKEN("prediction",
+			"part_id = ?2 AND mix_id = ?3 AND measure = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
+		.insert = "INSERT INTO prediction (id, origin, revision, "
+			  "history_id, typed, part_id, mix_id, measure, "
+			  "batches, after_batch_id, low, median, high) VALUES "
+			  "(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, part_id, mix_id, "
+			  "measure, batches, after_batch_id, low, median, high "
+			  "FROM prediction AS t WHERE " NOW(
+				  "prediction") " AND origin > ? ORDER BY "
+						"origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM prediction",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "prediction WHERE origin = ?",
+		.digest = "SELECT * FROM prediction WHERE id > ? ORDER BY id",
+		COLUMNS_OF(prediction_columns, book_prediction)},
 };

@@ -264,6 +264,39 @@ struct book_part {
 	struct maybe waste_ratio, batch_m3;
 };
 
+/* What bears on a part, its span and steel. */
+struct book_part_use {
+	struct book_row row;
+	int64_t part_id;
+	const char *form; /* "wall", "roof-panel", "dome", ... */
+	struct maybe span_m, load_n_m, area_load_pa, wind_pa;
+	struct maybe point_load_n, point_width_m;
+	struct maybe subgrade_pa, subgrade_sinks_m, modulus_pa;
+	struct maybe radius_m;
+	struct maybe steel_m2, effective_m, yield_pa; /* steel a metre */
+	struct maybe lift_m;
+	const char *grip; /* "ends", "inner", "middle", "" not lifted */
+	struct maybe moisture_ratio, safety;
+};
+
+/* A layer beside the foamed concrete. */
+struct book_part_layer {
+	struct book_row row;
+	int64_t part_id;
+	const char *side, *name; /* "inside" or "outside" */
+	struct maybe thickness_m, density_kg_m3, strength_pa;
+	struct maybe conductivity_w_mk, resistance_m2k_w, vapour_ratio;
+};
+
+/* The range foreseen for the mean of fresh batches, SI. */
+struct book_prediction {
+	struct book_row row;
+	int64_t part_id, mix_id;
+	const char *measure;
+	int64_t batches, after_batch_id;
+	double low, median, high;
+};
+
 struct book_requirement {
 	struct book_row row;
 	int64_t part_id;

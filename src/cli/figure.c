@@ -1,6 +1,8 @@
 /* figure.c - values of measures for tables and sentences. */
 #include "cli/figure.h"
 
+#include "core/text.h"
+
 enum { DIGITS = 3 };
 
 const char *
@@ -16,4 +18,14 @@ figure_bare(struct arena *arena, enum choose_measure measure, double si)
 		return "-";
 	text = unit_digits(arena, (si - offset) / scale, DIGITS);
 	return text != NULL ? text : "-";
+}
+
+const char *
+figure_hundredths(struct arena *arena, double chance)
+{
+	if (chance > 0.99)
+		return "over 99";
+	if (chance < 0.01)
+		return "under 1";
+	return text_format(arena, "%.0f", chance * 100);
 }

@@ -10,4 +10,7 @@
 const char *figure_bare(
 	struct arena *arena, enum choose_measure measure, double si);
 
+/* figure_hundredths(arena, chance): in whole hundredths, never a certainty. */
+const char *figure_hundredths(struct arena *arena, double chance);
+
 #endif /* CLI_FIGURE_H */

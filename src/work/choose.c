@@ -111,6 +111,15 @@ draw_next(const struct choosing *c, enum choose_measure measure, size_t mix,
 	return true;
 }
 
+bool
+work_next_draws(const struct work_compared *all, gsl_rng *rng, size_t n_draw,
+	enum choose_measure measure, size_t mix, double *next, size_t *n_batch)
+{
+	const struct choosing c = {.all = all, .rng = rng, .n_draw = n_draw};
+
+	return draw_next(&c, measure, mix, next, n_batch);
+}
+
 static enum err_code
 weigh(const struct choosing *c, size_t mix,
 	const struct choose_requirement *requirement, size_t n,

@@ -6,6 +6,8 @@
 #include "build/types.h"
 #include "work/compare.h"
 
+#include <gsl/gsl_rng.h>
+
 /* One requirement of a part, met by one mix or not. */
 struct work_need {
 	bool known; /* false: the mix was not tested for it */
@@ -46,6 +48,14 @@ struct work_chosen {
  * ERR_INPUT no parts of the building with requirements are in the book */
 enum err_code work_choose(const struct desk *desk, struct arena *arena,
 	struct work_chosen *out, struct err *err) MUST_CHECK;
+
+/* work_next_draws(all, rng, n_draw, measure, mix, next, n_batch): what the next
+ * batch of a mix would give in a measure, n_draw worlds that the readings leave
+ * possible, and how many batches stand behind it; n_draw is n_chain * n_keep of
+ * the desk that compared.  False: the mix was not tested for it. */
+bool work_next_draws(const struct work_compared *all, gsl_rng *rng,
+	size_t n_draw, enum choose_measure measure, size_t mix, double *next,
+	size_t *n_batch);
 
 /* work_requirements(site, arena, part, requirement, n, err): what a part of the
  * building asks.  ERR_MEMORY */
