@@ -4,6 +4,7 @@
 #include "core/text.h"
 #include "work/choose.h"
 #include "work/foam.h"
+#include "work/part.h"
 #include "work/results.h"
 #include "work/sheet.h"
 
@@ -24,23 +25,6 @@ struct designing {
 	struct choose_search search;
 	struct choose_foresight crushing, bending;
 };
-
-static enum err_code
-find_part(struct designing *g, const char *code, struct err *err)
-{
-	const struct work_site *s = &g->out->m.site;
-
-	for (size_t i = 0; i < s->n_part; i++) {
-		if (strcmp(s->part[i].code, code) != 0)
-			continue;
-		g->out->part = i;
-		return ERR_NONE;
-	}
-	return err_report(err, ERR_NOT_FOUND, "--part",
-		"There is no part \"%.40s\" of the building in the book; parts "
-		"and what they ask come with parts.csv (docs/import.md).",
-		code);
-}
 
 static enum err_code
 gather_requirements(struct designing *g, struct err *err)
@@ -264,7 +248,7 @@ work_design(const struct desk *desk, struct arena *arena,
 	*out = (struct work_designed){
 		.chance = ask->chance.has ? ask->chance.value : usual_chance};
 	TRY(work_mixer_read(desk, arena, &out->m, err));
-	TRY(find_part(&g, ask->part, err));
+	TRY(work_find_part(&out->m.site, ask->part, &out->part, err));
 	TRY(gather_requirements(&g, err));
 	TRY(take_materials(&g, err));
 	TRY(take_foam(&g, err));

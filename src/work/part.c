@@ -106,7 +106,8 @@ work_find_part(const struct work_site *site, const char *code, size_t *index,
 	}
 	return err_report(err, ERR_NOT_FOUND, "part",
 		"There is no part of the building \"%.60s\" in the book; "
-		"\"foamwright duty BOOK\" lists the parts.",
+		"\"foamwright duty BOOK\" lists what there is, \"foamwright "
+		"part\" or parts.csv enters one.",
 		code);
 }
 

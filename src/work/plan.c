@@ -1,6 +1,8 @@
 /* plan.c - lifts, calendar and deliveries out of the book and the words. */
 #include "work/plan.h"
 
+#include "work/part.h"
+
 #include "build/ics.h"
 #include "build/plan_check.h"
 #include "build/purchase.h"
@@ -563,9 +565,9 @@ work_plan(const struct desk *desk, struct arena *arena,
 	TRY(work_takeoff(desk, arena, &ask->takeoff, &p.got.takeoff, err));
 	for (size_t i = 0; i < ask->n_after; i++) {
 		TRY(work_find_part(
-			&p.got.takeoff.m, ask->after[i].name, &at, err));
+			&p.got.takeoff.m.site, ask->after[i].name, &at, err));
 		TRY(work_find_part(
-			&p.got.takeoff.m, ask->after[i].value, &at, err));
+			&p.got.takeoff.m.site, ask->after[i].value, &at, err));
 	}
 	TRY(set_usual(&p, err));
 	TRY(cut_parts(&p, err));

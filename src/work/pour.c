@@ -1,6 +1,8 @@
 /* pour.c - places of batches written, and read back part by part. */
 #include "work/pour.h"
 
+#include "work/part.h"
+
 #include "book/book.h"
 #include "build/witness.h"
 #include "core/text.h"
@@ -82,7 +84,7 @@ fill_row(const struct work_mixer *m, const struct work_pour_ask *ask,
 			  .verdict = "",
 			  .reason = ""};
 	if (ask->part != NULL) {
-		TRY(work_find_part(m, ask->part, &part, err));
+		TRY(work_find_part(&m->site, ask->part, &part, err));
 		row->part_id = m->site.part[part].row.id;
 	}
 	if (ask->lift.has)
@@ -281,7 +283,7 @@ work_poured(const struct desk *desk, struct arena *arena, const char *part,
 
 	TRY(work_mixer_read(desk, arena, &got.m, err));
 	if (part != NULL)
-		TRY(work_find_part(&got.m, part, &at, err));
+		TRY(work_find_part(&got.m.site, part, &at, err));
 	all = arena_take(arena, got.m.n_placing, sizeof *all);
 	if (all == NULL)
 		return err_memory(err);

@@ -1,6 +1,8 @@
 /* takeoff.c - the parts of the building and the mixes chosen for them. */
 #include "work/takeoff.h"
 
+#include "work/part.h"
+
 #include "build/purchase.h"
 #include "build/takeoff.h"
 #include "work/sheet.h"
@@ -13,21 +15,6 @@ struct taking {
 	const struct work_takeoff_ask *ask;
 	struct work_takeoff got;
 };
-
-enum err_code
-work_find_part(const struct work_mixer *m, const char *code, size_t *index,
-	struct err *err)
-{
-	for (size_t i = 0; i < m->site.n_part; i++)
-		if (strcmp(m->site.part[i].code, code) == 0) {
-			*index = i;
-			return ERR_NONE;
-		}
-	return err_report(err, ERR_NOT_FOUND, "part",
-		"There is no part \"%.60s\" in the book; parts.csv brings "
-		"parts of the building in (foamwright import).",
-		code);
-}
 
 /* ---- which mix ---- */
 
@@ -319,11 +306,12 @@ check_words(const struct taking *t, struct err *err)
 	size_t at;
 
 	for (size_t i = 0; i < t->ask->n_part; i++)
-		TRY(work_find_part(&t->got.m, t->ask->part[i], &at, err));
+		TRY(work_find_part(&t->got.m.site, t->ask->part[i], &at, err));
 	for (size_t i = 0; i < t->ask->n_mesh; i++)
-		TRY(work_find_part(&t->got.m, t->ask->mesh[i], &at, err));
+		TRY(work_find_part(&t->got.m.site, t->ask->mesh[i], &at, err));
 	for (size_t i = 0; i < t->ask->n_mix; i++)
-		TRY(work_find_part(&t->got.m, t->ask->mix[i].name, &at, err));
+		TRY(work_find_part(
+			&t->got.m.site, t->ask->mix[i].name, &at, err));
 	return ERR_NONE;
 }
 

@@ -62,8 +62,4 @@ enum err_code work_takeoff(const struct desk *desk, struct arena *arena,
 	const struct work_takeoff_ask *ask, struct work_takeoff *out,
 	struct err *err) MUST_CHECK;
 
-/* work_find_part(m, code, index, err): ERR_NOT_FOUND */
-enum err_code work_find_part(const struct work_mixer *m, const char *code,
-	size_t *index, struct err *err) MUST_CHECK;
-
 #endif /* WORK_TAKEOFF_H */
