@@ -99,17 +99,18 @@ refuse(const struct work_next_ask *ask, enum err_code code, struct err *err)
 	if (code != ERR_INPUT || err == NULL ||
 		strcmp(err->field, "readings") != 0)
 		return code;
+	if (ask->part == NULL && !ask->has_measure)
+		return code;
+	err_clear(err);
 	if (ask->part != NULL)
 		return err_report(err, ERR_INPUT, "--part",
 			"\"%.40s\" asks nothing that two mixes were tested "
 			"for%s.",
 			ask->part, ask->has_measure ? " of that measure" : "");
-	if (ask->has_measure)
-		return err_report(err, ERR_INPUT, "--measure",
-			"Nothing is known of %s yet for two mixes; compare "
-			"lists what is.",
-			choose_measure_name(ask->measure));
-	return code;
+	return err_report(err, ERR_INPUT, "--measure",
+		"Nothing is known of %s yet for two mixes; compare lists what "
+		"is.",
+		choose_measure_name(ask->measure));
 }
 
 static void
