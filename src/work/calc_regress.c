@@ -125,7 +125,7 @@ run(const struct calc_in *in, struct calc_out *out, struct err *err)
 {
 	enum { DEGREE_MAX = 40 };
 	struct stats_linear got;
-	const double *x, *y;
+	const double *x = NULL, *y = NULL;
 	size_t n_row = 0, n_column = 0, n_y = 0;
 	uint64_t degree = 0;
 	bool intercept = true;

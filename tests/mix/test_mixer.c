@@ -162,6 +162,24 @@ sheet__weighs_damp_sand_and_takes_its_water_out(void **state)
 		5e-4);
 }
 
+/* A billionth of the drum was once no batch at all, and endlessly large. */
+static void
+sheet__of_very_little_is_one_batch(void **state)
+{
+	struct fixture *f = *state;
+	struct mix_sheet_ask ask = ask_sandy();
+	struct mix_sheet sheet;
+
+	ask.has_mixer = true;
+	ask.mixer.m3 = 0.04;
+	ask.wanted.m3 = 2.9e-11;
+	ask.scale_step.kg = 1e-13;
+	assert_ok(mix_sheet_make(f->a, &ask, &sheet, &f->err), &f->err);
+	assert_int_equal(sheet.n_batch, 1);
+	/* weighed in steps of 1e-13 kg, of a part of 6e-9 kg or more */
+	assert_near(sheet.volume.m3, 2.9e-11 * 1.1, 1e-4, 0);
+}
+
 static void
 sheet__splits_what_the_mixer_cannot_take(void **state)
 {
@@ -517,6 +535,7 @@ static const struct CMUnitTest mixer[] = {
 	TEST(proportion__oven_dry_target_is_met),
 	TEST(sheet__weighs_damp_sand_and_takes_its_water_out),
 	TEST(sheet__splits_what_the_mixer_cannot_take),
+	TEST(sheet__of_very_little_is_one_batch),
 	TEST(sheet__takes_whole_bags),
 	TEST(sheet__refuses_what_cannot_be_made),
 	TEST(sheet__scales),
