@@ -30,6 +30,7 @@ struct work_part_choice {
 	size_t n_requirement;
 	const struct work_candidate *candidate; /* best first */
 	size_t n_candidate;
+	const char *in_short; /* the answer in one line; NULL: asks nothing */
 	const char *const *sentence; /* why, and what would make it surer */
 	size_t n_sentence;
 	bool has_taken;
@@ -46,6 +47,10 @@ struct work_chosen {
  * ERR_INPUT no parts of the building with requirements are in the book */
 enum err_code work_choose(const struct desk *desk, struct arena *arena,
 	struct work_chosen *out, struct err *err) MUST_CHECK;
+
+/* work_chance_words(arena, p): "96", of 100; "over 99" and "under 1" where a
+ * figure would read as a certainty. */
+const char *work_chance_words(struct arena *arena, double p);
 
 /* work_requirements(site, arena, part, requirement, n, err): what a part of the
  * building asks.  ERR_MEMORY */
