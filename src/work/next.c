@@ -60,8 +60,12 @@ find_asked(const struct work_next_ask *ask, struct work_next *next,
 		*c = work_comparison_of(&next->compared, measure);
 		next->has_enough = *c != NULL;
 		next->enough = r->value;
-		if (next->has_enough)
-			return ERR_NONE;
+		if (!next->has_enough)
+			continue;
+		for (size_t k = 0; k < site->n_requirement; k++)
+			next->n_not_weighed += k != i &&
+				site->requirement[k].part_id == r->part_id;
+		return ERR_NONE;
 	}
 	return err_report(err, ERR_INPUT, "--part",
 		"\"%.40s\" asks nothing that two mixes were tested for%s.",
