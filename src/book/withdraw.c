@@ -39,6 +39,9 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_DECISION, "decision"),
 	TABLE(BOOK_MATERIAL_BASIS, "material_basis"),
 	TABLE(BOOK_BATCH_PART, "batch_part"),
+	TABLE(BOOK_BENDING_SESSION, "bending_session"),
+	TABLE(BOOK_BENDING_STEP, "bending_step"),
+	TABLE(BOOK_PLACING, "placing"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -76,8 +79,12 @@ static const struct {
 	OWNED(BOOK_MIX, BOOK_MIX_PART, "mix_part", "mix_id"),
 	OWNED(BOOK_BATCH, BOOK_BATCH_PART, "batch_part", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SETTLING, "settling", "batch_id"),
+	OWNED(BOOK_BATCH, BOOK_PLACING, "placing", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
+	OWNED(BOOK_SPECIMEN, BOOK_BENDING_SESSION, "bending_session",
+		"specimen_id"),
+	OWNED(BOOK_SPECIMEN, BOOK_BENDING_STEP, "bending_step", "specimen_id"),
 	OWNED(BOOK_PART, BOOK_REQUIREMENT, "requirement", "part_id"),
 	OWNED(BOOK_PART, BOOK_DECISION, "decision", "part_id"),
 #undef OWNED
@@ -109,6 +116,9 @@ static const struct {
 	{BOOK_MIX, "a decision",
 		"SELECT 1 FROM decision AS t WHERE mix_id = ?1 AND " HOLDS(
 			"decision")},
+	{BOOK_PART, "a poured batch",
+		"SELECT 1 FROM placing AS t WHERE part_id = ?1 AND " HOLDS(
+			"placing")},
 #undef HOLDS
 };
 

@@ -17,7 +17,9 @@ read_rest(struct book *book, struct arena *a, struct work_mixer *m,
 		book, a, &m->foam_check, &m->n_foam_check, err));
 	TRY(book_all_batch_part(
 		book, a, &m->batch_part, &m->n_batch_part, err));
-	return book_all_trial_slot(book, a, &m->slot, &m->n_slot, err);
+	TRY(book_all_trial_slot(book, a, &m->slot, &m->n_slot, err));
+	TRY(book_all_decision(book, a, &m->decision, &m->n_decision, err));
+	return book_all_placing(book, a, &m->placing, &m->n_placing, err);
 }
 
 enum err_code

@@ -15,7 +15,10 @@ struct work_mixer {
 	const struct book_foam_check *foam_check;
 	const struct book_batch_part *batch_part;
 	const struct book_trial_slot *slot;
-	size_t n_basis, n_gear, n_generator, n_foam_check, n_batch_part, n_slot;
+	const struct book_placing *placing;
+	const struct book_decision *decision;
+	size_t n_basis, n_gear, n_generator, n_foam_check, n_batch_part, n_slot,
+		n_placing, n_decision;
 };
 
 /* work_mixer_read(desk, arena, out, err): everything at once. */

@@ -1,0 +1,191 @@
+/* command_pour.c - a batch put into its place; what the parts were poured of. */
+#include "cli/fields.h"
+#include "cli/table.h"
+
+#include "work/pour.h"
+#include "work/shelf.h"
+
+#define AT(member) offsetof(struct work_pour_ask, member)
+static const struct field fields[] = {
+	{"--part", FIELD_TEXT, UNIT_NUMBER, AT(part)},
+	{"--lift", FIELD_WHOLE, UNIT_NUMBER, AT(lift)},
+	{"--from", FIELD_MAYBE, UNIT_LENGTH, AT(from_m)},
+	{"--to", FIELD_MAYBE, UNIT_LENGTH, AT(to_m)},
+	{"--verdict", FIELD_TEXT, UNIT_NUMBER, AT(verdict)},
+	{"--reason", FIELD_TEXT, UNIT_NUMBER, AT(reason)},
+	{"--witness", FIELD_WHOLE, UNIT_NUMBER, AT(every)},
+	{"--seed", FIELD_WHOLE, UNIT_NUMBER, AT(seed)},
+};
+#undef AT
+
+static const struct command_option pour_options[] = {
+	{"--part", "PART", "of the building", false},
+	{"--lift", "N", "of the part, from 1", false},
+	{"--from", "LENGTH", "where it begins along the part", false},
+	{"--to", "LENGTH", "where it ends", false},
+	{"--verdict", "WORD", "accept, mark, hold or reject", false},
+	{"--reason", "TEXT", "why", false},
+	{"--witness", "N", "a piece from one batch in so many (10)", false},
+	{"--seed", "N", "of the witness list, as in plan", false}, {0}};
+
+static const struct command_option parts_options[] = {
+	{"--part", "PART", "this part alone", false}, {0}};
+
+static void
+print_placed(const struct invocation *in, const struct work_poured *p)
+{
+	static const char *const heading[] = {"part", "lift", "stretch",
+		"batch", "mix", "wet", "pieces", "tested", "verdict", "reason"};
+	struct table table;
+
+	table_start(&table, in->arena, heading, 10, 0xe2);
+	for (size_t i = 0; i < p->n_placed; i++) {
+		const struct work_placed *at = &p->placed[i];
+		const struct book_placing *row = &p->m.placing[at->placing];
+		const struct work_site *s = &p->m.site;
+		const char *cell[] = {s->part[at->part].code,
+			text_format(in->arena, "%lld", (long long)row->lift),
+			row->from_m.has
+				? text_format(in->arena, "%.2f-%.2f m",
+					  row->from_m.value, row->to_m.value)
+				: "",
+			s->batch[at->batch].code,
+			s->mix[s->batch_mix[at->batch]].code,
+			at->has_wet_off ? text_format(in->arena, "%+.0f",
+						  at->wet_off_kg_m3)
+					: "",
+			text_format(in->arena, "%zu", at->n_piece),
+			text_format(in->arena, "%zu", at->n_tested),
+			row->verdict, row->reason};
+
+		table_row(&table, cell);
+	}
+	table_print(&table, stdout);
+}
+
+static enum err_code
+print_json(const struct invocation *in, const struct work_poured *p,
+	struct err *err)
+{
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_object(&json);
+	jsonout_key(&json, "poured");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < p->n_placed; i++) {
+		const struct work_placed *at = &p->placed[i];
+		const struct book_placing *row = &p->m.placing[at->placing];
+
+		jsonout_open_object(&json);
+		jsonout_key_string(
+			&json, "part", p->m.site.part[at->part].code);
+		jsonout_key_count(&json, "lift", (uint64_t)row->lift);
+		jsonout_key_string(
+			&json, "batch", p->m.site.batch[at->batch].code);
+		if (row->from_m.has) {
+			jsonout_key(&json, "from_m");
+			jsonout_number(&json, row->from_m.value);
+			jsonout_key(&json, "to_m");
+			jsonout_number(&json, row->to_m.value);
+		}
+		if (at->has_wet_off) {
+			jsonout_key(&json, "wet_off_kg_m3");
+			jsonout_number(&json, at->wet_off_kg_m3);
+		}
+		jsonout_key_count(&json, "pieces", at->n_piece);
+		jsonout_key_count(&json, "tested", at->n_tested);
+		jsonout_key_string(&json, "verdict", row->verdict);
+		jsonout_key_string(&json, "reason", row->reason);
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	jsonout_close_object(&json);
+	if (jsonout_failed(&json))
+		return err_memory(err);
+	(void)puts(text.bytes);
+	return ERR_NONE;
+}
+
+static enum err_code
+show(const struct invocation *in, const struct desk *desk, const char *part,
+	const struct work_pour_ask *of, struct err *err)
+{
+	struct work_poured poured;
+
+	TRY(work_poured(desk, in->arena, part, of, &poured, err));
+	if (in->json)
+		return print_json(in, &poured, err);
+	if (poured.n_placed == 0)
+		(void)puts("Nothing is poured yet; \"foamwright pour\" puts a "
+			   "batch into its place.");
+	else
+		print_placed(in, &poured);
+	for (size_t i = 0; i < poured.n_sentence; i++)
+		print_folded(stdout, 0, poured.sentence[i]);
+	return ERR_NONE;
+}
+
+static enum err_code
+run_pour(const struct invocation *in, struct err *err)
+{
+	struct work_pour_ask ask = {
+		.batch = in->word[1], .typed = fields_typed(in)};
+	struct desk desk;
+	enum err_code code;
+
+	if (ask.typed == NULL)
+		return err_memory(err);
+	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
+		UNIT_GALLON_US, &ask, err));
+	TRY(desk_open(in->word[0], in->n_given > 0, in, &desk, err));
+	code = in->n_given > 0 ? work_pour(&desk, in->arena, &ask, err)
+			       : ERR_NONE;
+	if (code == ERR_NONE)
+		code = show(in, &desk, ask.part, &ask, err);
+	desk_close(&desk);
+	return code;
+}
+
+static enum err_code
+run_parts(const struct invocation *in, struct err *err)
+{
+	struct desk desk;
+	enum err_code code;
+
+	TRY(desk_open(in->word[0], false, in, &desk, err));
+	code = show(in, &desk, invocation_value(in, "--part"), NULL, err);
+	desk_close(&desk);
+	return code;
+}
+
+const struct command command_pour = {
+	.name = "pour",
+	.line = "puts a batch into its place in the building",
+	.help = "  foamwright pour BOOK BATCH --part PART --lift N "
+		"[OPTIONS]\n\n"
+		"Said again, it corrects. A batch that is on hold or rejected "
+		"shows what it touches;\nthe plan pours a lift again "
+		"if all its batches were rejected.\n",
+	.example = "foamwright pour site.book P-07 --part wall-w --lift 2 "
+		   "--from \"1.2 m\" --to \"2.4 m\"",
+	.least_words = 2,
+	.most_words = 2,
+	.options = pour_options,
+	.run = run_pour,
+};
+
+const struct command command_parts = {
+	.name = "parts",
+	.line = "what each part was poured of, and what its pieces say",
+	.help = "  foamwright parts BOOK [--part PART]\n\n"
+		"wet: how far the wet density was from the target of the mix, "
+		"in kg/m3.\n",
+	.example = "foamwright parts site.book --part wall-w",
+	.least_words = 1,
+	.most_words = 1,
+	.options = parts_options,
+	.run = run_parts,
+};
