@@ -47,7 +47,7 @@ struct choose_met {
 };
 
 /* choose_meet(arena, requirement, n, next, n_draw, out, err):
- * next[k] is n_draw values for requirement k, or NULL where not known.  The
+ * n_draw > 0.  next[k] is n_draw values for requirement k, or NULL where not known.  The
  * measures are drawn apart from each other: a batch that is good in one is not
  * taken to be good in another. */
 enum err_code choose_meet(struct arena *arena,

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+enum { DIGITS_MOST = 6 };
+
 static const char *const rule_words[][2] = {
 #define AS_WORDS(rule, word, words) [rule] = {word, words},
 	CHOOSE_RULE_LIST(AS_WORDS)
@@ -83,6 +85,14 @@ sentence(struct arena *arena, const struct choose_rule *rule, double met)
 	char *shown = unit_digits(arena, 100 * met, 2);
 	char *limit = unit_digits(arena, 100 * rule->above, 2);
 	char *text = NULL;
+
+	/* A figure just over its limit is written finely enough to show it. */
+	for (int digits = 3; digits <= DIGITS_MOST && shown != NULL &&
+		limit != NULL && strcmp(shown, limit) == 0;
+		digits++) {
+		shown = unit_digits(arena, 100 * met, digits);
+		limit = unit_digits(arena, 100 * rule->above, digits);
+	}
 
 	if (shown != NULL && limit != NULL)
 		text = text_format(arena, "%s %s %% (rule %s: more than %s %%)",

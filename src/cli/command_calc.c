@@ -19,6 +19,32 @@ print_list(void)
 			work_calc_line(entry[i]));
 }
 
+static enum err_code
+print_json_list(const struct invocation *in, struct err *err)
+{
+	size_t n;
+	const struct calc_entry *const *entry = work_calc_list(&n);
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < n; i++) {
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "name", work_calc_name(entry[i]));
+		jsonout_key_string(&json, "line", work_calc_line(entry[i]));
+		jsonout_key_string(
+			&json, "example", work_calc_example(entry[i]));
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	if (jsonout_failed(&json))
+		return err_memory(err);
+	(void)puts(text.bytes);
+	return ERR_NONE;
+}
+
 static void
 print_keys(const struct calc_entry *entry)
 {
@@ -90,6 +116,8 @@ run_calc(const struct invocation *in, struct err *err)
 	const struct calc_entry *entry;
 	const char *nearest;
 
+	if (in->n_word == 0 && in->json)
+		return print_json_list(in, err);
 	if (in->n_word == 0) {
 		print_list();
 		return ERR_NONE;

@@ -8,6 +8,12 @@
 
 #include <string.h>
 
+static const char screening[] =
+	"These are chances that the next batch reads as asked in home tests, "
+	"and screening only. Lifting and stripping heavy pieces, cement burns "
+	"and dust need care; whatever spans or stands over people is for a "
+	"licensed engineer and the local code.";
+
 static const char *
 amount(const struct invocation *in, enum choose_measure measure, double si)
 {
@@ -34,12 +40,23 @@ print_needs(const struct invocation *in, const struct work_part_choice *p)
 	}
 }
 
+/* "96", ">99", "<1": short for a table. */
+static const char *
+chance(const struct invocation *in, double p)
+{
+	const char *words = work_chance_words(in->arena, p);
+
+	if (strcmp(words, "over 99") == 0)
+		return ">99";
+	return strcmp(words, "under 1") == 0 ? "<1" : words;
+}
+
 static void
 print_candidates(const struct invocation *in, const struct work_chosen *all,
 	const struct work_part_choice *p)
 {
 	static const char *const heading[] = {"mix", "all met", "cost/m3",
-		"each, with the value 95 of 100 pieces should beat"};
+		"each, and what 95 of 100 pieces should reach"};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 4, 0x6);
@@ -56,15 +73,15 @@ print_candidates(const struct invocation *in, const struct work_chosen *all,
 			if (!need->known)
 				text_add(&each, "not tested");
 			else
-				text_addf(&each, "%.0f %%", 100 * need->p);
+				text_addf(&each, "%s %%", chance(in, need->p));
 			if (need->known && need->has_lower)
 				text_addf(&each, " [%s]",
 					amount(in, p->requirement[k].measure,
 						need->lower));
 		}
 		const char *cell[] = {all->compared.site.mix[c->mix].code,
-			c->all_known ? text_format(in->arena, "%.0f %%",
-					       100 * c->p_all)
+			c->all_known ? text_format(in->arena, "%s %%",
+					       chance(in, c->p_all))
 				     : "unknown",
 			c->has_cost ? text_format(in->arena, "%.2f",
 					      c->cost_cents_per_m3 / 100)
@@ -134,63 +151,146 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 		if (p->has_taken)
 			print_taken(in, all, p);
 	}
+	(void)puts("\nIn short (chance that the next batch meets all that is "
+		   "asked)");
+	for (size_t i = 0; i < all->n_part; i++)
+		if (all->part[i].in_short != NULL)
+			print_folded(stdout, 2, all->part[i].in_short);
 	(void)putchar('\n');
-	print_folded(stdout, 0,
-		"These are chances that the next batch reads as asked in home "
-		"tests, and screening only. Lifting and stripping heavy "
-		"pieces, "
-		"cement burns and dust need care; whatever spans or stands "
-		"over "
-		"people is for a licensed engineer and the local code.");
+	print_folded(stdout, 0, screening);
+}
+
+static void
+json_requirements(struct jsonout *json, const struct work_part_choice *p)
+{
+	jsonout_key(json, "requirements");
+	jsonout_open_array(json);
+	for (size_t k = 0; k < p->n_requirement; k++) {
+		const struct choose_requirement *r = &p->requirement[k];
+
+		jsonout_open_object(json);
+		jsonout_key_string(
+			json, "measure", choose_measure_word(r->measure));
+		jsonout_key_string(
+			json, "bound", r->is_least ? "least" : "most");
+		jsonout_key_quantity(json, "value", r->value,
+			unit_si_word(choose_measure_kind(r->measure)));
+		jsonout_key_string(json, "source", r->source);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+}
+
+/* A chance by the measure's name; the value that 95 of 100 pieces should reach
+ * in a second object, in SI. */
+static void
+json_needs(struct jsonout *json, const struct work_part_choice *p,
+	const struct work_candidate *c)
+{
+	jsonout_key(json, "needs");
+	jsonout_open_object(json);
+	for (size_t r = 0; r < p->n_requirement; r++) {
+		jsonout_key(
+			json, choose_measure_word(p->requirement[r].measure));
+		if (c->need[r].known)
+			jsonout_number(json, c->need[r].p);
+		else
+			jsonout_null(json);
+	}
+	jsonout_close_object(json);
+	jsonout_key(json, "reached_by_95_of_100");
+	jsonout_open_object(json);
+	for (size_t r = 0; r < p->n_requirement; r++) {
+		enum choose_measure m = p->requirement[r].measure;
+
+		if (c->need[r].known && c->need[r].has_lower)
+			jsonout_key_quantity(json, choose_measure_word(m),
+				c->need[r].lower,
+				unit_si_word(choose_measure_kind(m)));
+	}
+	jsonout_close_object(json);
+}
+
+static void
+json_mixes(struct jsonout *json, const struct work_site *site,
+	const struct work_part_choice *p)
+{
+	jsonout_key(json, "mixes");
+	jsonout_open_array(json);
+	for (size_t k = 0; k < p->n_candidate; k++) {
+		const struct work_candidate *c = &p->candidate[k];
+
+		jsonout_open_object(json);
+		jsonout_key_string(json, "mix", site->mix[c->mix].code);
+		jsonout_key_bool(json, "all_known", c->all_known);
+		jsonout_key_number(json, "p_all", c->p_all);
+		if (c->has_cost)
+			jsonout_key_number(json, "cost_per_m3",
+				c->cost_cents_per_m3 / 100);
+		json_needs(json, p, c);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+}
+
+static void
+json_taken(struct jsonout *json, const struct build_taken *t)
+{
+	jsonout_key_number(json, "net_m3", t->net_m3);
+	jsonout_key_number(json, "mixed_m3", t->mixed_m3);
+	jsonout_key_number(json, "foam_m3", t->foam_m3);
+	jsonout_key(json, "materials");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < t->n_line; i++) {
+		const struct build_line *l = &t->line[i];
+
+		jsonout_open_object(json);
+		jsonout_key_string(json, "name", l->name);
+		jsonout_key_number(json, "kg", l->mass_kg);
+		if (l->has_package)
+			jsonout_key_number(json, "packages", l->n_package);
+		if (l->has_money)
+			jsonout_key_number(json, "money", l->money_cents / 100);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+}
+
+static void
+json_part(struct jsonout *json, const struct work_site *site,
+	const struct work_part_choice *p)
+{
+	jsonout_open_object(json);
+	jsonout_key_string(json, "part", site->part[p->part].code);
+	jsonout_key_string(json, "name", site->part[p->part].name);
+	if (p->in_short != NULL)
+		jsonout_key_string(json, "in_short", p->in_short);
+	json_requirements(json, p);
+	json_mixes(json, site, p);
+	jsonout_key(json, "sentences");
+	jsonout_open_array(json);
+	for (size_t k = 0; k < p->n_sentence; k++)
+		jsonout_string(json, p->sentence[k]);
+	jsonout_close_array(json);
+	if (p->has_taken)
+		json_taken(json, &p->taken);
+	jsonout_close_object(json);
 }
 
 static enum err_code
 print_json(const struct invocation *in, const struct work_chosen *all,
 	struct err *err)
 {
-	const struct work_site *site = &all->compared.site;
 	struct text text;
 	struct jsonout json;
 
 	json_start(in, &text, &json);
 	jsonout_key(&json, "parts");
 	jsonout_open_array(&json);
-	for (size_t i = 0; i < all->n_part; i++) {
-		const struct work_part_choice *p = &all->part[i];
-
-		jsonout_open_object(&json);
-		jsonout_key_string(&json, "part", site->part[p->part].code);
-		jsonout_key(&json, "mixes");
-		jsonout_open_array(&json);
-		for (size_t k = 0; k < p->n_candidate; k++) {
-			const struct work_candidate *c = &p->candidate[k];
-
-			jsonout_open_object(&json);
-			jsonout_key_string(
-				&json, "mix", site->mix[c->mix].code);
-			jsonout_key_bool(&json, "all_known", c->all_known);
-			jsonout_key_number(&json, "p_all", c->p_all);
-			jsonout_key(&json, "needs");
-			jsonout_open_object(&json);
-			for (size_t r = 0; r < p->n_requirement; r++) {
-				jsonout_key(&json,
-					choose_measure_word(
-						p->requirement[r].measure));
-				if (c->need[r].known)
-					jsonout_number(&json, c->need[r].p);
-				else
-					jsonout_null(&json);
-			}
-			jsonout_close_object(&json);
-			jsonout_close_object(&json);
-		}
-		jsonout_close_array(&json);
-		if (p->has_taken)
-			jsonout_key_number(
-				&json, "mixed_m3", p->taken.mixed_m3);
-		jsonout_close_object(&json);
-	}
+	for (size_t i = 0; i < all->n_part; i++)
+		json_part(&json, &all->compared.site, &all->part[i]);
 	jsonout_close_array(&json);
+	jsonout_key_string(&json, "caution", screening);
 	return json_finish(&json, err);
 }
 

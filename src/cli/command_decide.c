@@ -44,6 +44,10 @@ run_decide(const struct invocation *in, struct err *err)
 	print_folded(stdout, 2,
 		text_format(
 			in->arena, "The figures of today: %s.", got.figures));
+	print_folded(stdout, 0,
+		"The book keeps what you decided; it does not say that it may "
+		"be built. A licensed engineer and the local code decide "
+		"that.");
 	return ERR_NONE;
 }
 

@@ -96,7 +96,12 @@ print_front(const struct invocation *in, const struct work_designed *d)
 	(void)puts("Lighter and heavier, each the best of its weight; in 100 "
 		   "it meets all:");
 	table_print(&table, stdout);
-	(void)puts("beaten: another line is no worse in anything.");
+	for (size_t i = 0; i < d->n_front; i++) {
+		if (!d->front[i].is_beaten)
+			continue;
+		(void)puts("beaten: another line is no worse in anything.");
+		break;
+	}
 }
 
 static void
@@ -179,7 +184,7 @@ const struct command command_design = {
 	.line = "the cheapest mix for a part, and what lighter ones give",
 	.help = "  foamwright design BOOK --part CODE [--chance 80%]\n\nAmong "
 		"the book's first cement, water and sand, with strength as its "
-		"batches teach\nit (docs/methods/foresee.md).\n",
+		"batches\nteach it (docs/methods/foresee.md).\n",
 	.example = "foamwright design site.book --part roof",
 	.least_words = 1,
 	.most_words = 1,

@@ -135,6 +135,45 @@ density_shown(
 }
 
 static enum err_code
+json_materials(const struct invocation *in, const struct work_mixer *m,
+	struct err *err)
+{
+	struct text text;
+	struct jsonout json;
+
+	text_init(&text, in->arena);
+	jsonout_init(&json, &text);
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < m->site.n_material; i++) {
+		const struct book_material *row = &m->site.material[i];
+		const struct book_material_basis *basis = work_material_basis(
+			m, i, "particle_density");
+
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "code", row->code);
+		jsonout_key_string(&json, "role", row->role);
+		jsonout_key_string(&json, "name", row->name);
+		if (row->particle_density_kg_m3.has)
+			jsonout_key_quantity(&json, "particle_density",
+				row->particle_density_kg_m3.value, "kg/m3");
+		if (basis != NULL)
+			jsonout_key_string(&json, "basis", basis->basis);
+		if (row->package_kg.has)
+			jsonout_key_quantity(
+				&json, "package", row->package_kg.value, "kg");
+		if (row->has_price)
+			jsonout_key_number(
+				&json, "price", (double)row->price_cents / 100);
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	if (jsonout_failed(&json))
+		return err_memory(err);
+	(void)puts(text.bytes);
+	return ERR_NONE;
+}
+
+static enum err_code
 list_materials(
 	const struct invocation *in, const struct desk *desk, struct err *err)
 {
@@ -144,6 +183,8 @@ list_materials(
 	struct table table;
 
 	TRY(work_mixer_read(desk, in->arena, &m, err));
+	if (in->json)
+		return json_materials(in, &m, err);
 	if (m.site.n_material == 0) {
 		(void)puts("There is no material in the book yet. \"foamwright "
 			   "material shelf\" shows typical ones\nto start "

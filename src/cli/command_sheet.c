@@ -168,8 +168,9 @@ const struct command command_sheet = {
 	.name = "sheet",
 	.line = "the sheet of a batch: what to weigh, what foam to make",
 	.help = "  foamwright sheet BOOK BATCH|MIX [OPTIONS]\n\nScaled to the "
-		"mixer or to whole bags, damp sand weighed damp, rounded to "
-		"the scale,\nthe foam as last weighed and as earlier batches "
+		"mixer or to whole bags, damp sand weighed damp, rounded "
+		"to\nthe scale, the foam as last weighed and as earlier "
+		"batches "
 		"kept it.\n",
 	.example = "foamwright sheet site.book T1-03 --volume \"60 L\"",
 	.least_words = 2,

@@ -29,17 +29,21 @@ print_alarm(const struct invocation *in, const struct work_watch *all,
 
 /* The readings as a row of small signs about the centre, oldest first. */
 static void
-print_points(const struct work_watched *w)
+print_points(const struct invocation *in, const struct work_watched *w)
 {
 	double factor = work_watch_factor(w->quantity);
 	size_t from = w->n_point > 12 ? w->n_point - 12 : 0;
 
-	(void)fputs("  ", stdout);
+	struct text row;
+
+	text_init(&row, in->arena);
 	for (size_t i = from; i < w->n_point; i++)
-		(void)printf("%s%.1f", i > from ? "  " : "",
+		text_addf(&row, "%s%.1f", i > from ? "  " : "",
 			w->point[i].value * factor);
-	(void)printf(" %s%s\n", work_watch_unit(w->quantity),
+	text_addf(&row, " %s%s", work_watch_unit(w->quantity),
 		from > 0 ? " (the last twelve)" : "");
+	if (!text_failed(&row))
+		print_folded(stdout, 2, row.bytes);
 }
 
 static bool
@@ -56,7 +60,7 @@ print_watched(const struct invocation *in, const struct work_watch *all,
 		work_watch_name(w->quantity));
 	(void)printf("%s\n", w->sentence);
 	if (w->n_point > 0)
-		print_points(w);
+		print_points(in, w);
 	for (size_t i = 0; i < w->n_alarm; i++)
 		print_alarm(in, all, &w->alarm[i]);
 }

@@ -4,6 +4,7 @@
 #include "core/unit.h"
 #include "work/shelf.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
@@ -209,14 +210,20 @@ json_finish(struct jsonout *json, struct err *err)
 static enum err_code
 read_seed(const struct invocation *in, uint64_t *seed, struct err *err)
 {
+	const double most = 9e15; /* whole numbers are exact below 2^53 */
 	const char *text = invocation_value(in, "--seed");
 	double value = WORK_SEED;
 
 	if (text != NULL &&
 		(unit_read(text, UNIT_NUMBER, NULL, &value, err) != ERR_NONE ||
-			value < 0 || value > 9e15))
+			!(value >= 0 && value <= most) ||
+			floor(value) < value)) {
+		err_clear(err);
 		return err_report(err, ERR_INPUT, "--seed",
-			"The seed must be a whole number, such as 1.");
+			"\"--seed %.40s\" is no whole number from 0 to "
+			"9000000000000000; it takes one such as 1.",
+			text);
+	}
 	*seed = (uint64_t)value;
 	return ERR_NONE;
 }

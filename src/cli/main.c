@@ -1,6 +1,7 @@
 /* main.c - finds the command, runs it, tells how it ended. */
 #include "cli/command.h"
 
+#include "cli/table.h"
 #include "core/start.h"
 #include "core/text.h"
 
@@ -24,13 +25,17 @@ print_help(FILE *to)
 		    "  foamwright new site.book\n"
 		    "  foamwright import site.book FOLDER\n"
 		    "  foamwright compare site.book\n"
-		    "  foamwright choose site.book\n\nCommands:\n",
+		    "  foamwright choose site.book\n\nFrom an empty book: "
+		    "material, mix, gear, generator, trial, then sheet, foam "
+		    "and\nbatch, batch after batch. It screens; a licensed "
+		    "engineer and the local code\ndecide what may be "
+		    "built.\n\nCommands:\n",
 		to);
 	for (size_t i = 0; i < N_COMMAND; i++)
 		(void)fprintf(to, "  %-9s %s\n", commands[i]->name,
 			commands[i]->line);
 	(void)fputs("\n\"foamwright COMMAND --help\" shows each with an "
-		    "example. Exit status: 0 done, 1 the\nanswer is no, 2 the "
+		    "example. Exit status: 0 done,\n1 the answer is no, 2 the "
 		    "request was wrong, 3 the machine failed.\n",
 		to);
 }
@@ -66,23 +71,51 @@ unknown_command(const char *name)
 	return 2;
 }
 
+/* The example as it can be typed, a long one broken before an option. */
 static void
-print_command_help(const struct command *command)
+print_example(const char *example)
 {
-	const struct command_option *o = command->options;
+	const size_t most = 68;
+	size_t column = 0;
 
-	(void)printf("foamwright %s: %s.\n\n%s\nOptions:\n", command->name,
-		command->line, command->help);
+	(void)fputs("  ", stdout);
+	while (*example != '\0') {
+		const char *next = strstr(example + 1, " --");
+		size_t n = next != NULL ? (size_t)(next - example)
+					: strlen(example);
+
+		if (column > 0 && column + n > most) {
+			(void)fputs(" \\\n   ", stdout);
+			column = 0;
+		}
+		(void)printf("%.*s", (int)n, example);
+		column += n;
+		example += n;
+	}
+	(void)putchar('\n');
+}
+
+static void
+print_command_help(const struct command *command, struct arena *arena)
+{
+	const int option_column = 29;
+	const struct command_option *o = command->options;
+	const char *title = text_format(
+		arena, "foamwright %s: %s.", command->name, command->line);
+
+	print_folded(stdout, 0, title != NULL ? title : command->line);
+	(void)printf("\n%s\nOptions:\n", command->help);
 	for (; o != NULL && o->name != NULL; o++) {
 		int width = printf(
 			"  %s %s", o->name, o->value != NULL ? o->value : "");
 
-		(void)printf(
-			"%*s%s\n", width < 24 ? 24 - width : 1, "", o->line);
+		(void)printf("%*s%s\n",
+			width < option_column ? option_column - width : 1, "",
+			o->line);
 	}
-	(void)printf("  --json                the answer as one JSON document\n"
-		     "\nExample:\n  %s\n",
-		command->example);
+	(void)printf("%-*sthe answer as one JSON document\n\nExample:\n",
+		option_column, "  --json");
+	print_example(command->example);
 }
 
 static int
@@ -98,7 +131,7 @@ run_command(const struct command *command, int n, char **word)
 	code = invocation_read(command, n, word, &in, &err);
 	if (code == ERR_NONE && in.help &&
 		!(command == &command_calc && in.n_word > 0))
-		print_command_help(command);
+		print_command_help(command, arena);
 	else if (code == ERR_NONE)
 		code = command->run(&in, &err);
 	if (code != ERR_NONE)

@@ -174,6 +174,9 @@ static bool
 is_control(uint32_t point)
 {
 	return point < 0x20 || (point >= 0x7F && point < 0xA0) ||
+		point == 0xAD || point == 0x061C || point == 0x180E ||
+		(point >= 0x2060 && point <= 0x2064) ||
+		(point >= 0xE0000 && point <= 0xE007F) ||
 		(point >= 0x200B && point <= 0x200F) ||
 		(point >= 0x2028 && point <= 0x202E) ||
 		(point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;

@@ -13,7 +13,12 @@
 #include <math.h>
 #include <string.h>
 
-enum { SENTENCES = 16 };
+/* A mix known from fewer batches is to be repeated; our choice. */
+enum { SENTENCES = 16, ENOUGH_BATCHES = 4 };
+
+/* Chances: as likely as not; what counts as nearly as likely, our choice; and
+ * beyond what no chance is printed as a figure. */
+static const double even = 0.5, near = 0.1, most_sure = 0.995;
 
 struct choosing {
 	struct arena *arena;
@@ -162,16 +167,18 @@ weigh(const struct choosing *c, size_t mix,
 	return ERR_NONE;
 }
 
-/* Tested for everything first, then the chance, then the cheaper. */
+/* Tested for everything first, then the chance in whole hundredths (as it is
+ * printed, so that the order can be followed), then the cheaper. */
 static bool
 goes_before(const struct work_candidate *a, const struct work_candidate *b)
 {
-	const double tie = 0.02;
+	double chance_a = round(100 * a->p_all);
+	double chance_b = round(100 * b->p_all);
 
 	if (a->all_known != b->all_known)
 		return a->all_known;
-	if (fabs(a->p_all - b->p_all) > tie)
-		return a->p_all > b->p_all;
+	if (chance_a > chance_b || chance_a < chance_b)
+		return chance_a > chance_b;
 	return a->cost_cents_per_m3 < b->cost_cents_per_m3;
 }
 
@@ -228,6 +235,125 @@ weakest(const struct work_part_choice *p, const struct work_candidate *c)
 	return at;
 }
 
+/* Is the mix, not the first, as good as the first for the part? */
+static bool
+is_near(const struct work_candidate *first, const struct work_candidate *other)
+{
+	return other->all_known == first->all_known && first->p_all >= even &&
+		first->p_all - other->p_all <= near;
+}
+
+/* "Q, D and B", of those nearly as likely as the first; *cheapest is the
+ * cheapest of them where it is cheaper than the first.  NULL: there is none. */
+static const char *
+near_ones(const struct choosing *c, const struct work_part_choice *p,
+	const struct work_candidate **cheapest)
+{
+	const struct work_candidate *first = &p->candidate[0];
+	size_t n_left = 0;
+	struct text t;
+
+	text_init(&t, c->arena);
+	*cheapest = first;
+	for (size_t i = 1; i < p->n_candidate; i++)
+		n_left += is_near(first, &p->candidate[i]);
+	if (n_left == 0)
+		return NULL;
+	for (size_t i = 1; i < p->n_candidate; i++) {
+		const struct work_candidate *other = &p->candidate[i];
+
+		if (!is_near(first, other))
+			continue;
+		n_left--;
+		text_addf(&t, "%s%s",
+			t.n == 0              ? ""
+				: n_left == 0 ? " and "
+					      : ", ",
+			c->all->site.mix[other->mix].code);
+		if (other->has_cost && (*cheapest)->has_cost &&
+			other->cost_cents_per_m3 <
+				(*cheapest)->cost_cents_per_m3)
+			*cheapest = other;
+	}
+	return text_failed(&t) ? NULL : t.bytes;
+}
+
+static const char *
+near_sentence(const struct choosing *c, const struct work_part_choice *p)
+{
+	const struct work_site *site = &c->all->site;
+	const struct work_candidate *first = &p->candidate[0], *cheapest;
+	const char *others = near_ones(c, p, &cheapest);
+
+	if (others == NULL)
+		return NULL;
+	return text_format(c->arena,
+		"Nearly as likely, within %.0f in 100: %s. This trial does not "
+		"tell them apart for this part%s.",
+		100 * near, others,
+		cheapest == first
+			? ""
+			: text_format(c->arena,
+				  "; %s costs %.2f a m3 in place of %.2f",
+				  site->mix[cheapest->mix].code,
+				  cheapest->cost_cents_per_m3 / 100,
+				  first->cost_cents_per_m3 / 100));
+}
+
+const char *
+work_chance_words(struct arena *arena, double p)
+{
+	if (p > most_sure)
+		return "over 99";
+	if (p < 1 - most_sure)
+		return "under 1";
+	return text_format(arena, "%.0f", 100 * p);
+}
+
+/* The answer for the part in one line. */
+static const char *
+answer_in_short(const struct choosing *c, const struct work_part_choice *p)
+{
+	const struct work_site *site = &c->all->site;
+	const struct work_candidate *first = &p->candidate[0], *cheapest;
+	const char *code = site->mix[first->mix].code;
+	const char *name = site->part[p->part].name;
+	const char *chance = work_chance_words(c->arena, first->p_all);
+	const char *others = near_ones(c, p, &cheapest);
+	size_t k = weakest(p, first);
+	const char *surer = first->n_batch < ENOUGH_BATCHES
+		? text_format(c->arena,
+			  " Known from %zu batch%s of it: repeat it and the "
+			  "baseline.",
+			  first->n_batch, first->n_batch == 1 ? "" : "es")
+		: "";
+
+	if (!first->all_known)
+		return text_format(c->arena,
+			"%s: open. No mix was tested for all that is asked; "
+			"%s comes nearest.",
+			name, code);
+	if (first->p_all < even)
+		return text_format(c->arena,
+			"%s: no mix yet. %s comes nearest, %s in 100; %s holds "
+			"it back most. Change the mix or what is asked.",
+			name, code, chance,
+			choose_measure_name(p->requirement[k].measure));
+	if (others != NULL)
+		return text_format(c->arena,
+			"%s: %s, %s in 100, not settled: %s %s nearly as "
+			"likely%s.%s",
+			name, code, chance, others,
+			strchr(others, ' ') != NULL ? "are" : "is",
+			cheapest == first
+				? ""
+				: text_format(c->arena, " and %s is cheaper",
+					  site->mix[cheapest->mix].code),
+			surer);
+	return text_format(
+		c->arena, "%s: %s, %s in 100.%s", name, code, chance, surer);
+}
+
 static enum err_code
 explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 {
@@ -235,11 +361,14 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 	const struct work_candidate *first = &p->candidate[0];
 	const char *code = site->mix[first->mix].code;
 	const char **said = arena_take(c->arena, SENTENCES, sizeof *said);
+	const char *near_says = near_sentence(c, p);
 	size_t k = weakest(p, first), n = 0;
 
 	if (said == NULL)
 		return err_memory(err);
-	if (first->p_all < 0.5)
+	if (near_says != NULL)
+		said[n++] = near_says;
+	if (first->p_all < even)
 		said[n++] = text_format(c->arena,
 			"No mix is more likely than not to meet all that is "
 			"asked; %s comes nearest. Change the mix or the "
@@ -258,7 +387,7 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 				"decide.",
 				code,
 				choose_measure_name(p->requirement[i].measure));
-	if (first->n_batch != SIZE_MAX && first->n_batch < 4)
+	if (first->n_batch != SIZE_MAX && first->n_batch < ENOUGH_BATCHES)
 		said[n++] = text_format(c->arena,
 			"What would make it surer: %zu more batches of %s and "
 			"of the baseline; with %zu batches instead of %zu the "
@@ -270,6 +399,9 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 					(double)(first->n_batch + 2)));
 	p->sentence = said;
 	p->n_sentence = n;
+	p->in_short = answer_in_short(c, p);
+	if (p->in_short == NULL)
+		return err_memory(err);
 	return ERR_NONE;
 }
 

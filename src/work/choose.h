@@ -32,6 +32,7 @@ struct work_part_choice {
 	size_t n_requirement;
 	const struct work_candidate *candidate; /* best first */
 	size_t n_candidate;
+	const char *in_short; /* the answer in one line; NULL: asks nothing */
 	const char *const *sentence; /* why, and what would make it surer */
 	size_t n_sentence;
 	bool has_taken;
@@ -56,6 +57,10 @@ enum err_code work_choose(const struct desk *desk, struct arena *arena,
 bool work_next_draws(const struct work_compared *all, gsl_rng *rng,
 	size_t n_draw, enum choose_measure measure, size_t mix, double *next,
 	size_t *n_batch);
+
+/* work_chance_words(arena, p): "96", of 100; "over 99" and "under 1" where a
+ * figure would read as a certainty. */
+const char *work_chance_words(struct arena *arena, double p);
 
 /* work_requirements(site, arena, part, requirement, n, err): what a part of the
  * building asks.  ERR_MEMORY */

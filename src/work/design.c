@@ -11,6 +11,7 @@
 #include <math.h>
 #include <string.h>
 
+static const double foam_most_ratio = 0.65; /* as in sheet.c; practice */
 static const double usual_chance = 0.8;
 
 /* An age about which strengths are learnt: 28 days, within 3; common practice,
@@ -199,7 +200,7 @@ say_design(struct designing *g, struct err *err)
 {
 	struct work_designed *out = g->out;
 	const char **s = arena_take(
-		g->arena, 6 + out->n_requirement, sizeof *s);
+		g->arena, 7 + out->n_requirement, sizeof *s);
 	size_t n = 0;
 
 	if (s == NULL)
@@ -219,6 +220,12 @@ say_design(struct designing *g, struct err *err)
 		s[n++] = "This mix lies outside what the book's own batches "
 			 "have tested: the strength is carried further than "
 			 "it was seen.";
+	if (out->best.foam_fraction > foam_most_ratio)
+		s[n++] = text_format(g->arena,
+			"%.0f %% of this mix is foam; above %.0f %% it may "
+			"sink hours after casting: cast a trial batch before "
+			"you count on it.",
+			out->best.foam_fraction * 100, foam_most_ratio * 100);
 	for (size_t i = 0; i < out->n_requirement; i++)
 		if (!choose_is_foreseen(out->requirement[i].measure))
 			s[n++] = text_format(g->arena,

@@ -1033,9 +1033,10 @@ finish(struct importing *in, enum err_code code)
 
 	if (code == ERR_NONE && in->out->n_fault_all > 0)
 		code = err_report(in->err, ERR_INPUT, "folder",
-			"%zu cells of %s cannot be taken; nothing of the "
+			"%zu cell%s of %s cannot be taken; nothing of the "
 			"folder was kept.",
-			in->out->n_fault_all, in->ask->folder);
+			in->out->n_fault_all,
+			in->out->n_fault_all == 1 ? "" : "s", in->ask->folder);
 	if (code == ERR_NONE && !in->ask->dry_run)
 		code = book_commit(book, in->ask->folder, NULL, in->err);
 	book_rollback(book); /* nothing to undo after a commit */

@@ -123,11 +123,14 @@ set_enough(const struct work_next_ask *ask, const struct wanted *wanted,
 		const struct book_requirement *r = &site->requirement[i];
 		enum choose_measure measure;
 
-		if (next->has_enough ||
-			r->part_id != site->part[wanted->part].row.id ||
-			!choose_measure_find(r->measure, &measure) ||
-			measure != next->measure)
+		if (r->part_id != site->part[wanted->part].row.id)
 			continue;
+		if (next->has_enough ||
+			!choose_measure_find(r->measure, &measure) ||
+			measure != next->measure) {
+			next->n_not_weighed++;
+			continue;
+		}
 		next->has_enough = true;
 		next->enough = r->value;
 	}

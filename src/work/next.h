@@ -58,7 +58,8 @@ struct work_next {
 	const size_t *candidate; /* n_candidate: index into site->mix */
 	size_t n_candidate;
 	bool has_enough;
-	double enough; /* SI */
+	double enough;        /* SI */
+	size_t n_not_weighed; /* what the part asks beside that measure */
 	size_t specimens;
 	bool has_money;
 	struct stats_preposterior now;

@@ -111,8 +111,17 @@ say_enough(struct arena *arena, struct work_next *next, struct err *err)
 	return say(next,
 		text_format(arena,
 			"A mean %s of %s is taken as enough: what a mix has "
-			"beyond it counts for nothing.",
-			choose_measure_name(next->measure), value),
+			"beyond it counts for nothing.%s",
+			choose_measure_name(next->measure), value,
+			next->n_not_weighed == 0
+				? ""
+				: text_format(arena,
+					  " The part asks %s more thing%s, not "
+					  "weighed here: a mix named below may "
+					  "still fail there. See choose.",
+					  number_word(
+						  arena, next->n_not_weighed),
+					  next->n_not_weighed > 1 ? "s" : "")),
 		err);
 }
 
@@ -162,9 +171,10 @@ say_none(struct arena *arena, struct work_next *next, struct err *err)
 		return say(next,
 			text_format(arena,
 				"That is settled well enough for this choice: "
-				"cast no more batches for it. Repeating %s "
-				"once, from fresh material, is still wise "
+				"cast no more batches for %s alone. Repeating "
+				"%s once, from fresh material, is still wise "
 				"before you buy.",
+				choose_measure_name(next->measure),
 				mix_code(next, next->now.chosen)),
 			err);
 	return say(next, "No plan of batches fits into that budget.", err);
