@@ -102,6 +102,12 @@ enum err_code book_put_trial_slot(
 	struct book *, struct book_trial_slot *, struct err *) MUST_CHECK;
 enum err_code book_put_placing(
 	struct book *, struct book_placing *, struct err *) MUST_CHECK;
+enum err_code book_put_form(
+	struct book *, struct book_form *, struct err *) MUST_CHECK;
+enum err_code book_put_bending_session(
+	struct book *, struct book_bending_session *, struct err *) MUST_CHECK;
+enum err_code book_put_bending_step(
+	struct book *, struct book_bending_step *, struct err *) MUST_CHECK;
 /* decision_id is the decision's identity; the quantity belongs to the revision of
  * it that holds now, and goes with it. */
 enum err_code book_put_quantity(
@@ -151,6 +157,13 @@ enum err_code book_all_batch_part(struct book *, struct arena *,
 	const struct book_batch_part **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_form(struct book *, struct arena *,
+	const struct book_form **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_bending_session(struct book *, struct arena *,
+	const struct book_bending_session **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_all_bending_step(struct book *, struct arena *,
+	const struct book_bending_step **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_placing(struct book *, struct arena *,
 	const struct book_placing **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_history(struct book *, struct arena *,

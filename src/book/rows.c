@@ -230,6 +230,9 @@ PUT(generator, BOOK_GENERATOR)
 PUT(foam_check, BOOK_FOAM_CHECK)
 PUT(batch_part, BOOK_BATCH_PART)
 PUT(trial_slot, BOOK_TRIAL_SLOT)
+PUT(form, BOOK_FORM)
+PUT(bending_session, BOOK_BENDING_SESSION)
+PUT(bending_step, BOOK_BENDING_STEP)
 PUT(placing, BOOK_PLACING)
 
 #undef PUT
@@ -494,6 +497,9 @@ ALL(generator, BOOK_GENERATOR)
 ALL(foam_check, BOOK_FOAM_CHECK)
 ALL(batch_part, BOOK_BATCH_PART)
 ALL(trial_slot, BOOK_TRIAL_SLOT)
+ALL(form, BOOK_FORM)
+ALL(bending_session, BOOK_BENDING_SESSION)
+ALL(bending_step, BOOK_BENDING_STEP)
 ALL(placing, BOOK_PLACING)
 
 #undef ALL

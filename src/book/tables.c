@@ -121,6 +121,13 @@ static const struct book_column specimen_columns[] = {
 	AT(BOOK_MAYBE, book_specimen, fate_age_s),
 	AT(BOOK_FLAG, book_specimen, reinforced),
 	AT(BOOK_TEXT, book_specimen, remark),
+	AT(BOOK_ID_MAYBE, book_specimen, form_id),
+	AT(BOOK_MAYBE, book_specimen, test_age_s),
+	AT(BOOK_MAYBE, book_specimen, height_m[0]),
+	AT(BOOK_MAYBE, book_specimen, height_m[1]),
+	AT(BOOK_MAYBE, book_specimen, height_m[2]),
+	AT(BOOK_MAYBE, book_specimen, height_m[3]),
+	AT(BOOK_TEXT_MAYBE, book_specimen, damage),
 };
 
 static const struct book_column reading_columns[] = {
@@ -156,6 +163,9 @@ static const struct book_column reading_drop_columns[] = {
 	AT(BOOK_MAYBE, book_drop, dent_m),
 	AT(BOOK_FLAG, book_drop, went_through),
 	AT(BOOK_FLAG, book_drop, cracked),
+	AT(BOOK_MAYBE_WHOLE, book_drop, blows),
+	AT(BOOK_MAYBE, book_drop, from_edge_m),
+	AT(BOOK_MAYBE, book_drop, dent_step_m),
 };
 
 static const struct book_column reading_crushing_columns[] = {
@@ -166,6 +176,7 @@ static const struct book_column reading_crushing_columns[] = {
 	AT(BOOK_MAYBE, book_crushing, load_n),
 	AT(BOOK_MAYBE, book_crushing, held_n),
 	AT(BOOK_MAYBE, book_crushing, broke_n),
+	AT(BOOK_MAYBE, book_crushing, plate_m),
 };
 
 static const struct book_column reading_weighing_columns[] = {
@@ -267,6 +278,36 @@ static const struct book_column trial_slot_columns[] = {
 	AT(BOOK_ID, book_trial_slot, mix_id),
 };
 
+static const struct book_column form_columns[] = {
+	AT(BOOK_TEXT, book_form, code),
+	AT(BOOK_TEXT, book_form, shape),
+	AT(BOOK_MAYBE, book_form, width_m),
+	AT(BOOK_REAL, book_form, depth_m),
+	AT(BOOK_MAYBE, book_form, length_m),
+	AT(BOOK_MAYBE, book_form, diameter_m),
+	AT(BOOK_TEXT, book_form, note),
+};
+
+static const struct book_column bending_session_columns[] = {
+	AT(BOOK_ID, book_bending_session, specimen_id),
+	AT(BOOK_TEXT, book_bending_session, code),
+	AT(BOOK_TEXT, book_bending_session, loading),
+	AT(BOOK_REAL, book_bending_session, span_m),
+	AT(BOOK_MAYBE, book_bending_session, strap_m),
+	AT(BOOK_REAL, book_bending_session, hanger_kg),
+	AT(BOOK_TEXT, book_bending_session, weights),
+};
+
+static const struct book_column bending_step_columns[] = {
+	AT(BOOK_ID, book_bending_step, specimen_id),
+	AT(BOOK_TEXT, book_bending_step, code),
+	AT(BOOK_ID, book_bending_step, place),
+	AT(BOOK_TEXT, book_bending_step, what),
+	AT(BOOK_MAYBE, book_bending_step, mass_kg),
+	AT(BOOK_MAYBE, book_bending_step, sag_m),
+	AT(BOOK_TEXT, book_bending_step, at),
+};
+
 static const struct book_column placing_columns[] = {
 	AT(BOOK_ID, book_placing, batch_id),
 	AT(BOOK_ID, book_placing, part_id),
@@ -296,11 +337,12 @@ static const struct book_column placing_columns[] = {
 	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "    \
 	"volume_m3, spread_m, consistency, remark, "        \
 	"generator_id, foam_m3, foam_s"
-#define SPECIMEN_COLUMNS                                    \
-	"origin, revision, typed, code, batch_id, form, "   \
-	"width_m, depth_m, length_m, diameter_m, mass_kg, " \
-	"moisture_ratio, fate, fate_age_s, reinforced, "    \
-	"remark"
+#define SPECIMEN_COLUMNS                                        \
+	"origin, revision, typed, code, batch_id, form, "       \
+	"width_m, depth_m, length_m, diameter_m, mass_kg, "     \
+	"moisture_ratio, fate, fate_age_s, reinforced, "        \
+	"remark, form_id, test_age_s, height_1_m, height_2_m, " \
+	"height_3_m, height_4_m, damage"
 #define SETTLING_COLUMNS                               \
 	"origin, revision, typed, batch_id, after_s, " \
 	"loss_ratio"
@@ -499,12 +541,16 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.taken = TAKEN("specimen", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
-		.insert = "INSERT INTO specimen (id, origin, revision, "
-			  "history_id, typed, code, batch_id, form, "
-			  "width_m, depth_m, length_m, diameter_m, mass_kg, "
-			  "moisture_ratio, fate, fate_age_s, reinforced, "
-			  "remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-			  "?, ?, ?, ?, ?, ?, ?)",
+		.insert =
+			"INSERT INTO specimen (id, origin, revision, "
+			"history_id, typed, code, batch_id, form, "
+			"width_m, depth_m, length_m, diameter_m, mass_kg, "
+			"moisture_ratio, fate, fate_age_s, reinforced, "
+			"remark, form_id, test_age_s, height_1_m, height_2_m, "
+			"height_3_m, height_4_m, damage) VALUES (?, ?, ?, ?, "
+			"?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?)",
 		.select = "SELECT " SPECIMEN_COLUMNS
 			  " FROM specimen AS t WHERE " NOW(
 				  "specimen") " AND origin > ? ORDER BY origin "
@@ -560,40 +606,43 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				  "reading_id > "
 				  "? ORDER BY reading_id",
 			COLUMNS_OF(reading_bending_columns, book_bending)},
-	[BOOK_READING_DROP] = {.insert =
-				       "INSERT INTO reading_drop (reading_id, "
-				       "history_id, place, bar_kg, height_m, "
-				       "tip, "
-				       "tip_diameter_m, tip_angle_rad, "
-				       "tube_loss_ratio, "
-				       "dent_m, went_through, cracked) VALUES "
-				       "(?, ?, ?, "
-				       "?, ?, ?, ?, ?, ?, ?, ?, ?)",
-		.select = "SELECT place, bar_kg, height_m, tip, "
-			  "tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
-			  "dent_m, went_through, cracked FROM reading_drop "
-			  "WHERE reading_id = ?",
-		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
-			   "reading_drop",
-		.digest = "SELECT * FROM reading_drop WHERE reading_id > ? "
-			  "ORDER BY reading_id",
-		COLUMNS_OF(reading_drop_columns, book_drop)},
-	[BOOK_READING_CRUSHING] =
-		{.insert = "INSERT INTO reading_crushing (reading_id, "
-			   "history_id, gauge_pa, gauge_zero_pa, "
-			   "gauge_step_pa, ram_diameter_m, load_n, held_n, "
-			   "broke_n) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-			.select =
-				"SELECT gauge_pa, gauge_zero_pa, "
-				"gauge_step_pa, "
-				"ram_diameter_m, load_n, held_n, broke_n FROM "
-				"reading_crushing WHERE reading_id = ?",
+	[BOOK_READING_DROP] =
+		{.insert = "INSERT INTO reading_drop (reading_id, "
+			   "history_id, place, bar_kg, height_m, tip, "
+			   "tip_diameter_m, tip_angle_rad, tube_loss_ratio, "
+			   "dent_m, went_through, cracked, blows, "
+			   "from_edge_m, dent_step_m) VALUES (?, ?, ?, "
+			   "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT place, bar_kg, height_m, tip, "
+				  "tip_diameter_m, tip_angle_rad, "
+				  "tube_loss_ratio, "
+				  "dent_m, went_through, cracked, blows, "
+				  "from_edge_m, dent_step_m FROM reading_drop "
+				  "WHERE reading_id = ?",
 			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
-				   "reading_crushing",
-			.digest = "SELECT * FROM reading_crushing WHERE "
-				  "reading_id "
-				  "> ? ORDER BY reading_id",
-			COLUMNS_OF(reading_crushing_columns, book_crushing)},
+				   "reading_drop",
+			.digest = "SELECT * FROM reading_drop WHERE reading_id "
+				  "> ? "
+				  "ORDER BY reading_id",
+			COLUMNS_OF(reading_drop_columns, book_drop)},
+	[BOOK_READING_CRUSHING] = {.insert = "INSERT INTO reading_crushing "
+					     "(reading_id, "
+					     "history_id, gauge_pa, "
+					     "gauge_zero_pa, "
+					     "gauge_step_pa, ram_diameter_m, "
+					     "load_n, held_n, "
+					     "broke_n, plate_m) VALUES (?, ?, "
+					     "?, ?, ?, ?, ?, ?, ?, "
+					     "?)",
+		.select =
+			"SELECT gauge_pa, gauge_zero_pa, gauge_step_pa, "
+			"ram_diameter_m, load_n, held_n, broke_n, plate_m FROM "
+			"reading_crushing WHERE reading_id = ?",
+		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+			   "reading_crushing",
+		.digest = "SELECT * FROM reading_crushing WHERE reading_id "
+			  "> ? ORDER BY reading_id",
+		COLUMNS_OF(reading_crushing_columns, book_crushing)},
 	[BOOK_READING_WEIGHING] =
 		{.insert = "INSERT INTO reading_weighing (reading_id, "
 			   "history_id, state, mass_kg) VALUES (?, ?, ?, ?)",
@@ -805,6 +854,65 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "trial_slot WHERE origin = ?",
 		.digest = "SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_slot_columns, book_trial_slot)},
+	[BOOK_FORM] = {.what = "form",
+		.taken = TAKEN("form", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert =
+			"INSERT INTO form (id, origin, revision, history_id, "
+			"typed, code, shape, width_m, depth_m, length_m, "
+			"diameter_m, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, shape, "
+			  "width_m, depth_m, length_m, diameter_m, note FROM "
+			  "form AS t WHERE " NOW(
+				  "form") " AND origin > ? ORDER BY origin "
+					  "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM form",
+		.next_revision =
+			"SELECT coalesce(max(revision), 0) + 1 FROM form "
+			"WHERE origin = ?",
+		.digest = "SELECT * FROM form WHERE id > ? ORDER BY id",
+		COLUMNS_OF(form_columns, book_form)},
+	[BOOK_BENDING_SESSION] = {.what = "bending session",
+		.taken = TAKEN(
+			"bending_session", "specimen_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert = "INSERT INTO bending_session (id, origin, revision, "
+			  "history_id, typed, specimen_id, code, loading, "
+			  "span_m, strap_m, hanger_kg, weights) VALUES (?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, specimen_id, code, "
+			  "loading, span_m, strap_m, hanger_kg, weights FROM "
+			  "bending_session AS t WHERE " NOW(
+				  "bending_session") " AND origin > ? ORDER BY "
+						     "origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM bending_session",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "bending_session WHERE origin = ?",
+		.digest = "SELECT * FROM bending_session WHERE id > ? ORDER BY "
+			  "id",
+		COLUMNS_OF(bending_session_columns, book_bending_session)},
+	[BOOK_BENDING_STEP] = {.what = "step of a bending session",
+		.taken = TAKEN("bending_step",
+			"specimen_id = ?2 AND code = ?3 AND place = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
+		.insert = "INSERT INTO bending_step (id, origin, revision, "
+			  "history_id, typed, specimen_id, code, place, what, "
+			  "mass_kg, sag_m, at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, specimen_id, code, "
+			"place, what, mass_kg, sag_m, at FROM bending_step AS "
+			"t WHERE " NOW("bending_step") " AND origin > ? ORDER "
+						       "BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM bending_step",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "bending_step WHERE origin = ?",
+		.digest = "SELECT * FROM bending_step WHERE id > ? ORDER BY id",
+		COLUMNS_OF(bending_step_columns, book_bending_step)},
 	[BOOK_PLACING] = {.what = "place of a batch",
 		.taken = TAKEN("placing", "batch_id = ?2"),
 		.key = {0},

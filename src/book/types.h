@@ -169,6 +169,42 @@ struct book_specimen {
 	struct maybe fate_age_s;
 	bool reinforced;
 	const char *remark;
+	int64_t form_id;          /* 0: not said */
+	struct maybe test_age_s;  /* planned */
+	struct maybe height_m[4]; /* at the four quarters, once set */
+	const char *damage;       /* chips and cracks, "" if none */
+};
+
+/* What a test piece is cast in; inner sizes. */
+struct book_form {
+	struct book_row row;
+	const char *code, *shape;
+	struct maybe width_m;
+	double depth_m; /* its height, as filled */
+	struct maybe length_m, diameter_m;
+	const char *note;
+};
+
+/* A beam on its supports, while weights are hung on it. */
+struct book_bending_session {
+	struct book_row row;
+	int64_t specimen_id;
+	const char *code, *loading;
+	double span_m;
+	struct maybe strap_m;
+	double hanger_kg;
+	const char *weights; /* kilograms, commas between */
+};
+
+struct book_bending_step {
+	struct book_row row;
+	int64_t specimen_id;
+	const char *code;
+	int64_t place;    /* from 1 */
+	const char *what; /* "added", "sag", "cracked", "fell", "holding",
+			   * "undone" */
+	struct maybe mass_kg, sag_m;
+	const char *at;
 };
 
 struct book_bending {
@@ -185,11 +221,14 @@ struct book_drop {
 	const char *tip; /* "flat", "ball", "cone", "" unknown */
 	struct maybe tip_diameter_m, tip_angle_rad, tube_loss_ratio, dent_m;
 	bool went_through, cracked;
+	struct maybe blows; /* on the same place, this one with them */
+	struct maybe from_edge_m, dent_step_m;
 };
 
 struct book_crushing {
 	struct maybe gauge_pa, gauge_zero_pa, gauge_step_pa, ram_diameter_m;
 	struct maybe load_n, held_n, broke_n;
+	struct maybe plate_m; /* half of a broken beam between such plates */
 };
 
 struct book_weighing {

@@ -39,6 +39,8 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_DECISION, "decision"),
 	TABLE(BOOK_MATERIAL_BASIS, "material_basis"),
 	TABLE(BOOK_BATCH_PART, "batch_part"),
+	TABLE(BOOK_BENDING_SESSION, "bending_session"),
+	TABLE(BOOK_BENDING_STEP, "bending_step"),
 	TABLE(BOOK_PLACING, "placing"),
 };
 
@@ -80,6 +82,9 @@ static const struct {
 	OWNED(BOOK_BATCH, BOOK_PLACING, "placing", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
+	OWNED(BOOK_SPECIMEN, BOOK_BENDING_SESSION, "bending_session",
+		"specimen_id"),
+	OWNED(BOOK_SPECIMEN, BOOK_BENDING_STEP, "bending_step", "specimen_id"),
 	OWNED(BOOK_PART, BOOK_REQUIREMENT, "requirement", "part_id"),
 	OWNED(BOOK_PART, BOOK_DECISION, "decision", "part_id"),
 #undef OWNED

@@ -4,6 +4,7 @@
 #include "cli/table.h"
 #include "core/unit.h"
 #include "work/decide.h"
+#include "work/result_words.h"
 #include "work/show.h"
 
 #include <math.h>
@@ -118,45 +119,44 @@ show_specimens(struct view *v)
 	}
 }
 
-/* "0.342 to 0.372", "more than 58", "less than 0.1". */
-static const char *
-interval_text(struct view *v, const struct work_result *r)
+/* What single pieces say beside the results that are compared. */
+static void
+show_notes(struct view *v)
 {
-	enum unit_kind kind = choose_measure_kind(r->measure);
-	const char *unit = choose_measure_unit(r->measure);
-	const char *low = figure(
-		v, (struct maybe){true, r->value.low}, kind, unit, 3);
-	const char *high = figure(
-		v, (struct maybe){true, r->value.high}, kind, unit, 3);
+	const struct work_site *s = &v->shown->site;
 
-	if (isinf(r->value.high))
-		return text_format(v->in->arena, "more than %s %s", low, unit);
-	if (!(r->value.low > 0))
-		return text_format(v->in->arena, "less than %s %s", high, unit);
-	if (strcmp(low, high) == 0)
-		return text_format(v->in->arena, "%s %s", low, unit);
-	return text_format(v->in->arena, "%s to %s %s", low, high, unit);
+	for (size_t i = 0; i < v->shown->n_note; i++) {
+		const struct work_bench_note *n = &v->shown->note[i];
+		const char *cell[] = {s->specimen[n->specimen].code,
+			s->mix[s->batch_mix[s->specimen_batch[n->specimen]]]
+				.code,
+			n->what, "", n->value, "", n->from};
+
+		table_row(&v->table, cell);
+	}
 }
 
 static void
 show_results(struct view *v)
 {
-	static const char *const heading[] = {
-		"piece", "mix", "what", "where", "value", "left out because"};
+	static const char *const heading[] = {"piece", "mix", "what", "where",
+		"value", "left out because", "from"};
 	const struct work_site *s = &v->shown->site;
 	const struct work_results *results = &v->shown->results;
 
-	table_start(&v->table, v->in->arena, heading, 6, 0);
+	table_start(&v->table, v->in->arena, heading, 7, 0);
 	for (size_t i = 0; i < v->shown->n; i++) {
 		const struct work_result *r = &results->result[i];
 		const char *cell[] = {r->has_specimen
 				? s->specimen[r->specimen].code
 				: s->batch[r->batch].code,
-			s->mix[r->mix].code, choose_measure_name(r->measure),
-			r->place, interval_text(v, r), r->why};
+			s->mix[r->mix].code, work_result_what(v->in->arena, r),
+			r->place, work_result_value(v->in->arena, r), r->why,
+			work_result_from(v->in->arena, s, r)};
 
 		table_row(&v->table, cell);
 	}
+	show_notes(v);
 }
 
 static enum err_code
@@ -199,6 +199,31 @@ read_quantities(struct view *v, const struct desk *desk, struct err *err)
 		table_row(&v->table, cell);
 	}
 	return ERR_NONE;
+}
+
+enum { OF_WHAT = 2, OF_VALUE = 4, OF_WHY = 5, OF_FROM = 6, BELOW = 8 };
+
+/* Results as lines, what each was computed from below it. */
+static void
+print_results(const struct view *v)
+{
+	const struct table *t = &v->table;
+
+	for (size_t r = 0; r < t->n_row; r++) {
+		const char *const *cell = &t->cell[r * t->n_column];
+
+		print_folded(stdout, 0,
+			text_format(v->in->arena, "%s (%s)  %s: %s", cell[0],
+				cell[1], cell[OF_WHAT], cell[OF_VALUE]));
+		if (cell[OF_FROM][0] != '\0')
+			print_folded(stdout, BELOW,
+				text_format(v->in->arena, "from: %s",
+					cell[OF_FROM]));
+		if (cell[OF_WHY][0] != '\0')
+			print_folded(stdout, BELOW,
+				text_format(v->in->arena, "left out: %s",
+					cell[OF_WHY]));
+	}
 }
 
 static const struct {
@@ -340,7 +365,10 @@ run_show(const struct invocation *in, struct err *err)
 		print_json(&v, &ask);
 		return ERR_NONE;
 	}
-	table_print(&v.table, stdout);
+	if (ask.list == WORK_LIST_RESULTS)
+		print_results(&v);
+	else
+		table_print(&v.table, stdout);
 	if (ask.list == WORK_LIST_MIXES)
 		(void)puts("* baseline");
 	print_more(&v, &ask);

@@ -777,6 +777,32 @@ say_all(struct saying *to, struct err *err)
 						    : ERR_NONE;
 }
 
+/* Pieces cast whose fate is open, or which were set aside: the comparison is of
+ * the others, and says so. */
+static enum err_code
+caution_of_open_fates(
+	struct arena *arena, struct work_compared *all, struct err *err)
+{
+	for (size_t m = 0; m < all->site.n_mix; m++) {
+		const struct work_fates *f = &all->results.fates[m];
+		size_t n = f->n_waiting + f->n_set_aside;
+		const char *sentence;
+
+		if (n == 0 || n == f->n_cast)
+			continue;
+		sentence = text_format(arena,
+			"Of mix %s, %zu of the %zu pieces cast are not in "
+			"this: %zu wait for their test, %zu set aside. What "
+			"became of each belongs to the comparison.",
+			all->site.mix[m].code, n, f->n_cast, f->n_waiting,
+			f->n_set_aside);
+		if (sentence == NULL)
+			return err_memory(err);
+		all->caution[all->n_caution++] = sentence;
+	}
+	return ERR_NONE;
+}
+
 enum err_code
 compare_words(struct comparing *on, struct err *err)
 {
@@ -789,9 +815,11 @@ compare_words(struct comparing *on, struct err *err)
 
 		TRY(say_all(&to, err));
 	}
-	all->caution = arena_take(on->arena, 2, sizeof *all->caution);
+	all->caution = arena_take(
+		on->arena, 2 + all->site.n_mix, sizeof *all->caution);
 	if (all->caution == NULL)
 		return err_memory(err);
+	TRY(caution_of_open_fates(on->arena, all, err));
 	all->caution[all->n_caution++] =
 		"First-round winners usually drop back: repeat the winner and "
 		"the baseline in fresh batches before you buy.";

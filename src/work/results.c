@@ -7,6 +7,7 @@
 #include "lab/drop.h"
 #include "lab/flexure.h"
 #include "lab/rig.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <string.h>
@@ -22,6 +23,11 @@ static const double settling_half_step = 0.005;
 /* Where nobody dried a piece, its moisture at the test is taken to lie between
  * nothing and this; common practice, no source. */
 static const double moisture_most = 0.10;
+
+/* What instruments are read to where it was not said: a rule for sizes and
+ * spans, weights, a calliper in a dent; common practice, no source. */
+static const double rule_m = 0.001, weight_kg = 0.01, calliper_m = 0.0005;
+static const double drop_height_m = 0.005;
 
 struct reducer {
 	struct arena *arena;
@@ -75,8 +81,11 @@ add_specimen(struct reducer *r, enum choose_measure measure,
 
 	result->has_specimen = true;
 	result->specimen = specimen;
-	if (reading != NULL)
+	if (reading != NULL) {
 		result->age_s = reading->age_s;
+		result->has_reading = true;
+		result->reading = (size_t)(reading - r->site->reading);
+	}
 	return result;
 }
 
@@ -117,6 +126,21 @@ part_hanger(const struct book_bending *b, struct lab_flexure *f)
 	f->did_break = b->broke_kg.has;
 	if (f->did_break)
 		f->broke_at.kg = fmax(0, b->broke_kg.value - in_load);
+}
+
+static struct maybe
+open_bending(const struct lab_flexure *f)
+{
+	const struct lab_flexure_division division = {.span = {rule_m},
+		.width = {rule_m},
+		.depth = {rule_m},
+		.weight = {weight_kg}};
+	struct err odd = {.code = ERR_NONE};
+	struct maybe u = {.has = false};
+
+	u.has = lab_flexure_uncertainty(f, &division, &u.value, &odd) ==
+		ERR_NONE;
+	return u;
 }
 
 static void
@@ -169,6 +193,8 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
+	if (!rig.in_itself)
+		result->u_ratio = open_bending(&f);
 }
 
 static enum lab_tip
@@ -177,6 +203,27 @@ tip_of(const char *word)
 	if (is(word, "flat"))
 		return LAB_TIP_FLAT;
 	return is(word, "cone") ? LAB_TIP_CONE : LAB_TIP_BALL;
+}
+
+static double
+dent_step(const struct book_drop *d)
+{
+	return d->dent_step_m.has ? d->dent_step_m.value : calliper_m;
+}
+
+static struct maybe
+open_drop(const struct lab_drop *ask, const struct book_drop *d)
+{
+	const struct lab_drop_division division = {.mass = {weight_kg},
+		.height = {drop_height_m},
+		.depth = {dent_step(d)},
+		.tip_diameter = {calliper_m}};
+	struct err odd = {.code = ERR_NONE};
+	struct maybe u = {.has = false};
+
+	u.has = lab_drop_uncertainty(ask, &division, &u.value, &odd) ==
+		ERR_NONE;
+	return u;
 }
 
 static void
@@ -197,6 +244,9 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 		return;
 	result = add_specimen(r, CHOOSE_DENT, reading, index, value);
 	result->place = d->place;
+	if (!d->went_through)
+		result->u_ratio = (struct maybe){
+			true, lab_of_division(dent_step(d)) / d->dent_m.value};
 }
 
 static void
@@ -244,6 +294,7 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 	result = add_specimen(r, CHOOSE_CRUSHING_ENERGY, reading, index,
 		got.crushing_energy_Pa);
 	result->place = d->place;
+	result->u_ratio = open_drop(&ask, d);
 }
 
 /* The load as an interval: held and broke, or the gauge to its step. */
@@ -272,6 +323,20 @@ crushing_load(
 	TRY(lab_jack_force(&jack, &high, err));
 	*load_n = (struct interval){low.N, high.N};
 	return ERR_NONE;
+}
+
+/* The gauge's step is in the interval already; the sizes are left. */
+static struct maybe
+open_crushing(const struct lab_crush *ask)
+{
+	const struct lab_crush_division division = {
+		.width = {rule_m}, .depth = {rule_m}, .diameter = {rule_m}};
+	struct err odd = {.code = ERR_NONE};
+	struct maybe u = {.has = false};
+
+	u.has = lab_crush_uncertainty(ask, &division, &u.value, &odd) ==
+		ERR_NONE;
+	return u;
 }
 
 static void
@@ -305,13 +370,16 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 				"measuring them would give its strength.";
 		return;
 	}
+	if (c->plate_m.has)
+		ask.depth.m = c->plate_m.value;
 	ask.load_N = load;
 	if (lab_crush(&ask, &got, err) != ERR_NONE) {
 		add_fault(r, s, "crushing", err);
 		return;
 	}
-	(void)add_specimen(
+	result = add_specimen(
 		r, CHOOSE_CRUSHING_STRENGTH, reading, index, got.stress_Pa);
+	result->u_ratio = open_crushing(&ask);
 }
 
 static void
@@ -364,6 +432,19 @@ dry_masses(struct reducer *r, const double **dry_kg, struct err *err)
 	return ERR_NONE;
 }
 
+static struct maybe
+open_density(const struct lab_density *ask)
+{
+	const struct lab_density_division division = {
+		.mass = {weight_kg}, .side = {rule_m}};
+	struct err odd = {.code = ERR_NONE};
+	struct maybe u = {.has = false};
+
+	u.has = lab_density_uncertainty(ask, &division, &u.value, &odd) ==
+		ERR_NONE;
+	return u;
+}
+
 static void
 reduce_density(struct reducer *r, size_t index, double dry_kg)
 {
@@ -394,6 +475,8 @@ reduce_density(struct reducer *r, size_t index, double dry_kg)
 	else
 		value.low /= 1 + moisture_most;
 	result = add_specimen(r, CHOOSE_DRY_DENSITY, NULL, index, value);
+	result->u_ratio = open_density(&ask);
+	result->dry_kg = dry_kg;
 	if (value.low < value.high)
 		result->lacks = "Weighed as tested: drying one piece a mix in "
 				"an oven would give the dry weight.";

@@ -20,6 +20,11 @@ struct work_result {
 	const char *place;     /* "", "centre", "edge", "corner" */
 	struct interval value; /* SI of the measure */
 	struct maybe age_s;
+	bool has_reading;
+	size_t reading;       /* index into site->reading */
+	struct maybe u_ratio; /* relative standard uncertainty of reading the
+	                         instruments; the step is the interval */
+	double dry_kg;        /* oven-dry mass behind a density; 0: none */
 	bool in_itself;    /* the reading, since the rig is only partly known */
 	const char *lacks; /* what measuring more would add, or "" */
 	bool excluded;

@@ -236,12 +236,18 @@ static enum err_code
 show_results(const struct desk *desk, struct arena *arena,
 	const struct work_show *ask, struct work_shown *out, struct err *err)
 {
-	TRY(work_site_read(desk->book, arena, &out->site, err));
+	struct work_bench bench;
+
+	TRY(work_bench_read(desk, arena, &bench, err));
+	out->site = bench.site;
 	TRY(work_results(arena, &out->site, &out->results, err));
+	TRY(work_bench_notes(arena, &bench, &out->note, &out->n_note, err));
 	out->n = out->results.n_result;
 	out->more = out->n > rows_of(ask);
-	if (out->more)
+	if (out->more) {
 		out->n = ask->n_most;
+		out->n_note = 0;
+	}
 	return ERR_NONE;
 }
 

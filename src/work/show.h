@@ -3,6 +3,7 @@
 #ifndef WORK_SHOW_H
 #define WORK_SHOW_H
 
+#include "work/bench_notes.h"
 #include "work/desk.h"
 #include "work/results.h"
 #include "work/site.h"
@@ -28,6 +29,8 @@ struct work_show {
 struct work_shown {
 	struct work_site site; /* what the page needs of it */
 	struct work_results results;
+	const struct work_bench_note *note; /* of results: sayings beside */
+	size_t n_note;
 	size_t n;  /* rows of the list */
 	bool more; /* there are rows beyond the page, the way it goes */
 };

@@ -216,6 +216,9 @@ parse(struct parsing *p, const char *bytes, size_t n)
 	if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) !=
 		0)
 		return err_memory(p->err);
+	/* A long cell grows by this much at a time; by the library's own 128
+	 * bytes it takes quadratic time where growing copies. */
+	csv_set_blk_size(&parser, CSV_CELL_MOST);
 	csv_set_delim(&parser, p->table->decimal_comma ? ';' : ',');
 	p->line = p->start = 1;
 	for (size_t from = 0; from < n && p->code == ERR_NONE; p->line++) {

@@ -1,4 +1,4 @@
--- 0003_pour.sql - where each batch went in the building, and what was made of it.
+-- 0004_pour.sql - where each batch went in the building, and what was made of it.
 
 CREATE TABLE placing (
   id INTEGER PRIMARY KEY,
