@@ -79,10 +79,10 @@ print_answers(const struct invocation *in, const struct work_heated *h)
 			text_format(a,
 				"For the wanted U the foamed concrete must be "
 				"%.0f mm thick (likely %.0f to %.0f); as it is "
-				"the part meets it with a %s in,
-					1000 *
-					h->wanted_m[0],
-				1000 * h->wanted_m[1], 1000 * h->wanted_m[2],
+				"the part meets it with a chance of %s in "
+				"100.",
+				1000 * h->wanted_m[0], 1000 * h->wanted_m[1],
+				1000 * h->wanted_m[2],
 				figure_hundredths(a, h->p_meets_wanted)));
 	if (h->has_mass)
 		print_folded(stdout, 0,
