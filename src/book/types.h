@@ -97,7 +97,7 @@ struct book_placing {
 	int64_t batch_id, part_id;
 	int64_t lift;              /* from 1 */
 	struct maybe from_m, to_m; /* along the part */
-	const char *verdict; /* "", "accept", "mark", "hold", "reject" */
+	const char *verdict;       /* "", "accept", "mark", "hold", "reject" */
 	const char *reason;
 };
 

@@ -115,8 +115,9 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 	if (!(t->carbon_kg > 0))
 		(void)puts("carbon       not known: no material has a factor");
 	else
-		(void)printf("carbon       %.0f kg of CO2 by the stated factors%s\n",
-		t->carbon_kg, t->all_carbon ? "" : ", of what has one");
+		(void)printf(
+			"carbon       %.0f kg of CO2 by the stated factors%s\n",
+			t->carbon_kg, t->all_carbon ? "" : ", of what has one");
 	print_folded(stdout, 0,
 		text_format(in->arena,
 			"Caution: fresh mix is lifted and carried as its wet "

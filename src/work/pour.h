@@ -17,8 +17,8 @@ struct work_pour_ask {
 
 /* One batch in its place. */
 struct work_placed {
-	size_t placing, batch, part;        /* indices into m */
-	size_t n_piece, n_tested; /* of its test pieces */
+	size_t placing, batch, part; /* indices into m */
+	size_t n_piece, n_tested;    /* of its test pieces */
 	bool has_wet_off;
 	double wet_off_kg_m3; /* from the target of its mix */
 };

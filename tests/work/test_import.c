@@ -365,8 +365,8 @@ import__readings_must_fit_their_piece(void **state)
 		"longer than the piece");
 	refuse_reading(f, "01-1,1,bending,28 d,600,20.6,18.6,,,", "broke",
 		"not above");
-	refuse_reading(
-		f, "01-1,1,bending,-3 d,600,18.6,20.6,,,", "age", "cannot be negative");
+	refuse_reading(f, "01-1,1,bending,-3 d,600,18.6,20.6,,,", "age",
+		"cannot be negative");
 	refuse_reading(f, "01-7,1,bending,28 d,600,18.6,20.6,,,", "specimen",
 		"did you mean \"01-1\"");
 }
