@@ -33,7 +33,8 @@ struct work_compare_ask {
 	enum choose_measure measure;
 	/* Of these, in their order, the first that two mixes have, and nothing
 	 * beside its draws and its answer (no equal dry weight).  NULL: not
-	 * so.  The bits are those of the whole comparison. */
+	 * so.  The bits are those of the whole comparison up to 2,000 pieces; above
+	 * that the draws kept depend on the largest measure estimated. */
 	const enum choose_measure *first_of;
 	size_t n_first_of;
 	enum work_firmness firmness;
