@@ -7,9 +7,12 @@
  *   {{"Plain words"}}   words that a catalogue may translate, escaped likewise
  *   {{#rows}} {{/rows}} once for each of view->rows[0 .. view->n_rows)
  *   {{?name}} {{/name}} where view->name is set;  {{^name}}: where it is not
- *   {{>other name}}     page_other of &view->name;  {{>other}}: of the same view
+ *   {{>other name}}     write_other of &view->name;  {{>other}}: of the same view
  *   {{.}}               the row itself, where rows are texts
  *   {{../value}}        a value of the view around the row
+ *   {{:name}}           at the very start: filled with a struct view_name of
+ *                       another page
+ *   {{!token}} {{!key}} what the server fills in each time it serves the page
  * A value may stand in text or in a quoted attribute.  In href, src and action
  * it is an address, or a part of one where something stands before it.  A value
  * anywhere else - a script, a style, a comment, a tag's or an attribute's name,
@@ -407,7 +410,7 @@ insert_page(const struct compiler *c, const char *mark)
 	if (n < 1)
 		stop(c, "{{>%s}} names no page", mark);
 	resolve(c, n == 2 ? name : ".", path);
-	(void)printf("\tpage_%s(html, &%s);\n", page, path);
+	(void)printf("\twrite_%s(html, &%s);\n", page, path);
 }
 
 static void
@@ -431,6 +434,21 @@ write_words(struct compiler *c, const char *quoted)
 		stop(c, "words in an address");
 	(void)printf(
 		"\t%s(html, words(html->language, %s));\n", writer, quoted);
+	c->value_started = true;
+}
+
+/* What the server fills in each time the page is served. */
+static void
+write_mark(struct compiler *c, const char *name)
+{
+	if (c->place != IN_VALUE)
+		stop(c, "{{!%s}} stands in a quoted attribute only", name);
+	if (strcmp(name, "token") == 0)
+		(void)fputs("\thtml_mark(html, HTML_MARK_TOKEN);\n", stdout);
+	else if (strcmp(name, "key") == 0)
+		(void)fputs("\thtml_mark(html, HTML_MARK_KEY);\n", stdout);
+	else
+		stop(c, "{{!%s}}: the server fills in token or key", name);
 	c->value_started = true;
 }
 
@@ -466,6 +484,9 @@ take_mark(struct compiler *c, char *mark)
 			stop(c, "{{%s}}: words stand in one pair of quotes",
 				mark);
 		write_words(c, mark);
+		break;
+	case '!':
+		write_mark(c, mark + 1);
 		break;
 	case '\0':
 		stop(c, "{{}} names nothing");
@@ -538,7 +559,8 @@ int
 main(int argc, char **argv)
 {
 	static struct compiler c;
-	char name[NAME_MAX_BYTES + 1] = "";
+	char name[NAME_MAX_BYTES + 1] = "", view[NAME_MAX_BYTES + 1];
+	int skipped = 0;
 	const char *base;
 	char *text;
 
@@ -557,11 +579,14 @@ main(int argc, char **argv)
 	}
 	c = (struct compiler){
 		.file = base, .text = text, .at = text, .line = 1};
+	(void)snprintf(view, sizeof view, "%s", name);
+	if (sscanf(text, "{{:%63[a-z_]}}%n", view, &skipped) == 1 && skipped > 0)
+		c.at += skipped;
 	(void)printf("/* Made by tools/page_compile.c from %s; not edited. */\n"
 		     "#include \"web/view.h\"\n\n"
-		     "void\npage_%s(struct html *html, const struct view_%s "
+		     "void\nwrite_%s(struct html *html, const struct view_%s "
 		     "*view)\n{\n\t(void)view;\n",
-		base, name, name);
+		base, name, view);
 	compile(&c);
 	(void)fputs("}\n", stdout);
 	free(text);
