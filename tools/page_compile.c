@@ -580,7 +580,8 @@ main(int argc, char **argv)
 	c = (struct compiler){
 		.file = base, .text = text, .at = text, .line = 1};
 	(void)snprintf(view, sizeof view, "%s", name);
-	if (sscanf(text, "{{:%63[a-z_]}}%n", view, &skipped) == 1 && skipped > 0)
+	if (sscanf(text, "{{:%63[a-z_]}}%n", view, &skipped) == 1 &&
+		skipped > 0)
 		c.at += skipped;
 	(void)printf("/* Made by tools/page_compile.c from %s; not edited. */\n"
 		     "#include \"web/view.h\"\n\n"

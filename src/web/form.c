@@ -31,9 +31,8 @@ typed_or_asked(const struct form *form, const char *name)
 {
 	if (was_sent(form))
 		return web_given(form->request, name);
-	return form->request->method == WEB_GET
-		? web_query(form->request, name)
-		: NULL;
+	return form->request->method == WEB_GET ? web_query(form->request, name)
+						: NULL;
 }
 
 static struct form_field *
@@ -136,8 +135,8 @@ add_units(struct form *form, struct form_field *field, const char *units)
 			form->failed = true;
 			return;
 		}
-		field->choice[field->n_choice++] =
-			(struct form_choice){unit, unit};
+		field->choice[field->n_choice++] = (struct form_choice){
+			unit, unit};
 		units += n + (units[n] == ' ');
 	}
 	field->chosen_unit = name != NULL ? typed_or_asked(form, name) : NULL;
@@ -248,8 +247,7 @@ sentence_of(struct arena *arena, const struct err *err)
 void
 form_fault(struct form *form, const struct err *err)
 {
-	struct form_field *field =
-		find_field(form, page_name_of(err->field));
+	struct form_field *field = find_field(form, page_name_of(err->field));
 	const char *text = sentence_of(form->request->arena, err);
 
 	if (text == NULL)

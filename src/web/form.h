@@ -26,14 +26,16 @@ struct form_choice {
 struct form_field {
 	enum form_kind kind;
 	const char *name, *label;
-	const char *hint;  /* NULL: none; holds an example */
-	const char *value; /* as typed, or what stands there first; NULL: empty */
+	const char *hint; /* NULL: none; holds an example */
+	const char
+		*value; /* as typed, or what stands there first; NULL: empty */
 	const char *error; /* NULL: none */
-	struct form_choice choice[FORM_CHOICES_MOST]; /* of a choice, or units */
+	struct form_choice
+		choice[FORM_CHOICES_MOST]; /* of a choice, or units */
 	size_t n_choice;
 	const char *chosen_unit;
-	bool many;    /* a file field that takes several */
-	bool needed;  /* marked so; the deed decides */
+	bool many;   /* a file field that takes several */
+	bool needed; /* marked so; the deed decides */
 };
 
 struct form {

@@ -21,8 +21,8 @@ add(struct grid *grid, struct grid_cell cell)
 	if (grid->n_cell == grid->room) {
 		size_t room = grid->room > 0 ? 2 * grid->room
 					     : 16 * grid->n_column;
-		struct grid_cell *more =
-			arena_take(grid->arena, room, sizeof *more);
+		struct grid_cell *more = arena_take(
+			grid->arena, room, sizeof *more);
 
 		if (more == NULL) {
 			grid->failed = true;
@@ -86,8 +86,8 @@ add_field(struct text *csv, const char *value)
 }
 
 static void
-add_heading(struct text *csv, const struct grid_column *column,
-	struct arena *arena)
+add_heading(
+	struct text *csv, const struct grid_column *column, struct arena *arena)
 {
 	const char *whole = column->unit[0] != '\0'
 		? text_format(arena, "%s (%s)", column->heading, column->unit)

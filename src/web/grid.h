@@ -26,8 +26,8 @@ struct grid_cell {
 };
 
 struct grid {
-	struct arena *arena;   /* borrowed */
-	const char *key;       /* names it in JSON and in ?table= */
+	struct arena *arena; /* borrowed */
+	const char *key;     /* names it in JSON and in ?table= */
 	const char *caption;
 	const struct grid_column *column; /* borrowed */
 	size_t n_column;

@@ -42,8 +42,7 @@ entity(char c)
 static bool
 is_control(char c)
 {
-	return ((unsigned char)c < 0x20 && c != '\n' && c != '\t') ||
-		c == 0x7F;
+	return ((unsigned char)c < 0x20 && c != '\n' && c != '\t') || c == 0x7F;
 }
 
 void

@@ -54,8 +54,7 @@ add(struct page *page, struct page_block block)
 			return;
 		}
 		if (page->n_block > 0)
-			memcpy(more, page->block,
-				page->n_block * sizeof *more);
+			memcpy(more, page->block, page->n_block * sizeof *more);
 		page->block = more;
 		page->room = room;
 	}
@@ -122,8 +121,8 @@ page_done(struct page *page, const char *sentence, const char *undo)
 static void
 add_grid(struct page *page, const struct grid *grid, bool folded)
 {
-	const struct grid *kept =
-		arena_copy(page->request->arena, grid, 1, sizeof *grid);
+	const struct grid *kept = arena_copy(
+		page->request->arena, grid, 1, sizeof *grid);
 
 	if (kept == NULL || grid->failed)
 		page->failed = true;
@@ -156,8 +155,8 @@ page_chart(struct page *page, const char *address, const char *text)
 void
 page_form(struct page *page, const struct form *form)
 {
-	const struct form *kept =
-		arena_copy(page->request->arena, form, 1, sizeof *form);
+	const struct form *kept = arena_copy(
+		page->request->arena, form, 1, sizeof *form);
 
 	if (kept == NULL || form->failed)
 		page->failed = true;
@@ -174,8 +173,8 @@ static bool
 view_cells(struct arena *arena, const struct grid *grid, size_t row,
 	struct view_row *view)
 {
-	struct view_cell *cell =
-		arena_take(arena, grid->n_column, sizeof *cell);
+	struct view_cell *cell = arena_take(
+		arena, grid->n_column, sizeof *cell);
 
 	if (cell == NULL)
 		return false;
@@ -202,8 +201,8 @@ twin_address(const struct web_request *request, const char *suffix,
 	char join = '?';
 
 	text_init(&text, request->arena);
-	text_add(&text, strcmp(request->path, "/") == 0 ? "/today"
-							: request->path);
+	text_add(&text,
+		strcmp(request->path, "/") == 0 ? "/today" : request->path);
 	html_address_part(&html, request->tail);
 	text_add(&text, suffix);
 	for (size_t i = 0; i < request->n_query; i++, join = '&') {
@@ -222,8 +221,8 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	struct view_grid *view)
 {
 	const struct grid *grid = block->grid;
-	struct view_head *head =
-		arena_take(request->arena, grid->n_column, sizeof *head);
+	struct view_head *head = arena_take(
+		request->arena, grid->n_column, sizeof *head);
 	size_t n_row = grid_rows(grid);
 	struct view_row *row = arena_take(request->arena, n_row, sizeof *row);
 
@@ -251,8 +250,8 @@ static bool
 view_choices(struct arena *arena, const struct form_field *field,
 	const char *chosen, const char *id, struct view_field *view)
 {
-	struct view_choice *choice =
-		arena_take(arena, field->n_choice, sizeof *choice);
+	struct view_choice *choice = arena_take(
+		arena, field->n_choice, sizeof *choice);
 
 	if (choice == NULL)
 		return false;
@@ -319,8 +318,8 @@ view_form(const struct page *page, const struct form *form,
 	struct view_form *view)
 {
 	struct arena *arena = page->request->arena;
-	struct view_field *field =
-		arena_take(arena, form->n_field, sizeof *field);
+	struct view_field *field = arena_take(
+		arena, form->n_field, sizeof *field);
 
 	if (field == NULL)
 		return false;
@@ -411,8 +410,8 @@ static bool
 view_sections(const struct page *page, struct view_layout *view)
 {
 	const struct web_request *request = page->request;
-	struct view_link *link =
-		arena_take(request->arena, N_SECTION, sizeof *link);
+	struct view_link *link = arena_take(
+		request->arena, N_SECTION, sizeof *link);
 
 	if (link == NULL)
 		return false;
@@ -455,8 +454,8 @@ static bool
 view_page(const struct page *page, struct view_layout *view)
 {
 	const struct web_request *request = page->request;
-	struct view_block *block =
-		arena_take(request->arena, page->n_block, sizeof *block);
+	struct view_block *block = arena_take(
+		request->arena, page->n_block, sizeof *block);
 
 	if (block == NULL)
 		return false;

@@ -37,8 +37,8 @@ struct page {
 	bool field; /* for the phone in the sun: big and light */
 	struct page_block *block;
 	size_t n_block, room;
-	int status;  /* 0: 200, or 422 where a form has a fault */
-	bool failed; /* memory ran out */
+	int status;         /* 0: 200, or 422 where a form has a fault */
+	bool failed;        /* memory ran out */
 	unsigned refresh_s; /* 0: not; else the page comes again by itself */
 };
 
@@ -73,8 +73,8 @@ void page_form(struct page *page, const struct form *form);
 /* page_answer(page, reply, err): the page as the twin that was asked for.  CSV
  * is the table that ?table= names, else the first.
  * ERR_NOT_FOUND no such table;  ERR_MEMORY;  ERR_NUMERIC */
-enum err_code page_answer(struct page *page, struct web_reply *reply,
-	struct err *err) MUST_CHECK;
+enum err_code page_answer(
+	struct page *page, struct web_reply *reply, struct err *err) MUST_CHECK;
 
 /* _("Hello"): in the language of `request`; xgettext finds it by this name. */
 #define _(english) words(request->language, english)

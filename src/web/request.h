@@ -18,7 +18,7 @@ enum web_twin { WEB_PAGE, WEB_JSON, WEB_CSV };
 struct web_field {
 	const char *name, *value; /* UTF-8 without NUL; a file's bytes may hold
 				   * anything */
-	size_t n;         /* bytes of the value */
+	size_t n;                 /* bytes of the value */
 	const char *file; /* the name of an uploaded file; NULL: a field */
 };
 

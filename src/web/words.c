@@ -36,7 +36,8 @@ look_up(const unsigned char *mo, const char *english)
 		int order = strcmp(english, text_at(mo, originals, middle));
 
 		if (order == 0)
-			return text_at(mo, word_at(mo, MO_TRANSLATIONS), middle);
+			return text_at(
+				mo, word_at(mo, MO_TRANSLATIONS), middle);
 		if (order < 0)
 			high = middle;
 		else
