@@ -258,6 +258,20 @@ form_fault(struct form *form, const struct err *err)
 		form->error = text;
 }
 
+void
+form_fault_at(struct form *form, const char *name, const char *sentence)
+{
+	struct form_field *field = find_field(form, name);
+	const char *kept = arena_text(form->request->arena, sentence);
+
+	if (kept == NULL)
+		form->failed = true;
+	else if (field != NULL)
+		field->error = kept;
+	else
+		form->error = kept;
+}
+
 bool
 form_has_fault(const struct form *form)
 {

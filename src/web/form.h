@@ -100,6 +100,9 @@ const char *form_typed_number(
  * else above the form. */
 void form_fault(struct form *form, const struct err *err);
 
+/* form_fault_at(form, name, sentence): beside the field of that name. */
+void form_fault_at(struct form *form, const char *name, const char *sentence);
+
 /* form_has_fault(form): something is wrong. */
 bool form_has_fault(const struct form *form);
 

@@ -167,6 +167,37 @@ page_form(struct page *page, const struct form *form)
 		page->status = STATUS_FAULT;
 }
 
+void
+page_table(struct page *page, struct grid *grid, const char *key,
+	const char *caption, const struct grid_column *column, size_t n)
+{
+	const struct web_request *request = page->request;
+	struct grid_column *own = arena_copy(
+		request->arena, column, n, sizeof *column);
+
+	for (size_t i = 0; own != NULL && i < n; i++)
+		own[i].heading = words(request->language, own[i].heading);
+	page->failed |= own == NULL;
+	grid_start(grid, request->arena, key, caption,
+		own != NULL ? own : column, n);
+}
+
+const char *
+page_format(struct page *page, const char *format, ...)
+{
+	struct text text;
+	va_list list;
+
+	text_init(&text, page->request->arena);
+	va_start(list, format);
+	text_addv(&text, format, list);
+	va_end(list);
+	if (!text_failed(&text) && text.bytes != NULL)
+		return text.bytes;
+	page->failed = true;
+	return "";
+}
+
 /* --- As HTML. --- */
 
 static bool

@@ -70,6 +70,16 @@ void page_chart(struct page *page, const char *address, const char *words);
 
 void page_form(struct page *page, const struct form *form);
 
+/* page_table(page, grid, key, caption, column, n): a grid begun, its headings
+ * in the reader's language; column may be static, with headings in N_(). */
+void page_table(struct page *page, struct grid *grid, const char *key,
+	const char *caption, const struct grid_column *column, size_t n);
+
+/* page_format(page, format, ...): a text that lives as long as the answer; ""
+ * where memory ran out, which the page remembers. */
+const char *page_format(struct page *page, const char *format, ...)
+	__attribute__((format(printf, 2, 3)));
+
 /* page_answer(page, reply, err): the page as the twin that was asked for.  CSV
  * is the table that ?table= names, else the first.
  * ERR_NOT_FOUND no such table;  ERR_MEMORY;  ERR_NUMERIC */
@@ -78,5 +88,7 @@ enum err_code page_answer(
 
 /* _("Hello"): in the language of `request`; xgettext finds it by this name. */
 #define _(english) words(request->language, english)
+#define N_(english) \
+	english /* found by xgettext, translated where it is shown */
 
 #endif /* WEB_PAGE_H */

@@ -3,3 +3,8 @@
 WEB_ROUTE("/", web_today, web_none)
 WEB_ROUTE("/today", web_today, web_none)
 WEB_ROUTE("/due", web_due, web_none)
+WEB_ROUTE("/mixer", web_mixer, web_none)
+WEB_ROUTE("/batch/", web_batch, web_batch_post)
+WEB_ROUTE("/batch", web_mixer, web_batch_new)
+WEB_ROUTE("/foam/", web_foam, web_foam_post)
+WEB_ROUTE("/gear", web_gear, web_gear_post)

@@ -478,3 +478,20 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 	out->made = r.made;
 	return tell(&r, out, err);
 }
+
+enum err_code
+work_batch_tell(const struct desk *desk, struct arena *arena, const char *code,
+	struct maybe since_foam_s, struct work_batch_told *out, struct err *err)
+{
+	struct work_batch_ask ask = {
+		.code = code, .since_foam_s = since_foam_s};
+	struct noting r = {.desk = desk, .arena = arena, .ask = &ask};
+	size_t batch;
+
+	TRY(work_mixer_read(desk, arena, &r.m, err));
+	TRY(work_find_batch(&r.m, code, &batch, err));
+	ask.slurry_kg_m3 = r.m.site.batch[batch].slurry_kg_m3;
+	ask.wet_kg_m3 = r.m.site.batch[batch].wet_kg_m3;
+	*out = (struct work_batch_told){.made = false};
+	return tell(&r, out, err);
+}

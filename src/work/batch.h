@@ -54,6 +54,12 @@ enum err_code work_batch_record(const struct desk *desk, struct arena *arena,
 	const struct work_batch_ask *ask, struct work_batch_told *out,
 	struct err *err) MUST_CHECK;
 
+/* work_batch_tell(desk, arena, code, since_foam_s, out, err): what the book says
+ * of a batch now, as work_batch_record would tell it; nothing is written. */
+enum err_code work_batch_tell(const struct desk *desk, struct arena *arena,
+	const char *code, struct maybe since_foam_s,
+	struct work_batch_told *out, struct err *err) MUST_CHECK;
+
 /* work_practice_passed(m): the last two practice batches were both within 5 %
  * of their target, with the foam steady and, where it was read, under 3 % sunk
  * at a day; common practice, no source. */

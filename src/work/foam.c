@@ -242,7 +242,7 @@ tell(struct arena *arena, const struct work_mixer *m,
 	told->has_rate = row->fill_s.has;
 	if (told->has_rate)
 		told->rate_m3_s = g->vessel_m3 / row->fill_s.value;
-	if (first != NULL) {
+	if (first != NULL && first != row) {
 		TRY(work_foam_weigh(g, first, &before, err));
 		told->has_drift = true;
 		told->drift_ratio = now.value / before.value - 1;
@@ -302,6 +302,25 @@ work_foam_put(const struct desk *desk, struct arena *arena,
 		desk->submission, err));
 	TRY(work_commit_or_undo(desk, row.code,
 		book_put_foam_check(desk->book, &row, err), err));
+	*told = got;
+	return ERR_NONE;
+}
+
+enum err_code
+work_foam_tell(struct arena *arena, const struct work_mixer *m, size_t check,
+	struct work_foam_told *told, struct err *err)
+{
+	const struct book_foam_check *row = &m->foam_check[check];
+	struct work_foam_told got = {.generator = NULL};
+
+	for (size_t i = 0; i < m->n_generator; i++)
+		if (m->generator[i].row.id == row->generator_id)
+			got.generator = &m->generator[i];
+	if (got.generator == NULL)
+		return err_report(err, ERR_NOT_FOUND, "generator",
+			"The generator of that check is no longer in the "
+			"book.");
+	TRY(tell(arena, m, row, &got, err));
 	*told = got;
 	return ERR_NONE;
 }

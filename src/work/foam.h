@@ -59,6 +59,11 @@ enum err_code work_foam_put(const struct desk *desk, struct arena *arena,
 	const struct work_foam_ask *ask, struct work_foam_told *told,
 	struct err *err) MUST_CHECK;
 
+/* work_foam_tell(arena, m, check, told, err): what a check of the book (an index
+ * into m->foam_check) was told with. */
+enum err_code work_foam_tell(struct arena *arena, const struct work_mixer *m,
+	size_t check, struct work_foam_told *told, struct err *err) MUST_CHECK;
+
 /* work_foam_weigh(generator, check, out, err): a check as a density. */
 enum err_code work_foam_weigh(const struct book_generator *generator,
 	const struct book_foam_check *check, struct mix_weighed *out,
