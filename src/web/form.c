@@ -174,6 +174,17 @@ form_choose(struct form *form, const char *value, const char *label)
 }
 
 void
+form_press(struct form *form, const char *name, const char *value,
+	const char *label)
+{
+	if (form->n_pressed == FORM_BUTTONS_MOST || label == NULL)
+		form->failed = true;
+	else
+		form->pressed[form->n_pressed++] = (struct form_button){
+			name, value, label};
+}
+
+void
 form_value(struct form *form, const char *value)
 {
 	struct form_field *field = last(form);

@@ -38,6 +38,13 @@ struct form_field {
 	bool needed; /* marked so; the deed decides */
 };
 
+/* Several buttons of one form: which was pressed is a field of it. */
+struct form_button {
+	const char *name, *value, *label;
+};
+
+enum { FORM_BUTTONS_MOST = 16 };
+
 struct form {
 	const struct web_request *request; /* borrowed */
 	const char *action, *button;
@@ -46,6 +53,8 @@ struct form {
 	const char *error;   /* of the form as a whole; NULL: none */
 	struct form_field *field[FORM_FIELDS_MOST];
 	size_t n_field;
+	struct form_button pressed[FORM_BUTTONS_MOST]; /* before the last */
+	size_t n_pressed;
 	bool takes_files, failed; /* failed: memory or too many fields */
 	bool gets; /* asks a page again (GET) and records nothing */
 };
@@ -79,6 +88,11 @@ void form_number(struct form *form, const char *name, const char *label,
 void form_choice(struct form *form, const char *name, const char *label,
 	const char *hint);
 void form_choose(struct form *form, const char *value, const char *label);
+
+/* form_press: one more button, above the form's own; button NULL in form_start:
+ * these alone. */
+void form_press(struct form *form, const char *name, const char *value,
+	const char *label);
 
 /* Of the field added last: what stands there where nothing was typed; that it
  * must be filled in. */

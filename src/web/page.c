@@ -352,8 +352,11 @@ view_form(const struct page *page, const struct form *form,
 	struct view_field *field = arena_take(
 		arena, form->n_field, sizeof *field);
 
-	if (field == NULL)
+	if (field == NULL || button == NULL)
 		return false;
+	for (size_t i = 0; i < form->n_pressed; i++)
+		button[i] = (struct view_button){form->pressed[i].name,
+			form->pressed[i].value, form->pressed[i].label};
 	for (size_t i = 0; i < form->n_field; i++)
 		if (!view_field(arena, form, form->field[i], &field[i]))
 			return false;
@@ -367,7 +370,9 @@ view_form(const struct page *page, const struct form *form,
 		.gets = form->gets,
 		.faults = form_has_fault(form),
 		.fields = field,
-		.n_fields = form->n_field};
+		.n_fields = form->n_field,
+		.buttons = button,
+		.n_buttons = form->n_pressed};
 	return true;
 }
 

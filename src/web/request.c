@@ -1,6 +1,8 @@
 /* request.c - values looked up by name. */
 #include "web/request.h"
 
+#include "web/html.h"
+
 #include <string.h>
 
 static const char *
@@ -33,6 +35,18 @@ const char *
 web_given_next(const struct web_request *request, const char *name, size_t *at)
 {
 	return find(request->field, request->n_field, name, at);
+}
+
+const char *
+web_at(const struct web_request *request, const char *route, const char *code)
+{
+	struct text text;
+	struct html html = {.text = &text};
+
+	text_init(&text, request->arena);
+	text_add(&text, route);
+	html_address_part(&html, code);
+	return text_failed(&text) ? "/" : text.bytes;
 }
 
 enum err_code

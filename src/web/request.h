@@ -56,6 +56,11 @@ const char *web_given(const struct web_request *request, const char *name);
 const char *web_given_next(
 	const struct web_request *request, const char *name, size_t *at);
 
+/* web_at(request, route, code): the address of a thing, "/piece/" and its code,
+ * percent-encoded; "/" where memory ran out. */
+const char *web_at(
+	const struct web_request *request, const char *route, const char *code);
+
 /* Every answer; route_names.h lists them. */
 #define WEB_ROUTE(path, get, post) extern web_answer get, post;
 extern web_answer web_none; /* stands where a route takes no such method */

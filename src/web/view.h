@@ -52,11 +52,17 @@ struct view_field {
 	size_t n_choices;
 };
 
+struct view_button {
+	const char *name, *value, *label;
+};
+
 struct view_form {
 	const char *id, *action, *button, *heading, *error, *kind;
 	bool files, gets, faults;
 	const struct view_field *fields;
 	size_t n_fields;
+	const struct view_button *buttons;
+	size_t n_buttons;
 };
 
 struct view_block {
