@@ -351,6 +351,8 @@ view_form(const struct page *page, const struct form *form,
 	struct arena *arena = page->request->arena;
 	struct view_field *field = arena_take(
 		arena, form->n_field, sizeof *field);
+	struct view_button *button = arena_take(
+		arena, form->n_pressed, sizeof *button);
 
 	if (field == NULL || button == NULL)
 		return false;

@@ -51,7 +51,7 @@ add_planned(struct page *page, const struct work_mixer *m)
 		if (is_made(m, slot->batch_code))
 			continue;
 		grid_link(&grid, slot->batch_code,
-			page_format(page, "/batch/%s", slot->batch_code));
+			web_at(request, "/batch/", slot->batch_code));
 		grid_text(&grid, mix_of_slot(m, slot));
 		grid_number(&grid, (double)slot->day,
 			page_format(page, "%d", (int)slot->day));
@@ -80,8 +80,7 @@ add_made(struct page *page, const struct work_mixer *m)
 	for (size_t i = m->site.n_batch; i > 0; i--) {
 		const struct book_batch *b = &m->site.batch[i - 1];
 
-		grid_link(&grid, b->code,
-			page_format(page, "/batch/%s", b->code));
+		grid_link(&grid, b->code, web_at(request, "/batch/", b->code));
 		grid_text(&grid, m->site.mix[m->site.batch_mix[i - 1]].code);
 		grid_text(&grid, b->made_on);
 		if (b->wet_kg_m3.has)
@@ -104,7 +103,7 @@ add_foam_state(struct page *page, const struct work_mixer *m)
 			page_format(page, "%s %s",
 				_("Weigh the foam of generator"),
 				m->generator[i].code),
-			page_format(page, "/foam/%s", m->generator[i].code));
+			web_at(request, "/foam/", m->generator[i].code));
 	if (m->n_generator == 0)
 		page_link(page, _("Enter a foam generator"), "/gear");
 }
@@ -476,7 +475,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	struct err inner = {.code = ERR_NONE};
 	struct maybe since = {.has = false};
 	const char *since_text = web_query(request, "since");
-	const char *action = text_format(request->arena, "/batch/%s", code);
+	const char *action = web_at(request, "/batch/", code);
 	bool made = is_made(m, code);
 	bool has_sheet;
 	struct page page;
@@ -516,7 +515,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->around);
 	page_form(&page, &forms->settling);
 	page_link(&page, _("To the test pieces of this batch"),
-		text_format(request->arena, "/bench?batch=%s", code));
+		web_at(request, "/bench?batch=", code));
 	page_link(&page, _("To the other batches"), "/mixer");
 	return page_answer(&page, reply, err);
 }
@@ -563,13 +562,9 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 		form_fault(form, &inner);
 		return show_again(request, reply, ask->code, forms, err);
 	}
-	reply->see_other = text_format(request->arena, "/batch/%s?saved=%s%s%s",
-		ask->code, form->id, since != NULL ? "&since=" : "",
-		since != NULL ? since : "");
-	for (char *p = (char *)(uintptr_t)reply->see_other;
-		p != NULL && *p != '\0'; p++)
-		if (*p == ' ')
-			*p = '+';
+	reply->see_other = text_format(request->arena, "%s?saved=%s%s",
+		web_at(request, "/batch/", ask->code), form->id,
+		since != NULL ? web_at(request, "&since=", since) : "");
 	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
@@ -585,8 +580,7 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	struct work_mixer m;
 	struct work_sheet sheet;
 	struct err inner = {.code = ERR_NONE};
-	const char *action = text_format(
-		request->arena, "/batch/%s", request->tail);
+	const char *action = web_at(request, "/batch/", request->tail);
 	bool has_sheet;
 
 	if (ask.typed == NULL || action == NULL)
@@ -619,8 +613,8 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 			"Give the batch a name, such as 07.");
 	else if (work_batch_record(&request->desk, request->arena, &ask, &told,
 			 &inner) == ERR_NONE) {
-		reply->see_other = text_format(
-			request->arena, "/batch/%s?saved=1", code);
+		reply->see_other = text_format(request->arena, "%s?saved=1",
+			web_at(request, "/batch/", code));
 		return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 	}
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
@@ -647,7 +641,7 @@ static void
 fill_foam_check(struct form *form, const struct web_request *request)
 {
 	form_start(form, request, "foam-check",
-		text_format(request->arena, "/foam/%s", request->tail),
+		web_at(request, "/foam/", request->tail),
 		_("Record, and say if it may be used"));
 	form_number(form, "gross", _("Vessel full of foam"), "kg g lb",
 		_("Purge, fill from below, do not tap, strike level, weigh."));
@@ -827,8 +821,7 @@ add_generators(struct page *page, const struct work_mixer *m)
 	for (size_t i = 0; i < m->n_generator; i++) {
 		const struct book_generator *g = &m->generator[i];
 
-		grid_link(
-			&grid, g->code, page_format(page, "/foam/%s", g->code));
+		grid_link(&grid, g->code, web_at(request, "/foam/", g->code));
 		grid_text(&grid, g->metering);
 		grid_number(&grid, g->target_kg_m3,
 			page_format(page, "%.1f", g->target_kg_m3));

@@ -19,7 +19,7 @@ add_due_rows(const struct web_request *request, const struct work_due *due,
 			continue;
 		date_write_day(row->due_s, 0, day);
 		grid_link(grid, piece->code,
-			text_format(request->arena, "/piece/%s", piece->code));
+			web_at(request, "/piece/", piece->code));
 		grid_text(grid,
 			s->mix[s->batch_mix[s->specimen_batch[row->piece]]]
 				.code);
