@@ -1,0 +1,108 @@
+/* place.c - names beside points, where they cover nothing. */
+#include "draw/place.h"
+
+#include "core/arena.h"
+
+#include <math.h>
+
+enum { CANDIDATES = 8 };
+
+enum err_code
+draw_placer_open(struct draw_canvas *canvas, struct draw_placer *placer,
+	struct draw_area within, size_t n, struct err *err)
+{
+	*placer = (struct draw_placer){.within = within, .room = n};
+	placer->taken = arena_take(
+		canvas->body.arena, n, sizeof(*placer->taken));
+	return placer->taken != NULL ? ERR_NONE : err_memory(err);
+}
+
+static void
+take(struct draw_placer *placer, struct draw_area area)
+{
+	if (placer->n_taken < placer->room)
+		placer->taken[placer->n_taken++] = area;
+}
+
+void
+draw_placer_point(struct draw_placer *placer, double x, double y, double radius)
+{
+	take(placer,
+		(struct draw_area){
+			x - radius, y - radius, x + radius, y + radius});
+}
+
+static double
+overlap(struct draw_area a, struct draw_area b)
+{
+	double width = fmin(a.right, b.right) - fmax(a.left, b.left);
+	double height = fmin(a.bottom, b.bottom) - fmax(a.top, b.top);
+
+	return width > 0 && height > 0 ? width * height : 0;
+}
+
+/* How much of what is there an area covers, and how much of it is outside. */
+static double
+covers(const struct draw_placer *placer, struct draw_area area)
+{
+	double size = (area.right - area.left) * (area.bottom - area.top);
+	double covered = 4 * (size - overlap(area, placer->within));
+
+	for (size_t i = 0; i < placer->n_taken; i++)
+		covered += overlap(area, placer->taken[i]);
+	return covered;
+}
+
+/* Right, left, above, below, then the four corners. */
+static struct draw_area
+candidate(size_t i, double x, double y, double gap, double width, double height)
+{
+	static const struct {
+		double along, across;
+	} side[CANDIDATES] = {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {1, -1}, {1, 1},
+		{-1, -1}, {-1, 1}};
+	double middle_x = x + side[i].along * (gap + width / 2);
+	double middle_y = y + side[i].across * (gap + height / 2);
+
+	return (struct draw_area){middle_x - width / 2, middle_y - height / 2,
+		middle_x + width / 2, middle_y + height / 2};
+}
+
+bool
+draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
+	double y, double gap, struct draw_type type, const char *words,
+	bool must)
+{
+	double width = draw_words_width(words, type);
+	double height = type.size_px;
+	struct draw_area best = {0};
+	double least = INFINITY;
+
+	if (width == 0)
+		return true;
+	width = fmin(width, placer->within.right - placer->within.left);
+	for (size_t i = 0; i < CANDIDATES && least > 0; i++) {
+		struct draw_area area = candidate(i, x, y, gap, width, height);
+		double covered = covers(placer, area);
+
+		if (covered < least) {
+			least = covered;
+			best = area;
+		}
+	}
+	if (least > 1 && !must)
+		return false;
+	if (best.right > placer->within.right) {
+		best.left -= best.right - placer->within.right;
+		best.right = placer->within.right;
+	}
+	if (best.left < placer->within.left) {
+		best.right += placer->within.left - best.left;
+		best.left = placer->within.left;
+	}
+	take(placer, best);
+	type.anchor = DRAW_START;
+	draw_say_wrapped(canvas, best.left, best.bottom - .2 * height, type,
+		width + 4, 1, words);
+	return true;
+}
