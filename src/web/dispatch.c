@@ -121,7 +121,8 @@ take_twin(char *path)
 	static const struct {
 		const char *suffix;
 		enum web_twin twin;
-	} twins[] = {{".json", WEB_JSON}, {".csv", WEB_CSV}};
+	} twins[] = {
+		{".json", WEB_JSON}, {".csv", WEB_CSV}, {".svg", WEB_PAGE}};
 	size_t n = strlen(path);
 
 	for (size_t i = 0; i < sizeof twins / sizeof twins[0]; i++) {

@@ -25,8 +25,8 @@ figure_in_unit(enum choose_measure measure, double si)
 const char *
 figure_text(struct page *page, enum choose_measure measure, double si)
 {
-	const char *text = unit_digits(page->request->arena,
-		figure_in_unit(measure, si), DIGITS);
+	const char *text = unit_digits(
+		page->request->arena, figure_in_unit(measure, si), DIGITS);
 
 	page->failed |= text == NULL;
 	return text != NULL ? text : "";
@@ -41,8 +41,8 @@ figure_cell(struct page *page, struct grid *grid, enum choose_measure measure,
 }
 
 const char *
-figure_range(struct page *page, enum choose_measure measure, double low,
-	double high)
+figure_range(
+	struct page *page, enum choose_measure measure, double low, double high)
 {
 	const struct web_request *request = page->request;
 
@@ -61,6 +61,6 @@ figure_range(struct page *page, enum choose_measure measure, double low,
 void
 figure_chance(struct page *page, struct grid *grid, double p)
 {
-	grid_number(grid, p * HUNDRED,
-		work_chance_words(page->request->arena, p));
+	grid_number(
+		grid, p * HUNDRED, work_chance_words(page->request->arena, p));
 }

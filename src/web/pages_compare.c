@@ -6,6 +6,7 @@
 #include "draw/ratio.h"
 #include "draw/specimens.h"
 #include "web/chart.h"
+#include "work/choose.h"
 #include "work/compare.h"
 #include "work/next.h"
 #include "work/show.h"
@@ -41,11 +42,13 @@ add_results(struct page *page, const struct work_shown *shown)
 		COUNT(column));
 	for (size_t i = 0; i < shown->results.n_result; i++) {
 		const struct work_result *r = &shown->results.result[i];
-		const char *piece =
-			r->has_specimen ? s->specimen[r->specimen].code : NULL;
+		const char *piece = r->has_specimen
+			? s->specimen[r->specimen].code
+			: NULL;
 
 		if (piece != NULL)
-			grid_link(&grid, piece, web_at(request, "/piece/", piece));
+			grid_link(&grid, piece,
+				web_at(request, "/piece/", piece));
 		else
 			grid_text(&grid, "");
 		grid_text(&grid, s->mix[r->mix].code);
@@ -58,7 +61,8 @@ add_results(struct page *page, const struct work_shown *shown)
 		figure_cell(page, &grid, r->measure, r->value.high);
 		grid_text(&grid, choose_measure_unit(r->measure));
 		grid_number(&grid,
-			r->u_ratio.has ? r->u_ratio.value * HUNDRED : NAN,
+			r->u_ratio.has ? r->u_ratio.value * HUNDRED
+				       : (double)NAN,
 			page_format(page, "%.2g", r->u_ratio.value * HUNDRED));
 		grid_text(&grid, r->excluded ? r->why : "");
 	}
@@ -131,8 +135,8 @@ label_of(struct page *page, const struct work_compared *all,
 	const struct book_mix *mix = &all->site.mix[g->mix];
 
 	return g->with[0] != '\0'
-		? page_format(page, "%s %s (+ %s)", mix->code, mix->name,
-			  g->with)
+		? page_format(
+			  page, "%s %s (+ %s)", mix->code, mix->name, g->with)
 		: page_format(page, "%s %s", mix->code, mix->name);
 }
 
@@ -172,13 +176,14 @@ add_groups(struct page *page, const struct work_compared *all,
 		grid_number(&grid, (double)g->n_excluded,
 			page_format(page, "%zu", g->n_excluded));
 		figure_cell(page, &grid, c->measure, a->median);
-		grid_text(&grid,
-			figure_range(page, c->measure, a->low, a->high));
-		grid_number(&grid, base ? NAN : a->ratio_median,
+		grid_text(
+			&grid, figure_range(page, c->measure, a->low, a->high));
+		grid_number(&grid, base ? (double)NAN : a->ratio_median,
 			page_format(page, "%.2f", a->ratio_median));
-		grid_text(&grid, base ? NULL
-				      : page_format(page, "%.2f - %.2f",
-						a->ratio_low, a->ratio_high));
+		grid_text(&grid,
+			base ? NULL
+			     : page_format(page, "%.2f - %.2f", a->ratio_low,
+				       a->ratio_high));
 		if (base) {
 			grid_text(&grid, NULL);
 			grid_text(&grid, NULL);
@@ -202,8 +207,7 @@ add_comparison(struct page *page, const struct work_compared *all,
 	page_heading(page, choose_measure_name(c->measure));
 	for (size_t i = 0; i < c->n_sentence; i++)
 		page_say(page, c->sentence[i]);
-	page_chart(page,
-		page_format(page, "/chart/pieces/%s.svg", word),
+	page_chart(page, page_format(page, "/chart/pieces/%s.svg", word),
 		page_format(page, "%s: %s", choose_measure_name(c->measure),
 			_("every test piece as a dot or a line between what it "
 			  "held and what broke it, with each mix's likely "
@@ -250,10 +254,8 @@ compare_one(const struct web_request *request, struct work_compared *all,
 
 	if (!choose_measure_find(request->tail, &ask.measure))
 		return err_report(err, ERR_NOT_FOUND, "",
-			"There is no measure called \"%.40s\".",
-			request->tail);
-	TRY(work_compare_asked(
-		&request->desk, request->arena, &ask, all, err));
+			"There is no measure called \"%.40s\".", request->tail);
+	TRY(work_compare_asked(&request->desk, request->arena, &ask, all, err));
 	*c = work_comparison_of(all, ask.measure);
 	if (*c == NULL)
 		return err_report(err, ERR_NOT_FOUND, "",
@@ -276,8 +278,8 @@ draw_pieces_of(const struct web_request *request, struct web_reply *reply,
 	const struct work_compared *all, const struct work_comparison *c,
 	struct page *page, struct err *err)
 {
-	struct draw_mix_row *row =
-		arena_take(request->arena, c->n_group, sizeof *row);
+	struct draw_mix_row *row = arena_take(
+		request->arena, c->n_group, sizeof *row);
 	struct draw_reading *reading = arena_take(
 		request->arena, all->results.n_result, sizeof *reading);
 	struct draw_specimens chart = {
@@ -314,14 +316,13 @@ draw_pieces_of(const struct web_request *request, struct web_reply *reply,
 
 		if (r->measure != c->measure || group == c->n_group)
 			continue;
-		reading[chart.n_reading++] = (struct draw_reading){
-			.row = group,
+		reading[chart.n_reading++] = (struct draw_reading){.row = group,
 			.low = r->value.low > 0
 				? figure_in_unit(c->measure, r->value.low)
-				: -INFINITY,
+				: -(double)INFINITY,
 			.high = isfinite(r->value.high)
 				? figure_in_unit(c->measure, r->value.high)
-				: INFINITY,
+				: (double)INFINITY,
 			.is_left_out = r->excluded,
 			.label = r->has_specimen
 				? all->site.specimen[r->specimen].code
@@ -406,8 +407,8 @@ fill_next(struct form *form, const struct web_request *request)
 }
 
 static double
-asked_number(const struct web_request *request, const char *name,
-	struct form *form)
+asked_number(
+	const struct web_request *request, const char *name, struct form *form)
 {
 	const char *text = web_query(request, name);
 	struct err err = {.code = ERR_NONE};
@@ -441,15 +442,14 @@ add_designs(struct page *page, const struct work_next *next)
 {
 	static const struct grid_column column[] = {
 		{"batches", N_("further batches"), "", false},
-		{"cost", N_("cost"), "", true},
-		{"days", N_("days"), "", true},
+		{"cost", N_("cost"), "", true}, {"days", N_("days"), "", true},
 		{"gain", N_("gains on average"), "%", true},
 		{"error", N_("give or take"), "%", true}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
-	page_table(page, &grid, "designs",
-		_("What further batches would gain"), column, COUNT(column));
+	page_table(page, &grid, "designs", _("What further batches would gain"),
+		column, COUNT(column));
 	for (size_t i = 0; i < next->n_design; i++) {
 		const struct work_next_design *d = &next->design[i];
 
@@ -461,8 +461,9 @@ add_designs(struct page *page, const struct work_next *next)
 			page_format(page, "%zu", d->n_day));
 		grid_number(&grid, d->gain.gain * HUNDRED,
 			page_format(page, "%.2f", d->gain.gain * HUNDRED));
-		grid_number(&grid, d->gain.error * HUNDRED,
-			page_format(page, "%.2f", d->gain.error * HUNDRED));
+		grid_number(&grid, d->gain.gain_error * HUNDRED,
+			page_format(
+				page, "%.2f", d->gain.gain_error * HUNDRED));
 	}
 	page_grid(page, &grid);
 }
