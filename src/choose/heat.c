@@ -246,3 +246,21 @@ choose_diffusivity(struct conductivity conductivity, struct density density,
 	*out_m2_s = conductivity.W_mK / (density.kg_m3 * specific_J_kgK);
 	return ERR_NONE;
 }
+
+void
+choose_heat_faces(const double *resistance_m2K_W, size_t n,
+	enum choose_heat_flow flow, double inside_degC, double outside_degC,
+	double *face_degC)
+{
+	double so_far = choose_surface_inside(flow);
+	double whole = so_far + choose_surface_outside;
+
+	for (size_t i = 0; i < n; i++)
+		whole += resistance_m2K_W[i];
+	for (size_t i = 0; i <= n; i++) {
+		face_degC[i] = inside_degC +
+			(outside_degC - inside_degC) * so_far / whole;
+		if (i < n)
+			so_far += resistance_m2K_W[i];
+	}
+}

@@ -58,6 +58,14 @@ double choose_layer_resistance(const struct choose_layer *layer);
 enum err_code choose_check_layers(
 	const struct choose_layer *layer, size_t n, struct err *err) MUST_CHECK;
 
+/* choose_heat_faces(resistance, n, flow, inside, outside, face): temperatures of
+ * the inside face, where layers meet, and the outside face (n + 1) in steady
+ * heat flow: each resistance takes its share of the difference (ISO 13788,
+ * 4.4.2, from memory). */
+void choose_heat_faces(const double *resistance_m2K_W, size_t n,
+	enum choose_heat_flow flow, double inside_degC, double outside_degC,
+	double *face_degC);
+
 /* choose_thickness_for_u(h, conductivity, wanted_u, out, err):
  * How thick one more layer of that conductivity must be beside those of h (h
  * may have none) for the wanted U-value: (1/U - R) * conductivity (ISO 6946

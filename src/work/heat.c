@@ -397,6 +397,23 @@ prepare(struct heating *h, struct err *err)
 	return draw_concrete(h, err);
 }
 
+static enum err_code
+find_faces(struct heating *h, struct err *err)
+{
+	struct work_heated *out = h->out;
+	double *face = arena_take(h->arena, out->n_layer + 1, sizeof *face);
+	double *each = arena_take(h->arena, out->n_layer, sizeof *each);
+
+	if (face == NULL || each == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < out->n_layer; i++)
+		each[i] = out->layer[i].resistance_m2k_w;
+	choose_heat_faces(each, out->n_layer, out->flow, work_heat_inside_degc,
+		work_heat_outside_degc, face);
+	out->face_degc = face;
+	return ERR_NONE;
+}
+
 enum err_code
 work_heat(const struct desk *desk, struct arena *arena,
 	const struct work_heat_ask *ask, struct work_heated *out,
@@ -417,6 +434,7 @@ work_heat(const struct desk *desk, struct arena *arena,
 			.conductivity = {k[0]}},
 		.air_layer_m = h.part->thickness_m.value * got.vapour};
 	TRY(list_layers(&h, k, err));
+	TRY(find_faces(&h, err));
 	TRY(find_mass(&h, density[0], err));
 	TRY(find_water(&h, err));
 	*out = got;

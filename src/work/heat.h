@@ -13,6 +13,9 @@
  * from memory. */
 static const double work_usual_vapour = 6;
 
+/* At which the picture of the layers is drawn; round numbers of our own. */
+static const double work_heat_inside_degc = 20, work_heat_outside_degc = 0;
+
 struct work_heat_ask {
 	const char *part, *mix; /* mix NULL: decided or likeliest */
 	struct maybe want_u;    /* W/(m2 K) */
@@ -33,6 +36,9 @@ struct work_heated {
 	const struct work_heat_layer *layer; /* from inside out */
 	size_t n_layer;
 	enum choose_heat_flow flow;
+	/* n_layer + 1 temperatures from the inside face out, at work_heat_inside
+	 * and work_heat_outside */
+	const double *face_degc;
 	double moisture_ratio;
 	double resistance[3], u[3]; /* median, low, high */
 	bool has_wanted;

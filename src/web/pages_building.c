@@ -1,0 +1,477 @@
+/* pages_building.c - parts of the building: entered, screened by mechanics, and
+ * as layers of heat. */
+#include "web/figures.h"
+
+#include "draw/wall.h"
+#include "web/chart.h"
+#include "work/fields.h"
+#include "work/heat.h"
+#include "work/part.h"
+#include "work/screen.h"
+
+#include <math.h>
+#include <string.h>
+
+#define COUNT(list) (sizeof(list) / sizeof(list)[0])
+
+enum { MILLI = 1000, BOUNDS = 4 };
+
+static const struct {
+	const char *form, *words;
+} kinds[] = {{"floor", N_("floor on the ground")},
+	{"floor-panel", N_("suspended floor panel")}, {"wall", N_("wall")},
+	{"roof", N_("roof")}, {"roof-panel", N_("roof panel")},
+	{"vault", N_("barrel vault")}, {"dome", N_("dome")},
+	{"lintel", N_("lintel")}, {"block", N_("block")},
+	{"other", N_("something else")}};
+
+/* --- All parts. --- */
+
+static void
+metres(struct page *page, struct grid *grid, struct maybe m, double factor,
+	const char *format)
+{
+	(void)format;
+	grid_number(grid, m.has ? m.value * factor : (double)NAN,
+		page_format(page, factor > 1 ? "%.0f" : "%.2f",
+			m.value * factor));
+}
+
+static void
+add_parts(struct page *page, const struct work_parts *parts)
+{
+	static const struct grid_column column[] = {
+		{"part", N_("part"), "", false}, {"name", N_("name"), "", false},
+		{"kind", N_("kind"), "", false},
+		{"length", N_("length"), "m", true},
+		{"height", N_("height or width"), "m", true},
+		{"thickness", N_("thickness"), "mm", true}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "parts", _("Parts of the building"), column,
+		COUNT(column));
+	for (size_t i = 0; i < parts->site.n_part; i++) {
+		const struct book_part *p = &parts->site.part[i];
+
+		grid_link(&grid, p->code, web_at(request, "/part/", p->code));
+		grid_text(&grid, p->name);
+		grid_text(&grid, work_part_use(parts, p).form);
+		metres(page, &grid, p->length_m, 1, "");
+		metres(page, &grid, p->height_m, 1, "");
+		metres(page, &grid, p->thickness_m, MILLI, "");
+	}
+	if (grid_rows(&grid) > 0)
+		page_grid(page, &grid);
+	else
+		page_say(page, _("No part of the building was entered yet."));
+}
+
+#define AT(member) offsetof(struct work_part_ask, member)
+static const struct field part_fields[] = {
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(code)},
+	{"kind", FIELD_TEXT, UNIT_NUMBER, AT(form)},
+	{"name", FIELD_TEXT, UNIT_NUMBER, AT(name)},
+	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
+	{"source", FIELD_TEXT, UNIT_NUMBER, AT(source)},
+	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"height", FIELD_MAYBE, UNIT_LENGTH, AT(height_m)},
+	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(thickness_m)},
+	{"openings", FIELD_MAYBE, UNIT_AREA, AT(openings_m2)},
+	{"waste", FIELD_MAYBE, UNIT_RATIO, AT(waste_ratio)},
+	{"batch", FIELD_MAYBE, UNIT_VOLUME, AT(batch_m3)},
+	{"span", FIELD_MAYBE, UNIT_LENGTH, AT(use.span_m)},
+	{"load", FIELD_MAYBE, UNIT_FORCE_PER_LENGTH, AT(use.load_n_m)},
+	{"area-load", FIELD_MAYBE, UNIT_STRESS, AT(use.area_load_pa)},
+	{"wind", FIELD_MAYBE, UNIT_STRESS, AT(use.wind_pa)},
+	{"radius", FIELD_MAYBE, UNIT_LENGTH, AT(use.radius_m)},
+	{"steel", FIELD_MAYBE, UNIT_AREA, AT(use.steel_m2)},
+	{"steel-depth", FIELD_MAYBE, UNIT_LENGTH, AT(use.effective_m)},
+	{"yield", FIELD_MAYBE, UNIT_STRESS, AT(use.yield_pa)},
+	{"lift", FIELD_MAYBE, UNIT_LENGTH, AT(use.lift_m)},
+	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(use.moisture_ratio)},
+	{"safety", FIELD_MAYBE, UNIT_NUMBER, AT(use.safety)},
+};
+#undef AT
+
+static void
+fill_bounds(struct form *form, const struct web_request *request)
+{
+	for (int i = 1; i <= BOUNDS; i++) {
+		form_choice(form, text_format(request->arena, "what-%d", i),
+			text_format(request->arena, "%s %d",
+				_("What it must do"), i),
+			NULL);
+		for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++)
+			form_choose(form,
+				choose_measure_word((enum choose_measure)k),
+				choose_measure_name((enum choose_measure)k));
+		form_text(form, text_format(request->arena, "bound-%d", i),
+			text_format(request->arena, "%s %d",
+				_("At least or at most how much"), i),
+			i == 1 ? _("With its unit: at least 1.5 N/mm2, at most "
+				   "600 kg/m3.")
+			       : NULL);
+	}
+}
+
+static void
+fill_part(struct form *form, const struct web_request *request,
+	const char *action, const struct book_part *part)
+{
+	form_start(form, request, "part", action,
+		_("Record this part of the building"));
+	form->heading = part != NULL ? _("Change it") : _("Another part");
+	if (part != NULL) {
+		form_hidden(form, "code", part->code);
+	} else {
+		form_text(form, "code", _("A short name"),
+			_("Such as wall-1."));
+		form_needed(form);
+	}
+	form_choice(form, "kind", _("What it is"), NULL);
+	for (size_t i = 0; i < COUNT(kinds); i++)
+		form_choose(form, kinds[i].form,
+			words(request->language, kinds[i].words));
+	form_text(form, "name", _("What it is called"), NULL);
+	form_number(form, "length", _("Length"), "m mm ft in", NULL);
+	form_number(form, "height", _("Height of a wall, width of a floor"),
+		"m mm ft in", NULL);
+	form_number(form, "thickness", _("Thickness of the foamed concrete"),
+		"mm in m", _("Without its skins."));
+	form_number(form, "openings", _("Doors and windows together"),
+		"m2 ft2", NULL);
+	form_number(form, "waste", _("Waste"), "%", NULL);
+	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
+	form_number(form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
+	form_number(form, "load", _("Load on top, a metre of it"), "kN/m lbf/ft",
+		NULL);
+	form_number(form, "area-load", _("Load on its face"), "kPa psf", NULL);
+	form_number(form, "wind", _("Wind on its face"), "kPa psf", NULL);
+	form_number(form, "radius", _("Radius of a vault or dome"), "m ft",
+		NULL);
+	form_number(form, "lift", _("Height poured at once"), "mm in m", NULL);
+	form_number(form, "safety", _("Safety factor on the strength"), "",
+		_("3 unless said; common practice, no source."));
+	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
+	fill_bounds(form, request);
+	form_text(form, "source", _("Where these requirements come from"),
+		NULL);
+}
+
+static enum err_code
+show_building(const struct web_request *request, struct web_reply *reply,
+	struct form *form, struct err *err)
+{
+	struct work_parts parts;
+	struct page page;
+
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	page_start(&page, request, _("The building"), PAGE_BUILDING);
+	page_caution(&page,
+		_("This screens. A licensed engineer and the local code decide "
+		  "what may be built."));
+	add_parts(&page, &parts);
+	page_link(&page, _("All parts screened by mechanics"), "/screen");
+	page_form(&page, form);
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_building(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct form form;
+
+	fill_part(&form, request, "/building", NULL);
+	return show_building(request, reply, &form, err);
+}
+
+/* "at least 1.5 N/mm2" */
+static bool
+read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
+	struct form *form)
+{
+	const char *name = text_format(request->arena, "bound-%d", i);
+	const char *what = text_format(request->arena, "what-%d", i);
+	const char *least = "at least ", *most = "at most ";
+	const char *text, *measure;
+	struct work_bound *bound = &ask->bound[ask->n_bound];
+
+	if (name == NULL || what == NULL)
+		return false;
+	text = web_given(request, name);
+	measure = web_given(request, what);
+	if (text == NULL && measure == NULL)
+		return true;
+	if (text == NULL || measure == NULL) {
+		form_fault_at(form, name,
+			_("Say both what it must do and how much."));
+		return false;
+	}
+	bound->measure = measure;
+	bound->is_least = strncmp(text, least, strlen(least)) == 0;
+	if (!bound->is_least && strncmp(text, most, strlen(most)) != 0) {
+		form_fault_at(form, name,
+			_("Begin with \"at least\" or \"at most\"."));
+		return false;
+	}
+	bound->value = text + strlen(bound->is_least ? least : most);
+	ask->n_bound++;
+	return true;
+}
+
+/* True: recorded, and *code names the part. */
+static bool
+put_part(const struct web_request *request, struct form *form,
+	const char **code)
+{
+	struct work_part_ask ask = {.typed = form_as_typed(request)};
+	struct err inner = {.code = ERR_NONE};
+	bool made, good;
+
+	ask.usual = web_given(request, "usual") != NULL;
+	good = form_read(request, part_fields, COUNT(part_fields),
+		UNIT_GALLON_US, &ask, form);
+	for (int i = 1; i <= BOUNDS; i++)
+		good = read_bound(request, i, &ask, form) && good;
+	if (!good)
+		return false;
+	if (ask.code == NULL) {
+		form_fault_at(form, "code", _("This is needed."));
+		return false;
+	}
+	*code = ask.code;
+	if (work_part_put(&request->desk, request->arena, &ask, &made,
+		    &inner) == ERR_NONE)
+		return true;
+	form_fault(form, &inner);
+	return false;
+}
+
+enum err_code
+web_building_post(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct form form;
+	const char *code = "";
+
+	fill_part(&form, request, "/building", NULL);
+	if (!put_part(request, &form, &code))
+		return show_building(request, reply, &form, err);
+	reply->see_other = web_at(request, "/part/", code);
+	return ERR_NONE;
+}
+
+/* --- One part. --- */
+
+static void
+add_screened(struct page *page, const struct work_screened *all,
+	const struct work_screened_part *p)
+{
+	static const struct grid_column column[] = {
+		{"check", N_("check"), "", false},
+		{"used", N_("used of what it bears"), "%", true},
+		{"range", N_("likely between"), "%", false},
+		{"holds", N_("chance that it holds"), "%", true},
+		{"formula", N_("formula"), "", false},
+		{"source", N_("source"), "", false},
+		{"note", N_("note"), "", false}};
+	const struct web_request *request = page->request;
+	const struct work_site *s = &all->chosen.compared.site;
+	struct grid grid;
+
+	page_table(page, &grid, s->part[p->part].code,
+		page_format(page, "%s, %s %s (%s)", s->part[p->part].name,
+			_("mix"), s->mix[p->mix].code, p->why_mix),
+		column, COUNT(column));
+	for (size_t i = 0; i < p->n_line; i++) {
+		const struct work_screened_line *l = &p->line[i];
+		bool known = l->asks[0] == '\0';
+
+		grid_text(&grid, l->name);
+		grid_number(&grid, known ? l->median * 100 : (double)NAN,
+			page_format(page, "%.0f", l->median * 100));
+		grid_text(&grid, !known ? NULL
+				: l->is_exact
+				? ""
+				: page_format(page, "%.0f - %.0f",
+					  l->low * 100, l->high * 100));
+		if (known)
+			figure_chance(page, &grid, l->p_holds);
+		else
+			grid_text(&grid, NULL);
+		grid_text(&grid, l->formula);
+		grid_text(&grid, l->source);
+		grid_text(&grid, known ? l->note : l->asks);
+	}
+	page_grid(page, &grid);
+}
+
+static enum err_code
+screen_page(const struct web_request *request, struct web_reply *reply,
+	const char *part, struct err *err)
+{
+	const struct work_screen_ask ask = {.part = part};
+	struct work_screened all;
+	struct page page;
+
+	TRY(work_screen(&request->desk, request->arena, &ask, &all, err));
+	page_start(&page, request, _("Parts screened by mechanics"),
+		PAGE_BUILDING);
+	page_caution(&page,
+		_("This screens only. Utilisation is safety factor times "
+		  "stress over strength; over 100 % does not do. What is "
+		  "under it is not thereby fit to build: a licensed engineer "
+		  "and the local code decide."));
+	for (size_t i = 0; i < all.n_part; i++)
+		add_screened(&page, &all, &all.part[i]);
+	page_link(&page, _("Back to the building"), "/building");
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_screen(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	return screen_page(request, reply, web_query(request, "part"), err);
+}
+
+static void
+add_heat(struct page *page, const struct work_heated *h)
+{
+	static const struct grid_column column[] = {
+		{"layer", N_("layer, from inside out"), "", false},
+		{"thickness", N_("thickness"), "mm", true},
+		{"conductivity", N_("lets heat through (lambda)"), "W/(m K)",
+			true},
+		{"resistance", N_("resistance"), "m2 K/W", true},
+		{"range", N_("likely between"), "", false}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_heading(page, _("Heat"));
+	page_say(page,
+		page_format(page, "%s %s (%s)", _("Mix"), h->mix_code,
+			h->why_mix));
+	page_big(page, _("U-value"),
+		page_format(page, "%.2f W/(m2 K), %s %.2f - %.2f", h->u[0],
+			_("likely"), h->u[1], h->u[2]));
+	page_chart(page,
+		page_format(page, "/chart/wall/%s.svg",
+			h->parts.site.part[h->part].code),
+		_("The layers from inside out with the temperature through "
+		  "them, at 20 degC inside and 0 degC outside"));
+	page_table(page, &grid, "layers", _("Layers"), column, COUNT(column));
+	for (size_t i = 0; i < h->n_layer; i++) {
+		const struct work_heat_layer *l = &h->layer[i];
+
+		grid_text(&grid, l->name);
+		grid_number(&grid,
+			l->thickness_m > 0 ? l->thickness_m * MILLI
+					   : (double)NAN,
+			page_format(page, "%.0f", l->thickness_m * MILLI));
+		grid_number(&grid,
+			l->conductivity_w_mk > 0 ? l->conductivity_w_mk
+						 : (double)NAN,
+			page_format(page, "%.3f", l->conductivity_w_mk));
+		grid_number(&grid, l->resistance_m2k_w,
+			page_format(page, "%.2f", l->resistance_m2k_w));
+		grid_text(&grid,
+			page_format(page, "%.2f - %.2f", l->low, l->high));
+	}
+	page_grid(page, &grid);
+}
+
+static enum err_code
+show_part(const struct web_request *request, struct web_reply *reply,
+	struct form *form, struct err *err)
+{
+	const struct work_heat_ask heat = {.part = request->tail};
+	struct work_heated heated;
+	struct work_parts parts;
+	struct err inner = {.code = ERR_NONE};
+	struct page page;
+	size_t at;
+
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	TRY(work_find_part(&parts.site, request->tail, &at, err));
+	page_start(&page, request, parts.site.part[at].name, PAGE_BUILDING);
+	page_link(&page, _("Screened by mechanics"),
+		web_at(request, "/screen?part=", request->tail));
+	if (work_heat(&request->desk, request->arena, &heat, &heated, &inner) ==
+		ERR_NONE)
+		add_heat(&page, &heated);
+	else
+		page_say(&page,
+			page_format(&page, "%s %s",
+				_("Heat cannot be reckoned yet:"),
+				inner.text));
+	if (form->request == NULL)
+		fill_part(form, request, web_at(request, "/part/", request->tail),
+			&parts.site.part[at]);
+	page_form(&page, form);
+	page_link(&page, _("Back to the building"), "/building");
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_part(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct form form = {.request = NULL};
+
+	return show_part(request, reply, &form, err);
+}
+
+enum err_code
+web_part_post(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct book_part part = {.code = request->tail};
+	struct form form;
+	const char *code = "";
+
+	fill_part(&form, request, web_at(request, "/part/", request->tail),
+		&part);
+	if (!put_part(request, &form, &code))
+		return show_part(request, reply, &form, err);
+	reply->see_other = web_at(request, "/part/", request->tail);
+	return ERR_NONE;
+}
+
+enum err_code
+web_chart_wall(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct work_heat_ask ask = {.part = request->tail};
+	struct work_heated h;
+	struct draw_layer *layer;
+	struct draw_wall chart = {
+		.about = {.id = "wall", .title = _("The layers, and how warm")},
+		.thickness_unit = "mm",
+		.temperature_unit = "\xC2\xB0" "C",
+		.has_temperature = true,
+		.inside_air = work_heat_inside_degc,
+		.outside_air = work_heat_outside_degc,
+		.inside_word = _("inside"),
+		.outside_word = _("outside"),
+		.empty_word = _("No layers yet.")};
+
+	TRY(work_heat(&request->desk, request->arena, &ask, &h, err));
+	layer = arena_take(request->arena, h.n_layer, sizeof *layer);
+	if (layer == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < h.n_layer; i++)
+		layer[i] = (struct draw_layer){.label = h.layer[i].name,
+			.thickness = h.layer[i].thickness_m > 0
+				? h.layer[i].thickness_m * MILLI
+				: 1,
+			.material = i == h.concrete ? DRAW_FOAMED
+						    : DRAW_PLASTER};
+	chart.layer = layer;
+	chart.n_layer = h.n_layer;
+	chart.face = h.face_degc;
+	return chart_answer(request, reply,
+		draw_wall(&chart, chart_size(request), &reply->body, err));
+}

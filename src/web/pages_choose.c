@@ -1,0 +1,354 @@
+/* pages_choose.c - which mix for which part of the building, and decisions
+ * written down. */
+#include "web/figures.h"
+
+#include "draw/chances.h"
+#include "web/chart.h"
+#include "work/choose.h"
+#include "work/decide.h"
+#include "work/design.h"
+#include "work/part.h"
+
+#include <math.h>
+#include <string.h>
+
+#define COUNT(list) (sizeof(list) / sizeof(list)[0])
+
+/* --- Choose. --- */
+
+static const char *
+amount(struct page *page, enum choose_measure measure, double si)
+{
+	return page_format(page, "%s %s", figure_text(page, measure, si),
+		choose_measure_unit(measure));
+}
+
+static void
+add_needs(struct page *page, const struct work_part_choice *p)
+{
+	const struct web_request *request = page->request;
+
+	for (size_t k = 0; k < p->n_requirement; k++) {
+		const struct choose_requirement *r = &p->requirement[k];
+
+		page_say(page,
+			page_format(page, "%c. %s %s %s%s%s", (int)('a' + k),
+				choose_measure_name(r->measure),
+				r->is_least ? _("at least") : _("at most"),
+				amount(page, r->measure, r->value),
+				r->source[0] != '\0' ? ". " : "", r->source));
+	}
+}
+
+static const char *
+each_need(struct page *page, const struct work_part_choice *p,
+	const struct work_candidate *c)
+{
+	const struct web_request *request = page->request;
+	struct text text;
+
+	text_init(&text, request->arena);
+	for (size_t k = 0; k < p->n_requirement; k++) {
+		const struct work_need *need = &c->need[k];
+
+		text_addf(&text, "%s%c ", k > 0 ? "; " : "", (int)('a' + k));
+		if (!need->known)
+			text_add(&text, _("not tested"));
+		else
+			text_addf(&text, "%s %%",
+				work_chance_words(request->arena, need->p));
+		if (need->known && need->has_lower)
+			text_addf(&text, " [%s]",
+				amount(page, p->requirement[k].measure,
+					need->lower));
+	}
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
+
+static void
+add_candidates(struct page *page, const struct work_chosen *all,
+	const struct work_part_choice *p)
+{
+	static const struct grid_column column[] = {
+		{"mix", N_("mix"), "", false},
+		{"all_met", N_("chance that all is met"), "%", true},
+		{"cost", N_("materials"), "/m3", true},
+		{"batches", N_("batches behind it"), "", true},
+		{"each", N_("each, and what 95 of 100 pieces should reach"), "",
+			false}};
+	const struct web_request *request = page->request;
+	const struct book_part *part = &all->compared.site.part[p->part];
+	struct grid grid;
+
+	page_table(page, &grid, part->code,
+		page_format(page, "%s: %s", _("Mixes for"), part->name), column,
+		COUNT(column));
+	for (size_t i = 0; i < p->n_candidate; i++) {
+		const struct work_candidate *c = &p->candidate[i];
+
+		grid_text(&grid, all->compared.site.mix[c->mix].code);
+		figure_chance(page, &grid, c->p_all);
+		if (c->has_cost)
+			figure_cell(page, &grid, CHOOSE_COST,
+				c->cost_cents_per_m3);
+		else
+			grid_text(&grid, NULL);
+		grid_number(&grid, (double)c->n_batch,
+			page_format(page, "%zu", c->n_batch));
+		grid_text(&grid, each_need(page, p, c));
+	}
+	page_grid(page, &grid);
+}
+
+static void
+fill_decide(struct form *form, const struct web_request *request,
+	const struct work_chosen *all, const struct work_part_choice *p)
+{
+	const struct work_site *s = &all->compared.site;
+
+	form_start(form, request,
+		text_format(request->arena, "decide-%s", s->part[p->part].code),
+		"/choose", _("Write this decision down"));
+	form_hidden(form, "part", s->part[p->part].code);
+	form_choice(form, "mix", _("The mix"), NULL);
+	for (size_t i = 0; i < p->n_candidate && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->mix[p->candidate[i].mix].code,
+			s->mix[p->candidate[i].mix].code);
+	form_text(form, "because", _("Your reason"),
+		_("In your own words; the figures are kept with it."));
+	form_needed(form);
+}
+
+static void
+add_decisions(struct page *page)
+{
+	static const struct grid_column column[] = {
+		{"part", N_("part"), "", false}, {"mix", N_("mix"), "", false},
+		{"because", N_("because"), "", false},
+		{"figures", N_("figures as they stood"), "", false}};
+	const struct web_request *request = page->request;
+	const struct work_decision *row;
+	struct err inner = {.code = ERR_NONE};
+	struct grid grid;
+	size_t n;
+
+	if (work_decisions(&request->desk, request->arena, &row, &n, &inner) !=
+		ERR_NONE)
+		return;
+	page_table(page, &grid, "decisions", _("Decided so far"), column,
+		COUNT(column));
+	for (size_t i = 0; i < n; i++) {
+		grid_text(&grid, row[i].part);
+		grid_text(&grid, row[i].mix);
+		grid_text(&grid, row[i].because);
+		grid_text(&grid, row[i].figures);
+	}
+	if (n > 0)
+		page_grid(page, &grid);
+}
+
+static enum err_code
+show_choose(const struct web_request *request, struct web_reply *reply,
+	const struct err *fault, struct err *err)
+{
+	const char *sent = web_given(request, "part");
+	struct work_chosen all;
+	struct page page;
+
+	TRY(work_choose(&request->desk, request->arena, &all, err));
+	page_start(&page, request, _("Which mix for which part"), PAGE_CHOOSE);
+	if (web_query(request, "saved") != NULL)
+		page_done(&page, _("Written down."), NULL);
+	page_caution(&page,
+		_("These are chances that the next batch reads as asked in "
+		  "home tests, and screening only. Whatever spans or stands "
+		  "over people is for a licensed engineer and the local "
+		  "code."));
+	page_chart(&page, "/chart/choice.svg",
+		_("For each part of the building the chance that each mix "
+		  "meets all that is asked; the figures stand in the tables "
+		  "below"));
+	for (size_t i = 0; i < all.n_part; i++) {
+		const struct work_part_choice *p = &all.part[i];
+		const struct book_part *part =
+			&all.compared.site.part[p->part];
+		struct form form;
+
+		page_heading(&page, part->name);
+		if (p->in_short != NULL)
+			page_say(&page, p->in_short);
+		add_needs(&page, p);
+		add_candidates(&page, &all, p);
+		for (size_t k = 0; k < p->n_sentence; k++)
+			page_say(&page, p->sentence[k]);
+		fill_decide(&form, request, &all, p);
+		if (fault != NULL && sent != NULL &&
+			strcmp(sent, part->code) == 0)
+			form_fault(&form, fault);
+		page_form(&page, &form);
+	}
+	add_decisions(&page);
+	page_link(&page, _("A mix searched for a part"), "/design");
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_choose(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	return show_choose(request, reply, NULL, err);
+}
+
+enum err_code
+web_choose_post(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const char *part = web_given(request, "part");
+	const char *mix = web_given(request, "mix");
+	const char *because = web_given(request, "because");
+	const struct work_decide ask = {.part = part != NULL ? part : "",
+		.mix = mix != NULL ? mix : "",
+		.because = because != NULL ? because : ""};
+	struct work_decision out;
+	struct err inner = {.code = ERR_NONE};
+
+	if (mix == NULL)
+		(void)err_report(&inner, ERR_INPUT, "mix", "%s",
+			_("Choose the mix."));
+	else if (because == NULL)
+		(void)err_report(&inner, ERR_INPUT, "because", "%s",
+			_("A decision needs its reason."));
+	else if (work_decide(&request->desk, request->arena, &ask, &out,
+			 &inner) == ERR_NONE) {
+		reply->see_other = "/choose?saved=1";
+		return ERR_NONE;
+	}
+	return show_choose(request, reply, &inner, err);
+}
+
+enum err_code
+web_chart_choice(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct work_chosen all;
+	struct draw_chance_part *part;
+	struct draw_chances chart = {
+		.about = {.id = "choice",
+			.title = _("Chance that all is met")},
+		.axis_name = _("chance, in 100"),
+		.chosen_word = _("likeliest"),
+		.empty_word = _("No part asks anything yet.")};
+
+	TRY(work_choose(&request->desk, request->arena, &all, err));
+	part = arena_take(request->arena, all.n_part, sizeof *part);
+	if (part == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < all.n_part; i++) {
+		const struct work_part_choice *p = &all.part[i];
+		struct draw_chance *bar = arena_take(
+			request->arena, p->n_candidate, sizeof *bar);
+
+		if (bar == NULL)
+			return err_memory(err);
+		for (size_t k = 0; k < p->n_candidate; k++)
+			bar[k] = (struct draw_chance){
+				.label = all.compared.site
+						 .mix[p->candidate[k].mix]
+						 .code,
+				.chance = p->candidate[k].p_all,
+				.is_chosen = k == 0};
+		part[i] = (struct draw_chance_part){
+			.label = all.compared.site.part[p->part].name,
+			.bar = bar,
+			.n_bar = p->n_candidate};
+	}
+	chart.part = part;
+	chart.n_part = all.n_part;
+	return chart_answer(request, reply,
+		draw_chances(&chart, chart_size(request), &reply->body, err));
+}
+
+/* --- A mix searched for a part. --- */
+
+static void
+add_designs(struct page *page, const struct work_designed *d)
+{
+	static const struct grid_column column[] = {
+		{"cost", N_("materials"), "/m3", true},
+		{"wet", N_("wet weight"), "kg/m3", true},
+		{"dry", N_("dry weight"), "kg/m3", true},
+		{"cement", N_("cement"), "kg/m3", true},
+		{"sand_to_cement", N_("sand to 1 of cement"), "", true},
+		{"water_to_cement", N_("water to 1 of cement"), "", true},
+		{"strength", N_("crushing strength, foreseen"), "N/mm2", true},
+		{"conductivity", N_("heat let through (lambda)"), "W/(m K)",
+			true},
+		{"chance", N_("chance that all is met"), "%", true}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "front",
+		_("Mixes that nothing beats in all respects"), column,
+		COUNT(column));
+	for (size_t i = 0; i < d->n_front; i++) {
+		const struct choose_design *f = &d->front[i];
+
+		figure_cell(page, &grid, CHOOSE_COST, f->cents_per_m3);
+		grid_number(&grid, f->wet_kg_m3,
+			page_format(page, "%.0f", f->wet_kg_m3));
+		grid_number(&grid, f->oven_dry_kg_m3,
+			page_format(page, "%.0f", f->oven_dry_kg_m3));
+		grid_number(&grid, f->cement_kg,
+			page_format(page, "%.0f", f->cement.kg));
+		grid_number(&grid, f->sand_cement_ratio,
+			page_format(page, "%.2f", f->sand_cement_ratio));
+		grid_number(&grid, f->water_cement_ratio,
+			page_format(page, "%.2f", f->water_cement_ratio));
+		figure_cell(page, &grid, CHOOSE_CRUSHING_STRENGTH,
+			f->crushing.median_pa);
+		figure_cell(page, &grid, CHOOSE_CONDUCTIVITY,
+			f->conductivity);
+		figure_chance(page, &grid, f->chance);
+	}
+	page_grid(page, &grid);
+}
+
+enum err_code
+web_design(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const char *part = web_query(request, "part");
+	const struct work_design_ask ask = {.part = part};
+	struct work_parts parts;
+	struct work_designed out;
+	struct err inner = {.code = ERR_NONE};
+	struct page page;
+	struct form form;
+
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	page_start(&page, request, _("A mix searched for a part"),
+		PAGE_CHOOSE);
+	page_say(&page,
+		_("The cheapest mix of your own materials that meets what the "
+		  "part asks, with strength as your own batches teach it. It "
+		  "is foreseen, not tested: cast it before you trust it."));
+	form_start(&form, request, "design", "/design", _("Search"));
+	form.gets = true;
+	form_choice(&form, "part", _("For which part"), NULL);
+	for (size_t i = 0; i < parts.site.n_part && i < FORM_CHOICES_MOST; i++)
+		form_choose(&form, parts.site.part[i].code,
+			parts.site.part[i].name);
+	if (part != NULL) {
+		if (work_design(&request->desk, request->arena, &ask, &out,
+			    &inner) == ERR_NONE) {
+			for (size_t i = 0; i < out.n_sentence; i++)
+				page_say(&page, out.sentence[i]);
+			add_designs(&page, &out);
+		} else {
+			form_fault(&form, &inner);
+		}
+	}
+	page_form(&page, &form);
+	return page_answer(&page, reply, err);
+}
