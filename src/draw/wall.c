@@ -10,7 +10,7 @@
 
 enum { LAYERS_MAX = 32 };
 
-static const double thin_px = 4, air_px = 56;
+static const double thin_most_px = 4;
 static const struct draw_axis any_axis = {0};
 static const struct draw_type small_type = {
 	draw_small, DRAW_START, DRAW_INK_TEXT, false};
@@ -74,6 +74,8 @@ lay_faces(const struct draw_wall *chart, double left, double right,
 {
 	bool is_thin[LAYERS_MAX] = {false};
 	double rest_px = 0, rest = 0;
+	double thin_px = fmin(
+		thin_most_px, (right - left) / (2 * (double)chart->n_layer));
 
 	for (size_t round = 0; round <= chart->n_layer; round++) {
 		bool any = false;
@@ -305,7 +307,7 @@ static void
 draw_all(struct draw_canvas *canvas, const struct draw_wall *chart)
 {
 	struct draw_axis none = {0}, temperature = {0};
-	double x[LAYERS_MAX + 1];
+	double x[LAYERS_MAX + 1], air_px;
 	struct draw_frame frame;
 
 	temperature.unit = chart->has_temperature
@@ -316,6 +318,7 @@ draw_all(struct draw_canvas *canvas, const struct draw_wall *chart)
 	canvas->y += 16; /* room for numbers in two levels */
 	frame = draw_frame_lay(canvas, &none, (struct draw_span){0},
 		&temperature, find_span(chart));
+	air_px = draw_is_narrow(canvas) ? 32 : 56;
 	lay_faces(chart, frame.left + air_px, frame.right - air_px, x);
 	if (chart->has_temperature)
 		draw_frame_y(canvas, &frame, &temperature);
