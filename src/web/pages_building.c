@@ -33,15 +33,16 @@ metres(struct page *page, struct grid *grid, struct maybe m, double factor,
 {
 	(void)format;
 	grid_number(grid, m.has ? m.value * factor : (double)NAN,
-		page_format(page, factor > 1 ? "%.0f" : "%.2f",
-			m.value * factor));
+		page_format(
+			page, factor > 1 ? "%.0f" : "%.2f", m.value * factor));
 }
 
 static void
 add_parts(struct page *page, const struct work_parts *parts)
 {
 	static const struct grid_column column[] = {
-		{"part", N_("part"), "", false}, {"name", N_("name"), "", false},
+		{"part", N_("part"), "", false},
+		{"name", N_("name"), "", false},
 		{"kind", N_("kind"), "", false},
 		{"length", N_("length"), "m", true},
 		{"height", N_("height or width"), "m", true},
@@ -125,8 +126,8 @@ fill_part(struct form *form, const struct web_request *request,
 	if (part != NULL) {
 		form_hidden(form, "code", part->code);
 	} else {
-		form_text(form, "code", _("A short name"),
-			_("Such as wall-1."));
+		form_text(
+			form, "code", _("A short name"), _("Such as wall-1."));
 		form_needed(form);
 	}
 	form_choice(form, "kind", _("What it is"), NULL);
@@ -139,24 +140,25 @@ fill_part(struct form *form, const struct web_request *request,
 		"m mm ft in", NULL);
 	form_number(form, "thickness", _("Thickness of the foamed concrete"),
 		"mm in m", _("Without its skins."));
-	form_number(form, "openings", _("Doors and windows together"),
-		"m2 ft2", NULL);
+	form_number(form, "openings", _("Doors and windows together"), "m2 ft2",
+		NULL);
 	form_number(form, "waste", _("Waste"), "%", NULL);
 	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
-	form_number(form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
-	form_number(form, "load", _("Load on top, a metre of it"), "kN/m lbf/ft",
-		NULL);
+	form_number(
+		form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
+	form_number(form, "load", _("Load on top, a metre of it"),
+		"kN/m lbf/ft", NULL);
 	form_number(form, "area-load", _("Load on its face"), "kPa psf", NULL);
 	form_number(form, "wind", _("Wind on its face"), "kPa psf", NULL);
-	form_number(form, "radius", _("Radius of a vault or dome"), "m ft",
-		NULL);
+	form_number(
+		form, "radius", _("Radius of a vault or dome"), "m ft", NULL);
 	form_number(form, "lift", _("Height poured at once"), "mm in m", NULL);
 	form_number(form, "safety", _("Safety factor on the strength"), "",
 		_("3 unless said; common practice, no source."));
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
 	fill_bounds(form, request);
-	form_text(form, "source", _("Where these requirements come from"),
-		NULL);
+	form_text(
+		form, "source", _("Where these requirements come from"), NULL);
 }
 
 static enum err_code
@@ -223,8 +225,8 @@ read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
 
 /* True: recorded, and *code names the part. */
 static bool
-put_part(const struct web_request *request, struct form *form,
-	const char **code)
+put_part(
+	const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_part_ask ask = {.typed = form_as_typed(request)};
 	struct err inner = {.code = ERR_NONE};
@@ -292,11 +294,12 @@ add_screened(struct page *page, const struct work_screened *all,
 		grid_text(&grid, l->name);
 		grid_number(&grid, known ? l->median * 100 : (double)NAN,
 			page_format(page, "%.0f", l->median * 100));
-		grid_text(&grid, !known ? NULL
+		grid_text(&grid,
+			!known ? NULL
 				: l->is_exact
 				? ""
-				: page_format(page, "%.0f - %.0f",
-					  l->low * 100, l->high * 100));
+				: page_format(page, "%.0f - %.0f", l->low * 100,
+					  l->high * 100));
 		if (known)
 			figure_chance(page, &grid, l->p_holds);
 		else
@@ -352,8 +355,8 @@ add_heat(struct page *page, const struct work_heated *h)
 
 	page_heading(page, _("Heat"));
 	page_say(page,
-		page_format(page, "%s %s (%s)", _("Mix"), h->mix_code,
-			h->why_mix));
+		page_format(
+			page, "%s %s (%s)", _("Mix"), h->mix_code, h->why_mix));
 	page_big(page, _("U-value"),
 		page_format(page, "%.2f W/(m2 K), %s %.2f - %.2f", h->u[0],
 			_("likely"), h->u[1], h->u[2]));
@@ -405,10 +408,10 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	else
 		page_say(&page,
 			page_format(&page, "%s %s",
-				_("Heat cannot be reckoned yet:"),
-				inner.text));
+				_("Heat cannot be reckoned yet:"), inner.text));
 	if (form->request == NULL)
-		fill_part(form, request, web_at(request, "/part/", request->tail),
+		fill_part(form, request,
+			web_at(request, "/part/", request->tail),
 			&parts.site.part[at]);
 	page_form(&page, form);
 	page_link(&page, _("Back to the building"), "/building");
@@ -450,7 +453,8 @@ web_chart_wall(const struct web_request *request, struct web_reply *reply,
 	struct draw_wall chart = {
 		.about = {.id = "wall", .title = _("The layers, and how warm")},
 		.thickness_unit = "mm",
-		.temperature_unit = "\xC2\xB0" "C",
+		.temperature_unit = "\xC2\xB0"
+				    "C",
 		.has_temperature = true,
 		.inside_air = work_heat_inside_degc,
 		.outside_air = work_heat_outside_degc,

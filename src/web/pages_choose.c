@@ -90,8 +90,8 @@ add_candidates(struct page *page, const struct work_chosen *all,
 		grid_text(&grid, all->compared.site.mix[c->mix].code);
 		figure_chance(page, &grid, c->p_all);
 		if (c->has_cost)
-			figure_cell(page, &grid, CHOOSE_COST,
-				c->cost_cents_per_m3);
+			figure_cell(
+				page, &grid, CHOOSE_COST, c->cost_cents_per_m3);
 		else
 			grid_text(&grid, NULL);
 		grid_number(&grid, (double)c->n_batch,
@@ -171,8 +171,7 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		  "below"));
 	for (size_t i = 0; i < all.n_part; i++) {
 		const struct work_part_choice *p = &all.part[i];
-		const struct book_part *part =
-			&all.compared.site.part[p->part];
+		const struct book_part *part = &all.compared.site.part[p->part];
 		struct form form;
 
 		page_heading(&page, part->name);
@@ -214,8 +213,8 @@ web_choose_post(const struct web_request *request, struct web_reply *reply,
 	struct err inner = {.code = ERR_NONE};
 
 	if (mix == NULL)
-		(void)err_report(&inner, ERR_INPUT, "mix", "%s",
-			_("Choose the mix."));
+		(void)err_report(
+			&inner, ERR_INPUT, "mix", "%s", _("Choose the mix."));
 	else if (because == NULL)
 		(void)err_report(&inner, ERR_INPUT, "because", "%s",
 			_("A decision needs its reason."));
@@ -234,8 +233,7 @@ web_chart_choice(const struct web_request *request, struct web_reply *reply,
 	struct work_chosen all;
 	struct draw_chance_part *part;
 	struct draw_chances chart = {
-		.about = {.id = "choice",
-			.title = _("Chance that all is met")},
+		.about = {.id = "choice", .title = _("Chance that all is met")},
 		.axis_name = _("chance, in 100"),
 		.chosen_word = _("likeliest"),
 		.empty_word = _("No part asks anything yet.")};
@@ -299,7 +297,7 @@ add_designs(struct page *page, const struct work_designed *d)
 			page_format(page, "%.0f", f->wet_kg_m3));
 		grid_number(&grid, f->oven_dry_kg_m3,
 			page_format(page, "%.0f", f->oven_dry_kg_m3));
-		grid_number(&grid, f->cement_kg,
+		grid_number(&grid, f->cement.kg,
 			page_format(page, "%.0f", f->cement.kg));
 		grid_number(&grid, f->sand_cement_ratio,
 			page_format(page, "%.2f", f->sand_cement_ratio));
@@ -307,8 +305,7 @@ add_designs(struct page *page, const struct work_designed *d)
 			page_format(page, "%.2f", f->water_cement_ratio));
 		figure_cell(page, &grid, CHOOSE_CRUSHING_STRENGTH,
 			f->crushing.median_pa);
-		figure_cell(page, &grid, CHOOSE_CONDUCTIVITY,
-			f->conductivity);
+		figure_cell(page, &grid, CHOOSE_CONDUCTIVITY, f->conductivity);
 		figure_chance(page, &grid, f->chance);
 	}
 	page_grid(page, &grid);
@@ -327,8 +324,7 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	struct form form;
 
 	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
-	page_start(&page, request, _("A mix searched for a part"),
-		PAGE_CHOOSE);
+	page_start(&page, request, _("A mix searched for a part"), PAGE_CHOOSE);
 	page_say(&page,
 		_("The cheapest mix of your own materials that meets what the "
 		  "part asks, with strength as your own batches teach it. It "

@@ -411,6 +411,7 @@ find_faces(struct heating *h, struct err *err)
 	choose_heat_faces(each, out->n_layer, out->flow, work_heat_inside_degc,
 		work_heat_outside_degc, face);
 	out->face_degc = face;
+	out->concrete = h->concrete;
 	return ERR_NONE;
 }
 

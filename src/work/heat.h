@@ -35,6 +35,7 @@ struct work_heated {
 	const char *mix_code, *why_mix;
 	const struct work_heat_layer *layer; /* from inside out */
 	size_t n_layer;
+	size_t concrete; /* which of them is the foamed concrete */
 	enum choose_heat_flow flow;
 	/* n_layer + 1 temperatures from the inside face out, at work_heat_inside
 	 * and work_heat_outside */
