@@ -28,10 +28,8 @@ static const struct {
 /* --- All parts. --- */
 
 static void
-metres(struct page *page, struct grid *grid, struct maybe m, double factor,
-	const char *format)
+metres(struct page *page, struct grid *grid, struct maybe m, double factor)
 {
-	(void)format;
 	grid_number(grid, m.has ? m.value * factor : (double)NAN,
 		page_format(
 			page, factor > 1 ? "%.0f" : "%.2f", m.value * factor));
@@ -58,9 +56,9 @@ add_parts(struct page *page, const struct work_parts *parts)
 		grid_link(&grid, p->code, web_at(request, "/part/", p->code));
 		grid_text(&grid, p->name);
 		grid_text(&grid, work_part_use(parts, p).form);
-		metres(page, &grid, p->length_m, 1, "");
-		metres(page, &grid, p->height_m, 1, "");
-		metres(page, &grid, p->thickness_m, MILLI, "");
+		metres(page, &grid, p->length_m, 1);
+		metres(page, &grid, p->height_m, 1);
+		metres(page, &grid, p->thickness_m, MILLI);
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);
