@@ -422,6 +422,10 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 			add_deliveries(&page, &plan);
 			page_link(&page, _("As a calendar file"),
 				"/plan/calendar.ics");
+		} else if (request->n_query == 0) { /* nothing asked yet */
+			page_say(&page, arena_text(request->arena, inner.text));
+			page_link(&page, _("Decide which mix each part gets"),
+				"/choose");
 		} else {
 			form_fault(&form, &inner);
 		}
