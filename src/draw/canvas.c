@@ -382,3 +382,18 @@ draw_figure(struct draw_canvas *canvas, double x, int n_decimal)
 	}
 	return text.bytes;
 }
+
+const char *
+draw_short(struct draw_canvas *canvas, double x, int n_digit)
+{
+	int n_decimal = draw_decimals_of(x, n_digit);
+	double unit = 1;
+
+	for (int i = 0; i < n_decimal; i++)
+		unit *= 10;
+	while (n_decimal > 0 && fmod(round(fabs(x) * unit), 10) == 0) {
+		unit /= 10;
+		n_decimal--;
+	}
+	return draw_figure(canvas, x, n_decimal);
+}

@@ -105,6 +105,9 @@ double draw_words_width(const char *words, struct draw_type type);
 /* A figure as words, in the arena of the picture; "" once memory ran out. */
 const char *draw_figure(struct draw_canvas *canvas, double x, int n_decimal);
 
+/* The same with n significant digits at most, and no idle zeros. */
+const char *draw_short(struct draw_canvas *canvas, double x, int n_digit);
+
 /* The pen for lines and areas. */
 struct draw_pen {
 	enum draw_ink fill, stroke;

@@ -115,6 +115,12 @@ lay(struct draw_canvas *canvas, const struct draw_control *chart)
 		draw_span_add(&y, chart->wanted_low);
 	if (chart->has_wanted_range && fabs(chart->wanted_high) < 1e15)
 		draw_span_add(&y, chart->wanted_high);
+	if (!chart->y.is_log && y.high > y.low) { /* no line at the very edge */
+		double air = (y.high - y.low) / 50;
+
+		y.low -= air;
+		y.high += air;
+	}
 	return draw_frame_lay(canvas, &x, none, &chart->y, y);
 }
 
@@ -126,17 +132,17 @@ draw_areas(struct draw_canvas *canvas, const struct draw_control *chart,
 	struct draw_pen drift = {DRAW_INK_WARN_SHADE, DRAW_INK_NONE, 0, NULL};
 	double width = frame->right - frame->left;
 
-	if (chart->has_range) {
-		double top = draw_px(&frame->y, chart->high);
-
-		draw_box(canvas, frame->left, top, width,
-			draw_px(&frame->y, chart->low) - top, shade);
-	}
 	if (chart->has_drift) {
 		double x = before_px(chart, frame, chart->drift_since);
 
 		draw_box(canvas, x, frame->top, frame->right - x,
 			frame->bottom - frame->top, drift);
+	}
+	if (chart->has_range) {
+		double top = draw_px(&frame->y, chart->high);
+
+		draw_box(canvas, frame->left, top, width,
+			draw_px(&frame->y, chart->low) - top, shade);
 	}
 }
 
@@ -293,20 +299,21 @@ draw_x(struct draw_canvas *canvas, const struct draw_control *chart,
 	draw_frame_x_name(canvas, frame, &axis);
 }
 
-/* "usual range: 581 - 619", from words and two ends. */
+/* "usual range: 581 - 619"; one figure where the ends are equal, a sign where
+ * one is open.  Figures are kept to a hundredth of the range. */
 static const char *
 range_words(struct draw_canvas *canvas, const char *words, double low,
-	double high, const char *unit)
+	double high, double range, const char *unit)
 {
 	struct text text;
-	bool has_low = isfinite(low), has_high = isfinite(high);
-	double size = fmax(has_low ? fabs(low) : 0, has_high ? fabs(high) : 0);
-	int n_decimal = draw_decimals_of(size, 4);
+	bool has_low = isfinite(low), has_high = isfinite(high) && high > low;
+	int n_decimal = range > 0 ? draw_decimals_of(range, 2)
+				  : draw_decimals_of(has_low ? low : high, 3);
 
 	text_init(&text, canvas->body.arena);
 	text_add(&text, words);
 	text_add(&text, ": ");
-	if (has_low != has_high)
+	if (isinf(low) || isinf(high))
 		text_add(&text, has_low ? "\xE2\x89\xA5 " : "\xE2\x89\xA4 ");
 	if (has_low)
 		draw_add_fixed(
@@ -337,44 +344,58 @@ drift_words(struct draw_canvas *canvas, const struct draw_control *chart)
 	return draw_or(words, "");
 }
 
-static const char *
-centre_words(struct draw_canvas *canvas, const struct draw_control *chart)
+static size_t
+range_items(struct draw_canvas *canvas, const struct draw_control *chart,
+	struct draw_key_item *item)
 {
-	return range_words(canvas, draw_or(chart->centre_word, "usual middle"),
-		chart->centre, chart->centre, chart->y.unit);
-}
-
-static void
-draw_control_key(struct draw_canvas *canvas, const struct draw_control *chart,
-	size_t n_alarm)
-{
-	struct draw_key_item item[5];
+	double range = (chart->high - chart->low) / 2;
 	size_t n = 0;
 
 	if (chart->has_range) {
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
-			.words = centre_words(canvas, chart),
+			.words = range_words(canvas,
+				draw_or(chart->centre_word, "usual middle"),
+				chart->centre, chart->centre, range,
+				chart->y.unit),
 			.ink = DRAW_INK_SERIES};
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
 				draw_or(chart->usual_word, "usual range"),
-				chart->low, chart->high, chart->y.unit),
+				chart->low, chart->high, range, chart->y.unit),
 			.ink = DRAW_INK_SERIES,
 			.dash = "6 4"};
 	}
-	if (chart->has_wanted_range)
+	if (chart->has_wanted_range &&
+		(isfinite(chart->wanted_low) || isfinite(chart->wanted_high)))
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
 				draw_or(chart->wanted_word, "asked for"),
 				chart->wanted_low, chart->wanted_high,
+				(chart->wanted_high - chart->wanted_low) / 2,
 				chart->y.unit),
 			.ink = DRAW_INK_SERIES + 2,
 			.dash = "2 3"};
+	return n;
+}
+
+static void
+draw_control_key(struct draw_canvas *canvas, const struct draw_control *chart,
+	size_t n_alarm, bool any_out)
+{
+	struct draw_key_item item[6];
+	size_t n = range_items(canvas, chart, item);
+
 	if (n_alarm > 0)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_RING,
 			.words = draw_or(
 				chart->outside_word, "outside the usual range"),
 			.ink = DRAW_INK_WARN};
+	if (any_out)
+		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_MARK,
+			.words = draw_or(
+				chart->left_out_word, "left out by a rule"),
+			.ink = DRAW_INK_SOFT,
+			.is_hollow = true};
 	if (chart->has_drift)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_BAND,
 			.words = drift_words(canvas, chart),
@@ -439,11 +460,14 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 	struct draw_frame frame;
 	char says[160];
 	size_t n_alarm = 0;
+	bool any_out = false;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	for (size_t i = 0; i < chart->n_point; i++)
+	for (size_t i = 0; i < chart->n_point; i++) {
 		n_alarm += chart->point[i].rule != NULL;
+		any_out = any_out || chart->point[i].is_left_out;
+	}
 	snprintf(says, sizeof(says),
 		"Values in the order they were made: %zu; marked: %zu; new "
 		"lots: %zu.",
@@ -460,7 +484,7 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 	draw_levels(&canvas, chart, &frame);
 	draw_lots(&canvas, chart, &frame);
 	draw_points(&canvas, chart, &frame);
-	draw_control_key(&canvas, chart, n_alarm);
+	draw_control_key(&canvas, chart, n_alarm, any_out);
 	draw_notes(&canvas, chart);
 	return draw_close(&canvas, says, err);
 }

@@ -51,8 +51,7 @@ length_words(
 	struct draw_canvas *canvas, const struct draw_dents *chart, double x)
 {
 	const char *words = text_format(canvas->body.arena, "%s %s",
-		draw_figure(canvas, x, draw_decimals_of(x, 3)),
-		draw_or(chart->unit, ""));
+		draw_short(canvas, x, 3), draw_or(chart->unit, ""));
 
 	if (words == NULL)
 		canvas->body.failed = true;
@@ -187,10 +186,10 @@ draw_dents(const struct draw_dents *chart, const struct draw_size *size,
 	face = lay(&canvas, chart);
 	draw_face(&canvas, chart, &face);
 	for (size_t i = 0; i < chart->n_dent; i++)
+		draw_dent(&canvas, chart, &face, i);
+	for (size_t i = 0; i < chart->n_dent; i++)
 		if (chart->dent[i].has_distance)
 			draw_distances(&canvas, chart, &face, &chart->dent[i]);
-	for (size_t i = 0; i < chart->n_dent; i++)
-		draw_dent(&canvas, chart, &face, i);
 	draw_notes(&canvas, chart);
 	return draw_close(&canvas, says, err);
 }

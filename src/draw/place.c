@@ -32,6 +32,26 @@ draw_placer_point(struct draw_placer *placer, double x, double y, double radius)
 			x - radius, y - radius, x + radius, y + radius});
 }
 
+void
+draw_placer_line(
+	struct draw_placer *placer, struct draw_spot from, struct draw_spot to)
+{
+	bool is_straight = from.x == to.x || from.y == to.y;
+	size_t n = is_straight ? 1 : DRAW_LINE_AREAS;
+	double dx = (to.x - from.x) / (double)n;
+	double dy = (to.y - from.y) / (double)n;
+
+	for (size_t i = 0; i < n; i++) {
+		double x = from.x + dx * (double)i;
+		double y = from.y + dy * (double)i;
+
+		take(placer,
+			(struct draw_area){fmin(x, x + dx) - 1,
+				fmin(y, y + dy) - 1, fmax(x, x + dx) + 1,
+				fmax(y, y + dy) + 1});
+	}
+}
+
 static double
 overlap(struct draw_area a, struct draw_area b)
 {

@@ -269,10 +269,10 @@ draw_specimens(const struct draw_specimens *chart, const struct draw_size *size,
 	TRY(lay_rows(&canvas, chart, &plan, err));
 	draw_rows_grid(&canvas, &plan.rows, &chart->axis, plan.top[0],
 		plan.top[chart->n_row]);
-	for (size_t i = 0; i < chart->n_row; i++)
-		draw_row(&canvas, chart, &plan, i);
 	if (chart->has_wanted)
 		draw_wanted(&canvas, chart, &plan);
+	for (size_t i = 0; i < chart->n_row; i++)
+		draw_row(&canvas, chart, &plan, i);
 	for (size_t i = 0; i < chart->n_reading; i++)
 		draw_reading(&canvas, chart, &plan, &chart->reading[i]);
 	draw_specimens_key(&canvas, chart);
