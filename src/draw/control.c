@@ -7,8 +7,31 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { ALARMS_LISTED = 12 };
+
+/* An alarm: points in a row that broke the same rule.  begins_alarm: point i is
+ * the first of one. */
+static bool
+begins_alarm(const struct draw_control *chart, size_t i)
+{
+	const struct draw_control_point *p = &chart->point[i];
+
+	return p->rule != NULL &&
+		(i == 0 || p[-1].rule == NULL ||
+			strcmp(p[-1].rule, p->rule) != 0);
+}
+
+/* The last point of the alarm that point i begins. */
+static size_t
+alarm_end(const struct draw_control *chart, size_t i)
+{
+	while (i + 1 < chart->n_point && chart->point[i + 1].rule != NULL &&
+		!begins_alarm(chart, i + 1))
+		i++;
+	return i;
+}
 
 static const struct draw_type note_type = {
 	draw_small, DRAW_START, DRAW_INK_TEXT, false};
@@ -211,7 +234,7 @@ draw_alarm(struct draw_canvas *canvas, const struct draw_frame *frame, double x,
 	struct draw_pen ring = {DRAW_INK_NONE, DRAW_INK_WARN, 2, NULL};
 
 	draw_circle(canvas, x, y, 8, ring);
-	if (number > ALARMS_LISTED)
+	if (number == 0 || number > ALARMS_LISTED)
 		return;
 	if (is_above && y - 12 < frame->top + 8)
 		is_above = false;
@@ -264,9 +287,10 @@ draw_points(struct draw_canvas *canvas, const struct draw_control *chart,
 			draw_px(&frame->y, chart->point[i].value));
 	draw_path_end(canvas, false);
 	for (size_t i = 0; i < chart->n_point; i++) {
-		if (chart->point[i].rule != NULL)
-			number++;
-		draw_point(canvas, chart, frame, i, number);
+		bool is_first = begins_alarm(chart, i);
+
+		number += is_first;
+		draw_point(canvas, chart, frame, i, is_first ? number : 0);
 	}
 }
 
@@ -423,6 +447,23 @@ say_note(struct draw_canvas *canvas, const char *mark, const char *label,
 			canvas->width - 2 * draw_margin, 3, line);
 }
 
+/* "B037" or "B037 - B040" */
+static const char *
+alarm_label(
+	struct draw_canvas *canvas, const struct draw_control *chart, size_t i)
+{
+	size_t end = alarm_end(chart, i);
+	const char *first = draw_or(chart->point[i].label, "");
+	const char *words = first;
+
+	if (end > i)
+		words = text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
+			first, draw_or(chart->point[end].label, ""));
+	if (words == NULL)
+		canvas->body.failed = true;
+	return draw_or(words, "");
+}
+
 /* Below the key: what each number and letter stands for. */
 static void
 draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
@@ -440,10 +481,10 @@ draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
 				draw_or(chart->point[chart->n_base - 1].label,
 					"")));
 	for (size_t i = 0; i < chart->n_point && number < ALARMS_LISTED; i++)
-		if (chart->point[i].rule != NULL)
+		if (begins_alarm(chart, i))
 			say_note(canvas,
 				draw_figure(canvas, (double)++number, 0),
-				draw_or(chart->point[i].label, ""),
+				alarm_label(canvas, chart, i),
 				chart->point[i].rule);
 	for (size_t i = 0; i < chart->n_lot; i++) {
 		char name[2] = {(char)('a' + i % 26), '\0'};

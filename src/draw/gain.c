@@ -68,17 +68,22 @@ lay(struct draw_canvas *canvas, const struct draw_gain *chart)
 /* Where gain equals cost, as far as both scales go. */
 static void
 draw_even(struct draw_canvas *canvas, const struct draw_gain *chart,
-	const struct draw_frame *frame)
+	const struct draw_frame *frame, struct draw_placer *placer)
 {
 	struct draw_pen pen = {DRAW_INK_NONE, DRAW_INK_SOFT, 1.5, "3 3"};
 	double low = fmax(frame->x.low, frame->y.low);
 	double high = fmin(frame->x.high, frame->y.high);
+	struct draw_spot from, to;
 
 	if (!chart->has_even || frame->x.is_log != frame->y.is_log ||
 		low >= high)
 		return;
-	draw_line_at(canvas, draw_px(&frame->x, low), draw_px(&frame->y, low),
-		draw_px(&frame->x, high), draw_px(&frame->y, high), pen);
+	from = (struct draw_spot){
+		draw_px(&frame->x, low), draw_px(&frame->y, low)};
+	to = (struct draw_spot){
+		draw_px(&frame->x, high), draw_px(&frame->y, high)};
+	draw_line_at(canvas, from.x, from.y, to.x, to.y, pen);
+	draw_placer_line(placer, from, to);
 }
 
 static void
@@ -198,10 +203,10 @@ draw_all(struct draw_canvas *canvas, const struct draw_gain *chart,
 	TRY(draw_placer_open(canvas, &placer,
 		(struct draw_area){
 			frame.left, frame.top, frame.right, frame.bottom},
-		(DRAW_LINE_AREAS + 4) * chart->n_point, err));
+		(DRAW_LINE_AREAS + 4) * (chart->n_point + 1), err));
 	draw_frame_y(canvas, &frame, &chart->gain);
 	draw_frame_x(canvas, &frame, &chart->cost);
-	draw_even(canvas, chart, &frame);
+	draw_even(canvas, chart, &frame, &placer);
 	draw_points(canvas, chart, &frame, order);
 	draw_names(canvas, chart, &frame, order, &placer);
 	return ERR_NONE;

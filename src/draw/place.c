@@ -88,6 +88,18 @@ candidate(size_t i, double x, double y, double gap, double width, double height)
 		middle_x + width / 2, middle_y + height / 2};
 }
 
+/* Moved along until it is within the ends. */
+static struct draw_area
+moved_in(const struct draw_placer *placer, struct draw_area area)
+{
+	double over = fmax(0, area.right - placer->within.right);
+	double under = fmax(0, placer->within.left - area.left);
+
+	area.left += under - over;
+	area.right += under - over;
+	return area;
+}
+
 bool
 draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	double y, double gap, struct draw_type type, const char *words,
@@ -103,7 +115,11 @@ draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	width = fmin(width, placer->within.right - placer->within.left);
 	for (size_t i = 0; i < CANDIDATES && least > 0; i++) {
 		struct draw_area area = candidate(i, x, y, gap, width, height);
-		double covered = covers(placer, area);
+		double covered;
+
+		if (i == 2 || i == 3) /* above and below may shift along */
+			area = moved_in(placer, area);
+		covered = covers(placer, area);
 
 		if (covered < least) {
 			least = covered;
@@ -112,14 +128,7 @@ draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	}
 	if (least > 1 && !must)
 		return false;
-	if (best.right > placer->within.right) {
-		best.left -= best.right - placer->within.right;
-		best.right = placer->within.right;
-	}
-	if (best.left < placer->within.left) {
-		best.right += placer->within.left - best.left;
-		best.left = placer->within.left;
-	}
+	best = moved_in(placer, best);
 	take(placer, best);
 	type.anchor = DRAW_START;
 	draw_say_wrapped(canvas, best.left, best.bottom - .2 * height, type,
