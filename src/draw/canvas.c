@@ -308,7 +308,11 @@ draw_say_n(struct draw_canvas *canvas, double x, double y,
 	text_add(body, anchor[type.anchor]);
 	if (type.is_bold)
 		text_add(body, " font-weight=\"bold\"");
-	draw_ink_both(body, type.ink, DRAW_INK_NONE, canvas->size.theme);
+	draw_ink_both(body, type.ink,
+		canvas->has_halo ? DRAW_INK_PAPER : DRAW_INK_NONE,
+		canvas->size.theme);
+	if (canvas->has_halo)
+		text_add(body, " stroke-width=\"3\" paint-order=\"stroke\"");
 	text_add(body, ">");
 	draw_add_escaped(body, line->start, line->n);
 	if (line->is_cut)

@@ -49,6 +49,7 @@ struct draw_canvas {
 	double width, y; /* y: how far down the picture goes so far */
 	char id[DRAW_ID_MAX];
 	bool uses[DRAW_HATCH_COUNT];
+	bool has_halo; /* words keep lines behind them at a distance */
 };
 
 /* draw_open(canvas, about, size, svg, err): begins a picture and writes its

@@ -10,6 +10,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+enum { FEW = 12 }; /* points of which every one is named */
+
 static const struct draw_type label_type = {
 	draw_small, DRAW_START, DRAW_INK_TEXT, false};
 
@@ -223,7 +225,7 @@ draw_names(struct draw_canvas *canvas, const struct draw_front *chart,
 					draw_px(&frame->x, p->x),
 					draw_px(&frame->y, p->y),
 					p->is_chosen ? 12 : 7, type, p->label,
-					p->is_chosen);
+					p->is_chosen || chart->n_point <= FEW);
 		}
 }
 

@@ -130,8 +130,10 @@ draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 		return false;
 	best = moved_in(placer, best);
 	take(placer, best);
+	canvas->has_halo = true;
 	type.anchor = DRAW_START;
 	draw_say_wrapped(canvas, best.left, best.bottom - .2 * height, type,
 		width + 4, 1, words);
+	canvas->has_halo = false;
 	return true;
 }

@@ -27,7 +27,7 @@ void draw_placer_point(
 
 /* draw_placer_line(placer, from, to): a line that no name should cover; takes
  * DRAW_LINE_AREAS areas at most. */
-enum { DRAW_LINE_AREAS = 16 };
+enum { DRAW_LINE_AREAS = 40 };
 struct draw_spot {
 	double x, y;
 };
