@@ -308,7 +308,11 @@ draw_say_n(struct draw_canvas *canvas, double x, double y,
 	text_add(body, anchor[type.anchor]);
 	if (type.is_bold)
 		text_add(body, " font-weight=\"bold\"");
-	draw_ink_both(body, type.ink, DRAW_INK_NONE, canvas->size.theme);
+	draw_ink_both(body, type.ink,
+		canvas->has_halo ? DRAW_INK_PAPER : DRAW_INK_NONE,
+		canvas->size.theme);
+	if (canvas->has_halo)
+		text_add(body, " stroke-width=\"3\" paint-order=\"stroke\"");
 	text_add(body, ">");
 	draw_add_escaped(body, line->start, line->n);
 	if (line->is_cut)
@@ -381,4 +385,19 @@ draw_figure(struct draw_canvas *canvas, double x, int n_decimal)
 		return "";
 	}
 	return text.bytes;
+}
+
+const char *
+draw_short(struct draw_canvas *canvas, double x, int n_digit)
+{
+	int n_decimal = draw_decimals_of(x, n_digit);
+	double unit = 1;
+
+	for (int i = 0; i < n_decimal; i++)
+		unit *= 10;
+	while (n_decimal > 0 && fmod(round(fabs(x) * unit), 10) == 0) {
+		unit /= 10;
+		n_decimal--;
+	}
+	return draw_figure(canvas, x, n_decimal);
 }

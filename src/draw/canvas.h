@@ -49,6 +49,7 @@ struct draw_canvas {
 	double width, y; /* y: how far down the picture goes so far */
 	char id[DRAW_ID_MAX];
 	bool uses[DRAW_HATCH_COUNT];
+	bool has_halo; /* words keep lines behind them at a distance */
 };
 
 /* draw_open(canvas, about, size, svg, err): begins a picture and writes its
@@ -104,6 +105,9 @@ double draw_words_width(const char *words, struct draw_type type);
 
 /* A figure as words, in the arena of the picture; "" once memory ran out. */
 const char *draw_figure(struct draw_canvas *canvas, double x, int n_decimal);
+
+/* The same with n significant digits at most, and no idle zeros. */
+const char *draw_short(struct draw_canvas *canvas, double x, int n_digit);
 
 /* The pen for lines and areas. */
 struct draw_pen {

@@ -8,7 +8,7 @@
 #include <math.h>
 #include <stdio.h>
 
-static const double bar_px = 18, row_air_px = 10, text_px = 110;
+static const double bar_px = 18, row_air_px = 14, text_px = 110;
 static const struct draw_type part_type = {
 	draw_font, DRAW_START, DRAW_INK_TEXT, true};
 static const struct draw_type bar_type = {
@@ -112,13 +112,15 @@ draw_bar(struct draw_canvas *canvas, const struct draw_chances *chart,
 {
 	struct draw_label label = bar_label(canvas, chart, rows, bar);
 	double height = row_height(canvas, chart, rows, bar);
-	double middle = rows->is_stacked ? top + height - bar_px / 2 - 4
+	double middle = rows->is_stacked ? top + height - bar_px / 2 - 8
 					 : top + height / 2;
 	double to = draw_px(&rows->x, 100 * bar->chance);
 	struct draw_pen pen = {
 		bar->is_chosen ? DRAW_INK_SERIES : DRAW_INK_SHADE,
 		DRAW_INK_SERIES, 1.5, NULL};
 	struct draw_pen range = {DRAW_INK_NONE, DRAW_INK_TEXT, 2, NULL};
+	struct draw_pen wanted = {DRAW_INK_NONE, DRAW_INK_WARN, 2.5, "7 3"};
+	double wanted_x = draw_px(&rows->x, 100 * chart->wanted);
 	const char *words = bar_words(canvas, bar);
 
 	draw_label_at(canvas, rows, &label, top + 2, middle);
@@ -137,8 +139,11 @@ draw_bar(struct draw_canvas *canvas, const struct draw_chances *chart,
 			(struct draw_ends){draw_px(&rows->x, 100 * bar->low),
 				draw_px(&rows->x, 100 * bar->high), false,
 				false},
-			middle + bar_px / 2 - 3, 3, range);
+			middle + bar_px / 2 + 4, 3, range);
 	draw_group_end(canvas);
+	if (chart->has_wanted)
+		draw_line_at(canvas, wanted_x, middle - bar_px / 2 - 4,
+			wanted_x, middle + bar_px / 2 + 4, wanted);
 	if (!rows->is_stacked) {
 		double n = (double)draw_count_lines(
 			words, bar_type, text_px, DRAW_LINES_MAX);
@@ -197,8 +202,6 @@ draw_all(struct draw_canvas *canvas, const struct draw_chances *chart)
 		canvas, &axis, (struct draw_span){0}, text_px);
 	double top = canvas->y, y = top;
 	double bottom = top + whole_height(canvas, chart, &rows) + 4;
-	struct draw_pen pen = {DRAW_INK_NONE, DRAW_INK_WARN, 2, "7 4"};
-	double x = draw_px(&rows.x, 100 * chart->wanted);
 
 	draw_rows_grid(canvas, &rows, &axis, top, bottom);
 	for (size_t i = 0; i < chart->n_part; i++)
@@ -207,9 +210,8 @@ draw_all(struct draw_canvas *canvas, const struct draw_chances *chart)
 		struct draw_key_item item = {.kind = DRAW_KEY_LINE,
 			.words = draw_or(chart->wanted_label, "asked for"),
 			.ink = DRAW_INK_WARN,
-			.dash = "7 4"};
+			.dash = "7 3"};
 
-		draw_line_at(canvas, x, top, x, bottom, pen);
 		draw_key(canvas, &item, 1);
 	}
 }

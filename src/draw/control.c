@@ -7,8 +7,31 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 enum { ALARMS_LISTED = 12 };
+
+/* An alarm: points in a row that broke the same rule.  begins_alarm: point i is
+ * the first of one. */
+static bool
+begins_alarm(const struct draw_control *chart, size_t i)
+{
+	const struct draw_control_point *p = &chart->point[i];
+
+	return p->rule != NULL &&
+		(i == 0 || p[-1].rule == NULL ||
+			strcmp(p[-1].rule, p->rule) != 0);
+}
+
+/* The last point of the alarm that point i begins. */
+static size_t
+alarm_end(const struct draw_control *chart, size_t i)
+{
+	while (i + 1 < chart->n_point && chart->point[i + 1].rule != NULL &&
+		!begins_alarm(chart, i + 1))
+		i++;
+	return i;
+}
 
 static const struct draw_type note_type = {
 	draw_small, DRAW_START, DRAW_INK_TEXT, false};
@@ -115,6 +138,12 @@ lay(struct draw_canvas *canvas, const struct draw_control *chart)
 		draw_span_add(&y, chart->wanted_low);
 	if (chart->has_wanted_range && fabs(chart->wanted_high) < 1e15)
 		draw_span_add(&y, chart->wanted_high);
+	if (!chart->y.is_log && y.high > y.low) { /* no line at the very edge */
+		double air = (y.high - y.low) / 50;
+
+		y.low -= air;
+		y.high += air;
+	}
 	return draw_frame_lay(canvas, &x, none, &chart->y, y);
 }
 
@@ -126,17 +155,17 @@ draw_areas(struct draw_canvas *canvas, const struct draw_control *chart,
 	struct draw_pen drift = {DRAW_INK_WARN_SHADE, DRAW_INK_NONE, 0, NULL};
 	double width = frame->right - frame->left;
 
-	if (chart->has_range) {
-		double top = draw_px(&frame->y, chart->high);
-
-		draw_box(canvas, frame->left, top, width,
-			draw_px(&frame->y, chart->low) - top, shade);
-	}
 	if (chart->has_drift) {
 		double x = before_px(chart, frame, chart->drift_since);
 
 		draw_box(canvas, x, frame->top, frame->right - x,
 			frame->bottom - frame->top, drift);
+	}
+	if (chart->has_range) {
+		double top = draw_px(&frame->y, chart->high);
+
+		draw_box(canvas, frame->left, top, width,
+			draw_px(&frame->y, chart->low) - top, shade);
 	}
 }
 
@@ -205,7 +234,7 @@ draw_alarm(struct draw_canvas *canvas, const struct draw_frame *frame, double x,
 	struct draw_pen ring = {DRAW_INK_NONE, DRAW_INK_WARN, 2, NULL};
 
 	draw_circle(canvas, x, y, 8, ring);
-	if (number > ALARMS_LISTED)
+	if (number == 0 || number > ALARMS_LISTED)
 		return;
 	if (is_above && y - 12 < frame->top + 8)
 		is_above = false;
@@ -258,9 +287,10 @@ draw_points(struct draw_canvas *canvas, const struct draw_control *chart,
 			draw_px(&frame->y, chart->point[i].value));
 	draw_path_end(canvas, false);
 	for (size_t i = 0; i < chart->n_point; i++) {
-		if (chart->point[i].rule != NULL)
-			number++;
-		draw_point(canvas, chart, frame, i, number);
+		bool is_first = begins_alarm(chart, i);
+
+		number += is_first;
+		draw_point(canvas, chart, frame, i, is_first ? number : 0);
 	}
 }
 
@@ -293,20 +323,21 @@ draw_x(struct draw_canvas *canvas, const struct draw_control *chart,
 	draw_frame_x_name(canvas, frame, &axis);
 }
 
-/* "usual range: 581 - 619", from words and two ends. */
+/* "usual range: 581 - 619"; one figure where the ends are equal, a sign where
+ * one is open.  Figures are kept to a hundredth of the range. */
 static const char *
 range_words(struct draw_canvas *canvas, const char *words, double low,
-	double high, const char *unit)
+	double high, double range, const char *unit)
 {
 	struct text text;
-	bool has_low = isfinite(low), has_high = isfinite(high);
-	double size = fmax(has_low ? fabs(low) : 0, has_high ? fabs(high) : 0);
-	int n_decimal = draw_decimals_of(size, 4);
+	bool has_low = isfinite(low), has_high = isfinite(high) && high > low;
+	int n_decimal = range > 0 ? draw_decimals_of(range, 2)
+				  : draw_decimals_of(has_low ? low : high, 3);
 
 	text_init(&text, canvas->body.arena);
 	text_add(&text, words);
 	text_add(&text, ": ");
-	if (has_low != has_high)
+	if (isinf(low) || isinf(high))
 		text_add(&text, has_low ? "\xE2\x89\xA5 " : "\xE2\x89\xA4 ");
 	if (has_low)
 		draw_add_fixed(
@@ -337,44 +368,58 @@ drift_words(struct draw_canvas *canvas, const struct draw_control *chart)
 	return draw_or(words, "");
 }
 
-static const char *
-centre_words(struct draw_canvas *canvas, const struct draw_control *chart)
+static size_t
+range_items(struct draw_canvas *canvas, const struct draw_control *chart,
+	struct draw_key_item *item)
 {
-	return range_words(canvas, draw_or(chart->centre_word, "usual middle"),
-		chart->centre, chart->centre, chart->y.unit);
-}
-
-static void
-draw_control_key(struct draw_canvas *canvas, const struct draw_control *chart,
-	size_t n_alarm)
-{
-	struct draw_key_item item[5];
+	double range = (chart->high - chart->low) / 2;
 	size_t n = 0;
 
 	if (chart->has_range) {
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
-			.words = centre_words(canvas, chart),
+			.words = range_words(canvas,
+				draw_or(chart->centre_word, "usual middle"),
+				chart->centre, chart->centre, range,
+				chart->y.unit),
 			.ink = DRAW_INK_SERIES};
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
 				draw_or(chart->usual_word, "usual range"),
-				chart->low, chart->high, chart->y.unit),
+				chart->low, chart->high, range, chart->y.unit),
 			.ink = DRAW_INK_SERIES,
 			.dash = "6 4"};
 	}
-	if (chart->has_wanted_range)
+	if (chart->has_wanted_range &&
+		(isfinite(chart->wanted_low) || isfinite(chart->wanted_high)))
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
 				draw_or(chart->wanted_word, "asked for"),
 				chart->wanted_low, chart->wanted_high,
+				(chart->wanted_high - chart->wanted_low) / 2,
 				chart->y.unit),
 			.ink = DRAW_INK_SERIES + 2,
 			.dash = "2 3"};
+	return n;
+}
+
+static void
+draw_control_key(struct draw_canvas *canvas, const struct draw_control *chart,
+	size_t n_alarm, bool any_out)
+{
+	struct draw_key_item item[6];
+	size_t n = range_items(canvas, chart, item);
+
 	if (n_alarm > 0)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_RING,
 			.words = draw_or(
 				chart->outside_word, "outside the usual range"),
 			.ink = DRAW_INK_WARN};
+	if (any_out)
+		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_MARK,
+			.words = draw_or(
+				chart->left_out_word, "left out by a rule"),
+			.ink = DRAW_INK_SOFT,
+			.is_hollow = true};
 	if (chart->has_drift)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_BAND,
 			.words = drift_words(canvas, chart),
@@ -402,6 +447,23 @@ say_note(struct draw_canvas *canvas, const char *mark, const char *label,
 			canvas->width - 2 * draw_margin, 3, line);
 }
 
+/* "B037" or "B037 - B040" */
+static const char *
+alarm_label(
+	struct draw_canvas *canvas, const struct draw_control *chart, size_t i)
+{
+	size_t end = alarm_end(chart, i);
+	const char *first = draw_or(chart->point[i].label, "");
+	const char *words = first;
+
+	if (end > i)
+		words = text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
+			first, draw_or(chart->point[end].label, ""));
+	if (words == NULL)
+		canvas->body.failed = true;
+	return draw_or(words, "");
+}
+
 /* Below the key: what each number and letter stands for. */
 static void
 draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
@@ -419,10 +481,10 @@ draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
 				draw_or(chart->point[chart->n_base - 1].label,
 					"")));
 	for (size_t i = 0; i < chart->n_point && number < ALARMS_LISTED; i++)
-		if (chart->point[i].rule != NULL)
+		if (begins_alarm(chart, i))
 			say_note(canvas,
 				draw_figure(canvas, (double)++number, 0),
-				draw_or(chart->point[i].label, ""),
+				alarm_label(canvas, chart, i),
 				chart->point[i].rule);
 	for (size_t i = 0; i < chart->n_lot; i++) {
 		char name[2] = {(char)('a' + i % 26), '\0'};
@@ -439,11 +501,14 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 	struct draw_frame frame;
 	char says[160];
 	size_t n_alarm = 0;
+	bool any_out = false;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	for (size_t i = 0; i < chart->n_point; i++)
+	for (size_t i = 0; i < chart->n_point; i++) {
 		n_alarm += chart->point[i].rule != NULL;
+		any_out = any_out || chart->point[i].is_left_out;
+	}
 	snprintf(says, sizeof(says),
 		"Values in the order they were made: %zu; marked: %zu; new "
 		"lots: %zu.",
@@ -460,7 +525,7 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 	draw_levels(&canvas, chart, &frame);
 	draw_lots(&canvas, chart, &frame);
 	draw_points(&canvas, chart, &frame);
-	draw_control_key(&canvas, chart, n_alarm);
+	draw_control_key(&canvas, chart, n_alarm, any_out);
 	draw_notes(&canvas, chart);
 	return draw_close(&canvas, says, err);
 }

@@ -37,7 +37,8 @@ struct draw_control {
 	bool has_drift;     /* shaded from this point on */
 	size_t drift_since; /* below n_point */
 	const char *centre_word, *usual_word, *base_word, *wanted_word,
-		*drift_word, *outside_word, *empty_word; /* NULL: English */
+		*drift_word, *outside_word, *left_out_word,
+		*empty_word; /* NULL: English */
 };
 
 /* draw_control(chart, size, svg, err): adds the SVG to svg.

@@ -51,8 +51,7 @@ length_words(
 	struct draw_canvas *canvas, const struct draw_dents *chart, double x)
 {
 	const char *words = text_format(canvas->body.arena, "%s %s",
-		draw_figure(canvas, x, draw_decimals_of(x, 3)),
-		draw_or(chart->unit, ""));
+		draw_short(canvas, x, 3), draw_or(chart->unit, ""));
 
 	if (words == NULL)
 		canvas->body.failed = true;
@@ -108,13 +107,18 @@ draw_distances(struct draw_canvas *canvas, const struct draw_dents *chart,
 	double edge_y = is_low ? face->top + face->height : face->top;
 	double to_x = fmin(d->x, chart->width - d->x);
 	double to_y = fmin(d->y, chart->height - d->y);
+	double radius = fmax(d->diameter / 2 * face->px_per_unit, cross_px);
+	double lift = 0;
 
 	draw_span_h(
 		canvas, (struct draw_ends){x, edge_x, false, true}, y, 0, pen);
 	draw_span_v(
 		canvas, (struct draw_ends){y, edge_y, false, true}, x, 0, pen);
 	type.anchor = is_left ? DRAW_START : DRAW_END;
-	draw_say(canvas, edge_x + (is_left ? 7 : -7), y - 5, type,
+	if (to_x * face->px_per_unit - radius <
+		draw_words_width(length_words(canvas, chart, to_x), type) + 12)
+		lift = radius; /* no room beside the dent: above it */
+	draw_say(canvas, edge_x + (is_left ? 7 : -7), y - lift - 5, type,
 		length_words(canvas, chart, to_x));
 	draw_say(canvas, x + (is_left ? 7 : -7), edge_y + (is_low ? -8 : 17),
 		type, length_words(canvas, chart, to_y));
@@ -143,7 +147,7 @@ draw_dent(struct draw_canvas *canvas, const struct draw_dents *chart,
 	if (d->went_through || d->diameter <= 0)
 		draw_mark(canvas, DRAW_SHAPE_CROSS, x, y, radius * .85,
 			DRAW_INK_SERIES + 1, false);
-	draw_say(canvas, x + radius + 3, y - radius * .5, type,
+	draw_say(canvas, x + radius + 3, y + radius + 9, type,
 		draw_figure(canvas, (double)(i + 1), 0));
 	draw_group_end(canvas);
 }
@@ -187,10 +191,10 @@ draw_dents(const struct draw_dents *chart, const struct draw_size *size,
 	face = lay(&canvas, chart);
 	draw_face(&canvas, chart, &face);
 	for (size_t i = 0; i < chart->n_dent; i++)
+		draw_dent(&canvas, chart, &face, i);
+	for (size_t i = 0; i < chart->n_dent; i++)
 		if (chart->dent[i].has_distance)
 			draw_distances(&canvas, chart, &face, &chart->dent[i]);
-	for (size_t i = 0; i < chart->n_dent; i++)
-		draw_dent(&canvas, chart, &face, i);
 	draw_notes(&canvas, chart);
 	return draw_close(&canvas, says, err);
 }

@@ -233,9 +233,12 @@ void
 draw_label_at(struct draw_canvas *canvas, const struct draw_rows *rows,
 	const struct draw_label *label, double top, double middle)
 {
-	double y = rows->is_stacked
-		? top
-		: middle - draw_label_height(rows, label) / 2;
+	double height = draw_label_height(rows, label);
+	double y = rows->is_stacked ? top : middle - height / 2;
+	struct draw_pen paper = {DRAW_INK_PAPER, DRAW_INK_NONE, 0, NULL};
+
+	if (rows->is_stacked) /* the scale's lines stop at the words */
+		draw_box(canvas, 0, top - 1, canvas->width, height + 3, paper);
 
 	y += draw_font;
 	y += draw_font * 1.25 *

@@ -10,6 +10,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+enum { FEW = 12 }; /* points of which every one is named */
+
 static const struct draw_type label_type = {
 	draw_small, DRAW_START, DRAW_INK_TEXT, false};
 
@@ -90,24 +92,30 @@ by_x(const void *a, const void *b)
  * along x first where x is better small (as good y is not had before it). */
 static void
 draw_steps(struct draw_canvas *canvas, const struct draw_front *chart,
-	const struct draw_frame *frame, const struct step *step, size_t n)
+	const struct draw_frame *frame, struct draw_placer *placer,
+	const struct step *step, size_t n)
 {
+	struct draw_spot last = {0, 0};
+
 	struct draw_pen pen = {DRAW_INK_NONE, DRAW_INK_SERIES, 2, "6 3"};
 
 	if (n < 2)
 		return;
 	draw_path_begin(canvas, pen);
 	for (size_t i = 0; i < n; i++) {
-		double x = draw_px(&frame->x, step[i].x);
-		double y = draw_px(&frame->y, step[i].y);
+		struct draw_spot at = {draw_px(&frame->x, step[i].x),
+			draw_px(&frame->y, step[i].y)};
+		struct draw_spot turn = chart->x_more_is_better
+			? (struct draw_spot){last.x, at.y}
+			: (struct draw_spot){at.x, last.y};
 
-		if (i > 0 && !chart->x_more_is_better)
-			draw_path_to(
-				canvas, x, draw_px(&frame->y, step[i - 1].y));
-		if (i > 0 && chart->x_more_is_better)
-			draw_path_to(
-				canvas, draw_px(&frame->x, step[i - 1].x), y);
-		draw_path_to(canvas, x, y);
+		if (i > 0) {
+			draw_path_to(canvas, turn.x, turn.y);
+			draw_placer_line(placer, last, turn);
+			draw_placer_line(placer, turn, at);
+		}
+		draw_path_to(canvas, at.x, at.y);
+		last = at;
 	}
 	draw_path_end(canvas, false);
 }
@@ -191,6 +199,20 @@ draw_names(struct draw_canvas *canvas, const struct draw_front *chart,
 		draw_placer_point(placer, draw_px(&frame->x, chart->point[i].x),
 			draw_px(&frame->y, chart->point[i].y),
 			chart->point[i].is_chosen ? 10 : 5);
+	for (size_t i = 0; i < chart->n_point; i++) {
+		const struct draw_front_point *p = &chart->point[i];
+		double x = draw_px(&frame->x, p->x);
+		double y = draw_px(&frame->y, p->y);
+
+		if (!p->has_range)
+			continue;
+		draw_placer_line(placer,
+			(struct draw_spot){draw_px(&frame->x, p->x_low), y},
+			(struct draw_spot){draw_px(&frame->x, p->x_high), y});
+		draw_placer_line(placer,
+			(struct draw_spot){x, draw_px(&frame->y, p->y_low)},
+			(struct draw_spot){x, draw_px(&frame->y, p->y_high)});
+	}
 	for (int round = 0; round < 2; round++) /* the unbeaten first */
 		for (size_t i = 0; i < chart->n_point; i++) {
 			const struct draw_front_point *p = &chart->point[i];
@@ -203,7 +225,7 @@ draw_names(struct draw_canvas *canvas, const struct draw_front *chart,
 					draw_px(&frame->x, p->x),
 					draw_px(&frame->y, p->y),
 					p->is_chosen ? 12 : 7, type, p->label,
-					p->is_chosen);
+					p->is_chosen || chart->n_point <= FEW);
 		}
 }
 
@@ -253,7 +275,7 @@ draw_all(struct draw_canvas *canvas, const struct draw_front *chart,
 	TRY(draw_placer_open(canvas, &placer,
 		(struct draw_area){
 			frame.left, frame.top, frame.right, frame.bottom},
-		2 * chart->n_point, err));
+		6 * chart->n_point, err));
 	for (size_t i = 0; i < chart->n_point; i++) {
 		is_beaten[i] = draw_front_is_beaten(chart, i);
 		if (!is_beaten[i])
@@ -263,7 +285,7 @@ draw_all(struct draw_canvas *canvas, const struct draw_front *chart,
 	qsort(step, n, sizeof(*step), by_x);
 	draw_frame_y(canvas, &frame, &y);
 	draw_frame_x(canvas, &frame, &x);
-	draw_steps(canvas, chart, &frame, step, n);
+	draw_steps(canvas, chart, &frame, &placer, step, n);
 	for (size_t i = 0; i < chart->n_point; i++)
 		draw_point(canvas, chart, &frame, i, is_beaten[i]);
 	draw_names(canvas, chart, &frame, &placer, is_beaten);

@@ -68,17 +68,22 @@ lay(struct draw_canvas *canvas, const struct draw_gain *chart)
 /* Where gain equals cost, as far as both scales go. */
 static void
 draw_even(struct draw_canvas *canvas, const struct draw_gain *chart,
-	const struct draw_frame *frame)
+	const struct draw_frame *frame, struct draw_placer *placer)
 {
 	struct draw_pen pen = {DRAW_INK_NONE, DRAW_INK_SOFT, 1.5, "3 3"};
 	double low = fmax(frame->x.low, frame->y.low);
 	double high = fmin(frame->x.high, frame->y.high);
+	struct draw_spot from, to;
 
 	if (!chart->has_even || frame->x.is_log != frame->y.is_log ||
 		low >= high)
 		return;
-	draw_line_at(canvas, draw_px(&frame->x, low), draw_px(&frame->y, low),
-		draw_px(&frame->x, high), draw_px(&frame->y, high), pen);
+	from = (struct draw_spot){
+		draw_px(&frame->x, low), draw_px(&frame->y, low)};
+	to = (struct draw_spot){
+		draw_px(&frame->x, high), draw_px(&frame->y, high)};
+	draw_line_at(canvas, from.x, from.y, to.x, to.y, pen);
+	draw_placer_line(placer, from, to);
 }
 
 static void
@@ -123,14 +128,25 @@ draw_points(struct draw_canvas *canvas, const struct draw_gain *chart,
 
 static void
 draw_names(struct draw_canvas *canvas, const struct draw_gain *chart,
-	const struct draw_frame *frame, struct draw_placer *placer)
+	const struct draw_frame *frame, const struct order *order,
+	struct draw_placer *placer)
 {
-	for (size_t i = 0; i < chart->n_point; i++) {
-		const struct draw_gain_point *p = &chart->point[i];
-		double x = draw_px(&frame->x, p->cost);
+	struct draw_spot last = {0, 0};
 
-		draw_placer_point(placer, x, draw_px(&frame->y, p->gain.middle),
-			p->is_chosen ? 10 : 5);
+	for (size_t i = 0; i < chart->n_point; i++) {
+		const struct draw_gain_point *p = &chart->point[order[i].index];
+		struct draw_spot at = {draw_px(&frame->x, p->cost),
+			draw_px(&frame->y, p->gain.middle)};
+
+		draw_placer_point(placer, at.x, at.y, p->is_chosen ? 10 : 5);
+		draw_placer_line(placer,
+			(struct draw_spot){
+				at.x, draw_px(&frame->y, p->gain.low)},
+			(struct draw_spot){
+				at.x, draw_px(&frame->y, p->gain.high)});
+		if (i > 0)
+			draw_placer_line(placer, last, at);
+		last = at;
 	}
 	for (int round = 0; round < 2; round++) /* the chosen first */
 		for (size_t i = 0; i < chart->n_point; i++) {
@@ -187,12 +203,12 @@ draw_all(struct draw_canvas *canvas, const struct draw_gain *chart,
 	TRY(draw_placer_open(canvas, &placer,
 		(struct draw_area){
 			frame.left, frame.top, frame.right, frame.bottom},
-		2 * chart->n_point, err));
+		(DRAW_LINE_AREAS + 4) * (chart->n_point + 1), err));
 	draw_frame_y(canvas, &frame, &chart->gain);
 	draw_frame_x(canvas, &frame, &chart->cost);
-	draw_even(canvas, chart, &frame);
+	draw_even(canvas, chart, &frame, &placer);
 	draw_points(canvas, chart, &frame, order);
-	draw_names(canvas, chart, &frame, &placer);
+	draw_names(canvas, chart, &frame, order, &placer);
 	return ERR_NONE;
 }
 

@@ -32,6 +32,26 @@ draw_placer_point(struct draw_placer *placer, double x, double y, double radius)
 			x - radius, y - radius, x + radius, y + radius});
 }
 
+void
+draw_placer_line(
+	struct draw_placer *placer, struct draw_spot from, struct draw_spot to)
+{
+	bool is_straight = from.x == to.x || from.y == to.y;
+	size_t n = is_straight ? 1 : DRAW_LINE_AREAS;
+	double dx = (to.x - from.x) / (double)n;
+	double dy = (to.y - from.y) / (double)n;
+
+	for (size_t i = 0; i < n; i++) {
+		double x = from.x + dx * (double)i;
+		double y = from.y + dy * (double)i;
+
+		take(placer,
+			(struct draw_area){fmin(x, x + dx) - 1,
+				fmin(y, y + dy) - 1, fmax(x, x + dx) + 1,
+				fmax(y, y + dy) + 1});
+	}
+}
+
 static double
 overlap(struct draw_area a, struct draw_area b)
 {
@@ -68,6 +88,18 @@ candidate(size_t i, double x, double y, double gap, double width, double height)
 		middle_x + width / 2, middle_y + height / 2};
 }
 
+/* Moved along until it is within the ends. */
+static struct draw_area
+moved_in(const struct draw_placer *placer, struct draw_area area)
+{
+	double over = fmax(0, area.right - placer->within.right);
+	double under = fmax(0, placer->within.left - area.left);
+
+	area.left += under - over;
+	area.right += under - over;
+	return area;
+}
+
 bool
 draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	double y, double gap, struct draw_type type, const char *words,
@@ -83,7 +115,11 @@ draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	width = fmin(width, placer->within.right - placer->within.left);
 	for (size_t i = 0; i < CANDIDATES && least > 0; i++) {
 		struct draw_area area = candidate(i, x, y, gap, width, height);
-		double covered = covers(placer, area);
+		double covered;
+
+		if (i == 2 || i == 3) /* above and below may shift along */
+			area = moved_in(placer, area);
+		covered = covers(placer, area);
 
 		if (covered < least) {
 			least = covered;
@@ -92,17 +128,12 @@ draw_place(struct draw_canvas *canvas, struct draw_placer *placer, double x,
 	}
 	if (least > 1 && !must)
 		return false;
-	if (best.right > placer->within.right) {
-		best.left -= best.right - placer->within.right;
-		best.right = placer->within.right;
-	}
-	if (best.left < placer->within.left) {
-		best.right += placer->within.left - best.left;
-		best.left = placer->within.left;
-	}
+	best = moved_in(placer, best);
 	take(placer, best);
+	canvas->has_halo = true;
 	type.anchor = DRAW_START;
 	draw_say_wrapped(canvas, best.left, best.bottom - .2 * height, type,
 		width + 4, 1, words);
+	canvas->has_halo = false;
 	return true;
 }

@@ -25,6 +25,15 @@ enum err_code draw_placer_open(struct draw_canvas *canvas,
 void draw_placer_point(
 	struct draw_placer *placer, double x, double y, double radius);
 
+/* draw_placer_line(placer, from, to): a line that no name should cover; takes
+ * DRAW_LINE_AREAS areas at most. */
+enum { DRAW_LINE_AREAS = 40 };
+struct draw_spot {
+	double x, y;
+};
+void draw_placer_line(
+	struct draw_placer *placer, struct draw_spot from, struct draw_spot to);
+
 /* draw_place(canvas, placer, x, y, gap, type, words, must): writes words right,
  * left, above or below of the point at (x, y), `gap` px off; false if there is
  * no free place, unless it must: then at the place that covers least. */

@@ -187,6 +187,25 @@ log_ticks(struct draw_scale *scale, size_t n_wanted)
 		}
 }
 
+/* Less than a decade: round figures about evenly far apart on it. */
+static void
+near_ticks(struct draw_scale *scale)
+{
+	static const double within[] = {1, 1.5, 2, 3, 5, 7};
+	int first = (int)floor(log10(scale->low) + 1e-9);
+	int last = (int)ceil(log10(scale->high) - 1e-9);
+
+	for (int power = first; power <= last; power++)
+		for (size_t i = 0; i < 6; i++) {
+			double value = within[i] * ten_to(power);
+			int n_decimal = (i == 1) - power;
+
+			if (draw_is_inside(scale, value))
+				add_tick(scale, value,
+					n_decimal > 0 ? n_decimal : 0);
+		}
+}
+
 /* A span with room: one value gets a tenth of itself (or 1) on both sides. */
 static void
 open_up(const struct draw_axis *axis, struct draw_span *span)
@@ -231,6 +250,10 @@ fit_log(struct draw_scale *scale, const struct draw_axis *axis, size_t n_tick)
 	}
 	if (ratio >= 10) {
 		log_ticks(scale, n_tick);
+		return;
+	}
+	if (ratio > 1.8) {
+		near_ticks(scale);
 		return;
 	}
 	step = nice_step(scale->high - scale->low, n_tick);

@@ -2,7 +2,8 @@
  *
  * Private to draw.  Linear ticks step by 1, 2 or 5 times a power of ten;
  * logarithmic ones stand at 1, 2, 5 (or only 1) of each decade, and where less
- * than a decade is shown they step as linear ones. */
+ * than a decade is shown, at 1, 1.5, 2, 3, 5 and 7; within a factor of 1.8 they
+ * step as linear ones. */
 #ifndef DRAW_SCALE_H
 #define DRAW_SCALE_H
 

@@ -10,7 +10,7 @@
 
 enum { LANES_MAX = 6 };
 
-static const double lane_px = 8, estimate_px = 20, row_air_px = 14;
+static const double lane_px = 8, estimate_px = 20, row_air_px = 16;
 static const double open_px = 26; /* an arrow's least length */
 
 /* Where everything goes. */
@@ -123,7 +123,7 @@ marks_top(const struct draw_specimens *chart, const struct plan *plan, size_t i)
 
 	if (plan->rows.is_stacked)
 		return plan->top[i] + draw_label_height(&plan->rows, &label) +
-			6;
+			10;
 	return plan->top[i] + (height - own) / 2;
 }
 
@@ -269,10 +269,10 @@ draw_specimens(const struct draw_specimens *chart, const struct draw_size *size,
 	TRY(lay_rows(&canvas, chart, &plan, err));
 	draw_rows_grid(&canvas, &plan.rows, &chart->axis, plan.top[0],
 		plan.top[chart->n_row]);
-	for (size_t i = 0; i < chart->n_row; i++)
-		draw_row(&canvas, chart, &plan, i);
 	if (chart->has_wanted)
 		draw_wanted(&canvas, chart, &plan);
+	for (size_t i = 0; i < chart->n_row; i++)
+		draw_row(&canvas, chart, &plan, i);
 	for (size_t i = 0; i < chart->n_reading; i++)
 		draw_reading(&canvas, chart, &plan, &chart->reading[i]);
 	draw_specimens_key(&canvas, chart);

@@ -133,8 +133,7 @@ layer_words(struct draw_canvas *canvas, const struct draw_wall *chart, size_t i)
 	else
 		words = text_format(canvas->body.arena, "%zu  %s, %s %s", i + 1,
 			draw_or(layer->label, ""),
-			draw_figure(canvas, thickness,
-				draw_decimals_of(thickness, 3)),
+			draw_short(canvas, thickness, 3),
 			draw_or(chart->thickness_unit, ""));
 	if (words == NULL)
 		canvas->body.failed = true;
@@ -250,7 +249,7 @@ draw_dew(struct draw_canvas *canvas, const struct draw_wall *chart,
 			temperature_words(canvas, chart, chart->dew_point));
 		draw_tip_end(canvas);
 		draw_mark(canvas, DRAW_SHAPE_DOWN,
-			x[i] + (x[i + 1] - x[i]) * a / (a - b), y, 6,
+			x[i] + (x[i + 1] - x[i]) * a / (a - b), y - 11, 7,
 			DRAW_INK_SERIES, false);
 		draw_group_end(canvas);
 		return;
@@ -324,9 +323,9 @@ draw_all(struct draw_canvas *canvas, const struct draw_wall *chart)
 		draw_frame_y(canvas, &frame, &temperature);
 	draw_layers(canvas, chart, &frame, x);
 	if (chart->has_temperature) {
+		draw_temperature(canvas, chart, &frame, x);
 		if (chart->has_dew_point)
 			draw_dew(canvas, chart, &frame, x);
-		draw_temperature(canvas, chart, &frame, x);
 	}
 	draw_sides(canvas, chart, &frame);
 	draw_notes(canvas, chart);

@@ -27,7 +27,8 @@ sample_specimens(
 			.is_baseline = true,
 			.has_estimate = true,
 			.estimate = {0.412, 0.351, 0.481}},
-		{.label = "D: with 12 mm polypropylene fibre, mixed two minutes "
+		{.label = "D: with 12 mm polypropylene fibre, mixed two "
+			  "minutes "
 			  "longer",
 			.note = "1 of 6 broke at stripping",
 			.has_estimate = true,
@@ -41,7 +42,10 @@ sample_specimens(
 		{.row = 0, .low = 0.38, .high = 0.42, .label = "B 01 piece 1"},
 		{.row = 0, .low = 0.42, .high = 0.46, .label = "B 01 piece 2"},
 		{.row = 0, .low = 0.34, .high = 0.38, .label = "B 02 piece 1"},
-		{.row = 0, .low = 0.405, .high = 0.405, .label = "B 02 piece 2"},
+		{.row = 0,
+			.low = 0.405,
+			.high = 0.405,
+			.label = "B 02 piece 2"},
 		{.row = 1, .low = 0.54, .high = 0.58, .label = "D 01 piece 1"},
 		{.row = 1, .low = 0.58, .high = 0.62, .label = "D 01 piece 2"},
 		{.row = 1, .low = 0, .high = 0.22, .label = "D 01 piece 3"},
@@ -55,13 +59,21 @@ sample_specimens(
 			.high = 0.71,
 			.is_left_out = true,
 			.label = "D 02 piece 2"},
-		{.row = 2, .low = 0.78, .high = INFINITY, .label = "F 01 piece 1"},
+		{.row = 2,
+			.low = 0.78,
+			.high = INFINITY,
+			.label = "F 01 piece 1"},
 		{.row = 2, .low = 0.82, .high = 0.90, .label = "F 01 piece 2"},
-		{.row = 2, .low = 1.02, .high = INFINITY, .label = "F 02 piece 1"},
+		{.row = 2,
+			.low = 1.02,
+			.high = INFINITY,
+			.label = "F 02 piece 1"},
 	};
 	struct draw_specimens chart = {
-		.about = {"bending", "Bending strength, every test piece", NULL},
-		.axis = {.name = "bending strength", .unit = "N/mm²",
+		.about = {"bending", "Bending strength, every test piece",
+			NULL},
+		.axis = {.name = "bending strength",
+			.unit = "N/mm²",
 			.from_zero = true},
 		.row = row,
 		.n_row = COUNT(row),
@@ -87,8 +99,10 @@ sample_specimens_hostile(
 		{.label = "bytes \xFF\xFE and \x01 control \xC3( cut \xE2\x82",
 			.has_estimate = true,
 			.estimate = {7, 7, 7}},
-		{.label = "Averyveryverylongnamewithoutanyspacewhatsoeverthatmust"
-			  "bebrokensomewhereorelseitwouldrunacrosseverythingthat"
+		{.label = "Averyveryverylongnamewithoutanyspacewhatsoeverthatmu"
+			  "st"
+			  "bebrokensomewhereorelseitwouldrunacrosseverythingtha"
+			  "t"
 			  "standsbesideitandthatgoesonforeverandeverandever"},
 		{.label = "Špaček — pěnobeton, 泡沫混凝土"},
 		{.label = NULL},
@@ -98,7 +112,8 @@ sample_specimens_hostile(
 		{.row = 1, .low = 7, .high = 7},
 	};
 	struct draw_specimens chart = {
-		.about = {"1\"><x", "Title </title> & <b>", "Desc ]]> \x02 <!--"},
+		.about = {"1\"><x", "Title </title> & <b>",
+			"Desc ]]> \x02 <!--"},
 		.axis = {.name = "force <&>", .unit = "\"N\""},
 		.row = row,
 		.n_row = COUNT(row),
@@ -118,7 +133,8 @@ sample_specimens_many(
 	static char label[500][16];
 	struct draw_specimens chart = {
 		.about = {"many", "Five hundred mixes", NULL},
-		.axis = {.name = "crushing strength", .unit = "N/mm²",
+		.axis = {.name = "crushing strength",
+			.unit = "N/mm²",
 			.is_log = true},
 		.row = row,
 		.n_row = COUNT(row),
@@ -139,7 +155,7 @@ sample_specimens_many(
 
 		reading[i] = (struct draw_reading){.row = i % COUNT(row),
 			.low = value,
-			.high = i % 7 == 0 ? INFINITY : value};
+			.high = i % 7 == 0 ? (double)INFINITY : value};
 	}
 	return draw_specimens(&chart, size, svg, err);
 }
@@ -158,7 +174,8 @@ sample_ratio(const struct draw_size *size, struct text *svg, struct err *err)
 			"2 in 100 that it is stronger", true},
 	};
 	struct draw_ratio chart = {
-		.about = {"ratio", "Bending strength against the baseline", NULL},
+		.about = {"ratio", "Bending strength against the baseline",
+			NULL},
 		.axis_name = "bending strength, times the baseline",
 		.baseline = "B: plain, 600",
 		.row = row,
@@ -212,15 +229,22 @@ static enum err_code
 sample_chances(const struct draw_size *size, struct text *svg, struct err *err)
 {
 	static const struct draw_chance floor[] = {
-		{.label = "B: plain, 600", .chance = 0.87, .is_chosen = true,
-			.has_range = true, .low = 0.78, .high = 0.93},
+		{.label = "B: plain, 600",
+			.chance = 0.87,
+			.is_chosen = true,
+			.has_range = true,
+			.low = 0.78,
+			.high = 0.93},
 		{.label = "D: with 12 mm polypropylene fibre", .chance = 0.91},
 		{.label = "F: hex mesh", .chance = 0.995},
 	};
 	static const struct draw_chance roof[] = {
 		{.label = "B: plain, 600", .chance = 0.004},
-		{.label = "D: with 12 mm polypropylene fibre", .chance = 0.36,
-			.has_range = true, .low = 0.22, .high = 0.52},
+		{.label = "D: with 12 mm polypropylene fibre",
+			.chance = 0.36,
+			.has_range = true,
+			.low = 0.22,
+			.high = 0.52},
 		{.label = "F: hex mesh", .chance = 0.96, .is_chosen = true},
 	};
 	static const struct draw_chance_part part[] = {
@@ -243,10 +267,22 @@ static enum err_code
 sample_front(const struct draw_size *size, struct text *svg, struct err *err)
 {
 	static const struct draw_front_point point[] = {
-		{.label = "B plain", .x = 62, .y = 1.02, .has_range = true,
-			.x_low = 60, .x_high = 64, .y_low = 0.9, .y_high = 1.15},
-		{.label = "D fibre", .x = 74, .y = 1.61, .has_range = true,
-			.x_low = 71, .x_high = 77, .y_low = 1.4, .y_high = 1.8,
+		{.label = "B plain",
+			.x = 62,
+			.y = 1.02,
+			.has_range = true,
+			.x_low = 60,
+			.x_high = 64,
+			.y_low = 0.9,
+			.y_high = 1.15},
+		{.label = "D fibre",
+			.x = 74,
+			.y = 1.61,
+			.has_range = true,
+			.x_low = 71,
+			.x_high = 77,
+			.y_low = 1.4,
+			.y_high = 1.8,
 			.is_chosen = true},
 		{.label = "F mesh", .x = 96, .y = 2.31},
 		{.label = "P finer foam", .x = 75, .y = 1.18},
@@ -350,7 +386,8 @@ sample_calendar(const struct draw_size *size, struct text *svg, struct err *err)
 		{1, 2, DRAW_DEED_POUR, "panels 1 to 4: 0.3 m³, 2 batches"},
 		{2, 0, DRAW_DEED_STRIP, "strike, move up"},
 		{2, 0, DRAW_DEED_POUR, "lift 2: 0.82 m³, 5 batches"},
-		{4, 1, DRAW_DEED_OTHER, "engineer comes to look at the ring beam"},
+		{4, 1, DRAW_DEED_OTHER,
+			"engineer comes to look at the ring beam"},
 		{4, 2, DRAW_DEED_STRIP, "strip panels 1 to 4"},
 	};
 	struct draw_calendar chart = {
@@ -407,14 +444,13 @@ sample_dents(const struct draw_size *size, struct text *svg, struct err *err)
 	return draw_dents(&chart, size, svg, err);
 }
 
-#define PICTURE_SAMPLE(kind, word, says)                                  \
-	static enum err_code sample_of_##kind(                            \
-		const struct draw_size *size, struct text *svg,           \
-		struct err *err)                                          \
-	{                                                                 \
-		return draw_picture(kind, NULL,                           \
-			size != NULL ? size->theme : DRAW_THEME_AUTO, svg, \
-			err);                                             \
+#define PICTURE_SAMPLE(kind, word, says)                                    \
+	static enum err_code sample_of_##kind(const struct draw_size *size, \
+		struct text *svg, struct err *err)                          \
+	{                                                                   \
+		return draw_picture(kind, NULL,                             \
+			size != NULL ? size->theme : DRAW_THEME_AUTO, svg,  \
+			err);                                               \
 	}
 DRAW_PICTURE_LIST(PICTURE_SAMPLE)
 #define PICTURE_ROW(kind, word, says) {"picture-" word, sample_of_##kind},
@@ -422,20 +458,14 @@ DRAW_PICTURE_LIST(PICTURE_SAMPLE)
 const struct sample *
 samples(size_t *n)
 {
-	static const struct sample all[] = {
-		{"specimens", sample_specimens},
+	static const struct sample all[] = {{"specimens", sample_specimens},
 		{"specimens-hostile", sample_specimens_hostile},
 		{"specimens-many", sample_specimens_many},
-		{"ratio", sample_ratio},
-		{"relation", sample_relation},
-		{"chances", sample_chances},
-		{"front", sample_front},
-		{"control", sample_control},
-		{"wall", sample_wall},
-		{"calendar", sample_calendar},
-		{"gain", sample_gain},
-		{"dents", sample_dents},
-		DRAW_PICTURE_LIST(PICTURE_ROW)};
+		{"ratio", sample_ratio}, {"relation", sample_relation},
+		{"chances", sample_chances}, {"front", sample_front},
+		{"control", sample_control}, {"wall", sample_wall},
+		{"calendar", sample_calendar}, {"gain", sample_gain},
+		{"dents", sample_dents}, DRAW_PICTURE_LIST(PICTURE_ROW)};
 
 	*n = COUNT(all);
 	return all;

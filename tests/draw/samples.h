@@ -6,8 +6,8 @@
 
 struct sample {
 	const char *name;
-	enum err_code (*draw)(
-		const struct draw_size *size, struct text *svg, struct err *err);
+	enum err_code (*draw)(const struct draw_size *size, struct text *svg,
+		struct err *err);
 };
 
 /* samples(n): all of them, *n how many. */

@@ -44,7 +44,8 @@ on_words(void *reader_arg, const char *words, int n)
 	struct reader *reader = reader_arg;
 
 	if (reader->n_open > 0)
-		text_add_n(&reader->words[reader->n_open - 1], words, (size_t)n);
+		text_add_n(
+			&reader->words[reader->n_open - 1], words, (size_t)n);
 }
 
 static void
@@ -65,8 +66,8 @@ xml_read(struct arena *a, const char *bytes, size_t n)
 	XML_Parser parser = XML_ParserCreate("UTF-8");
 
 	assert_non_null(parser);
-	reader.xml.element =
-		arena_take(a, ELEMENTS_MAX, sizeof(*reader.xml.element));
+	reader.xml.element = arena_take(
+		a, ELEMENTS_MAX, sizeof(*reader.xml.element));
 	assert_non_null(reader.xml.element);
 	XML_SetUserData(parser, &reader);
 	XML_SetElementHandler(parser, on_start, on_end);
