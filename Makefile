@@ -6,7 +6,9 @@ BUILD = build
 SAN = build-sanitize
 PREFIX ?= /usr/local
 
-.PHONY: all demo check check-offline check-slow bench fuzz format lint clean install
+PICTURES = docs/pages
+
+.PHONY: all demo check check-web pictures check-offline check-slow bench fuzz format lint clean install
 
 all: $(BUILD)/build.ninja
 	@ninja -C $(BUILD) --quiet src/cli/foamwright
@@ -23,6 +25,16 @@ demo: all
 check:
 	@sh tools/packages.sh build check
 	@sh tools/check.sh $(BUILD) $(SAN)
+
+# The pages in a real browser (Debian's chromium, Node 20 or newer).
+check-web: all
+	@sh tools/packages.sh web
+	@sh tools/check_web.sh $(BUILD)/src/cli/foamwright
+
+# Every page as a picture, for docs/pages.md.
+pictures: all
+	@sh tools/packages.sh web
+	@sh tools/check_web.sh $(BUILD)/src/cli/foamwright --pictures $(CURDIR)/$(PICTURES)
 
 # The fast tests again where there is no network but loopback; builds nothing.
 check-offline:

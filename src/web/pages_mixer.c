@@ -687,6 +687,39 @@ add_last_check(struct page *page, const struct work_mixer *m, size_t generator)
 		page_alarm(page, told.sentence);
 }
 
+static void
+add_checks(struct page *page, const struct work_mixer *m, size_t generator)
+{
+	static const struct grid_column column[] = {
+		{"read_on", N_("read on"), "", false},
+		{"moment", N_("moment"), "", false},
+		{"gross", N_("vessel full of foam"), "kg", true},
+		{"density", N_("foam weight"), "g/L", true}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "checks", _("Foam weighed, newest first"),
+		column, COUNT(column));
+	for (size_t i = m->n_foam_check; i > 0; i--) {
+		const struct book_foam_check *check = &m->foam_check[i - 1];
+		struct mix_weighed weighed;
+		struct err inner = {.code = ERR_NONE};
+
+		if (check->generator_id != m->generator[generator].row.id ||
+			work_foam_weigh(&m->generator[generator], check,
+				&weighed, &inner) != ERR_NONE)
+			continue;
+		grid_text(&grid, check->read_on);
+		grid_text(&grid, check->moment);
+		grid_number(&grid, check->gross_kg,
+			page_format(page, "%.3f", check->gross_kg));
+		grid_number(&grid, weighed.value,
+			page_format(page, "%.1f", weighed.value));
+	}
+	if (grid_rows(&grid) > 0)
+		page_grid_folded(page, &grid);
+}
+
 enum err_code
 web_foam(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -706,6 +739,7 @@ web_foam(const struct web_request *request, struct web_reply *reply,
 	add_last_check(&page, &m, at);
 	fill_foam_check(&form, request);
 	page_form(&page, &form);
+	add_checks(&page, &m, at);
 	page_link(&page, _("Back to the mixer"), "/mixer");
 	return page_answer(&page, reply, err);
 }

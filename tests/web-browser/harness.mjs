@@ -1,0 +1,119 @@
+// harness.mjs - a fresh book, the program serving it, browsers, and a count of
+// what passed.
+import { spawn, execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+
+export const program = process.env.FOAMWRIGHT;
+export const demo = process.env.FOAMWRIGHT_DEMO;
+export const DESK = { viewport: { width: 1100, height: 900 } };
+export const PHONE = {
+  viewport: { width: 360, height: 640 }, deviceScaleFactor: 3,
+  isMobile: true, hasTouch: true,
+};
+
+let passed = 0;
+let failed = 0;
+
+export async function check(name, fn) {
+  try {
+    await fn();
+    passed++;
+  } catch (e) {
+    failed++;
+    console.log(`FAIL ${name}: ${String(e.message).split('\n').slice(0, 6).join('\n     ')}`);
+  }
+}
+
+export function ensure(truth, words) {
+  if (!truth) throw new Error(words);
+}
+
+export function same(got, want, words) {
+  if (got !== want) throw new Error(`${words}: got ${JSON.stringify(got)}, wanted ${JSON.stringify(want)}`);
+}
+
+export function tally() {
+  console.log(`${passed} passed, ${failed} failed`);
+  return failed === 0 ? 0 : 1;
+}
+
+export function run(...args) {
+  return execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
+}
+
+export function freshFolder() {
+  return mkdtempSync(join(tmpdir(), 'foamwright-web-'));
+}
+
+export function emptyBook(folder, name = 'house.book') {
+  const book = join(folder, name);
+  run('new', book);
+  return book;
+}
+
+export function demoBook(folder) {
+  const book = emptyBook(folder);
+  run('import', book, demo);
+  run('gear', book, '--mixer', '90 L', '--scale-step', '20 g', '--spare', '10%');
+  run('generator', book, 'G1', '--metering', 'seconds', '--target', '70 g/L', '--vessel-empty', '612 g', '--vessel-full', '10.9 kg', '--scale-step', '5 g', '--rate', '25 L/min', '--dilution', '40');
+  run('form', book, 'T1', '--shape', 'beam', '--inner', '100 mm x 75 mm x 700 mm');
+  run('decide', book, 'floor', 'D', '--because', 'strongest, and the floor carries most');
+  run('decide', book, 'wall-w', 'B', '--because', 'ordinary and cheap');
+  return book;
+}
+
+// The program serving a book; its address is its first line.
+export async function serve(book, port = 0) {
+  const child = spawn(program, ['serve', book, '--port', String(port)], { stdio: ['ignore', 'pipe', 'pipe'] });
+  let errors = '';
+  child.stderr.on('data', (d) => { errors += d; });
+  const address = await new Promise((resolve, reject) => {
+    let out = '';
+    child.stdout.on('data', (d) => {
+      out += d;
+      if (out.includes('\n')) resolve(out.split('\n')[0].replace(/\/$/, ''));
+    });
+    child.on('exit', (code) => reject(new Error(`serve ended with ${code}: ${errors}`)));
+  });
+  return {
+    address,
+    port: Number(address.split(':')[2]),
+    stop: () => new Promise((resolve) => {
+      child.removeAllListeners('exit');
+      child.on('exit', (code) => resolve(code));
+      child.kill('SIGTERM');
+    }),
+    kill: () => new Promise((resolve) => {
+      child.removeAllListeners('exit');
+      child.on('exit', () => resolve());
+      child.kill('SIGKILL');
+    }),
+  };
+}
+
+export async function launch() {
+  return chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic',
+      '--no-first-run', '--disable-background-networking',
+      '--disable-component-update', '--disable-sync'],
+  });
+}
+
+// A page that notes whatever should not happen on it.
+export async function openPage(browser, options, home) {
+  const context = await browser.newContext(options);
+  const page = await context.newPage();
+  const odd = [];
+  page.on('pageerror', (e) => odd.push(`script: ${e.message}`));
+  page.on('console', (m) => { if (m.type() === 'error' && !/status of (4|5)|ERR_INTERNET|ERR_CONNECTION|ERR_FAILED/.test(m.text())) odd.push(`console: ${m.text()}`); });
+  page.on('request', (r) => { if (!r.url().startsWith(home) && !r.url().startsWith('data:')) odd.push(`foreign request: ${r.url()}`); });
+  return { context, page, odd };
+}
+
+export function remove(folder) {
+  rmSync(folder, { recursive: true, force: true });
+}

@@ -1,0 +1,182 @@
+// pages.mjs - every page: at both sizes, light and dark, read by axe and
+// html-validate, at 320 px and 200 %, by keyboard, on paper.
+import { readFileSync, writeFileSync, mkdirSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { HtmlValidate } from 'html-validate';
+import { check, DESK, ensure, openPage, PHONE, same } from './harness.mjs';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
+  '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
+  '/piece/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
+  '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
+  '/record', '/recorded', '/words', '/nowhere'];
+
+const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/bend/S1'];
+
+async function violations(page) {
+  await page.addScriptTag({ content: axe }).catch(() => {});
+  const has = await page.evaluate(() => typeof window.axe !== 'undefined');
+  if (!has) await page.evaluate(axe);
+  const result = await page.evaluate(() => window.axe.run(document, {
+    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
+  }));
+  return result.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.target.join(' ')).join(', ')}`);
+}
+
+async function contrastOfField(page) {
+  const result = await page.evaluate(() => window.axe.run(document, { runOnly: { type: 'rule', values: ['color-contrast-enhanced'] } }));
+  return result.violations.map((v) => v.nodes.slice(0, 3).map((n) => n.target.join(' ')).join(', '));
+}
+
+async function smallTargets(page) {
+  return page.evaluate(() => {
+    const small = [];
+    const shown = (e) => { const r = e.getBoundingClientRect(); return r.width > 0 && r.height > 0; };
+    for (const e of document.querySelectorAll('button, .button')) {
+      if (shown(e) && e.getBoundingClientRect().height < 56 && !e.classList.contains('plain')) small.push(`${e.textContent.trim()} ${e.getBoundingClientRect().height}`);
+    }
+    for (const e of document.querySelectorAll('a, input:not([type=hidden]), select, textarea, summary')) {
+      const r = e.getBoundingClientRect();
+      if (shown(e) && !e.classList.contains('skip') && r.height < 48) small.push(`${e.tagName} ${e.textContent.trim().slice(0, 30)} ${r.height}`);
+    }
+    return small;
+  });
+}
+
+async function closeTargets(page) {
+  return page.evaluate(() => {
+    const boxes = [...document.querySelectorAll('button, .weights button')].map((e) => e.getBoundingClientRect()).filter((r) => r.width > 0);
+    const close = [];
+    for (let i = 0; i < boxes.length; i++)
+      for (let k = i + 1; k < boxes.length; k++) {
+        const dx = Math.max(boxes[i].left, boxes[k].left) - Math.min(boxes[i].right, boxes[k].right);
+        const dy = Math.max(boxes[i].top, boxes[k].top) - Math.min(boxes[i].bottom, boxes[k].bottom);
+        if (dx < 12 && dy < 12) close.push(`${Math.round(dx)}/${Math.round(dy)}`);
+      }
+    return close;
+  });
+}
+
+// Tab through a page: what has the focus is seen, and not under a fixed bar.
+async function tabWalk(page) {
+  const bad = [];
+  for (let i = 0; i < 25; i++) {
+    await page.keyboard.press('Tab');
+    const state = await page.evaluate(() => {
+      const e = document.activeElement;
+      if (!e || e === document.body) return null;
+      const style = getComputedStyle(e);
+      return { tag: e.tagName, words: (e.textContent || e.name || '').trim().slice(0, 30), outline: parseFloat(style.outlineWidth) };
+    });
+    if (state === null) break;
+    if (!(state.outline >= 2) && state.tag !== 'MAIN') bad.push(`${state.tag} ${state.words} outline ${state.outline}`);
+  }
+  return bad;
+}
+
+export async function testPages(browser, home) {
+  const validator = new HtmlValidate({ extends: ['html-validate:recommended'],
+    rules: { 'void-style': 'off', 'no-trailing-whitespace': 'off', 'attribute-boolean-style': 'off', 'long-title': 'off', 'no-inline-style': 'error' } });
+
+  for (const [size, options] of [['desk', DESK], ['phone', PHONE]]) {
+    for (const colour of ['light', 'dark']) {
+      const { context, page, odd } = await openPage(browser, { ...options, colorScheme: colour }, home);
+      for (const address of addresses) {
+        await check(`${size} ${colour} ${address}`, async () => {
+          const answer = await page.goto(home + address, { waitUntil: 'load' });
+          same(answer.status(), address === '/nowhere' ? 404 : 200, 'status');
+          const html = await answer.text();
+          if (size === 'desk' && colour === 'light') {
+            const report = await validator.validateString(html, { file: address });
+            ensure(report.valid, report.results.flatMap((r) => r.messages.map((m) => `${m.line}: ${m.message} (${m.ruleId})`)).slice(0, 5).join('\n'));
+          }
+          const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+          ensure(wide <= 0, `${wide} px wider than the screen`);
+          const images = await page.evaluate(() => [...document.images].filter((i) => i.naturalWidth === 0).map((i) => i.src));
+          same(images.join(' '), '', 'pictures that did not come');
+          const found = await violations(page);
+          same(found.join('\n'), '', 'axe');
+          if (fieldPages.includes(address)) {
+            same((await contrastOfField(page)).join('\n'), '', 'contrast 7:1');
+            if (size === 'phone') {
+              same((await smallTargets(page)).join('\n'), '', 'targets too small');
+              same((await closeTargets(page)).join('\n'), '', 'targets too close');
+            }
+          }
+          same(odd.splice(0).join('\n'), '', 'odd');
+        });
+      }
+      await context.close();
+    }
+  }
+  const { context, page } = await openPage(browser, { viewport: { width: 320, height: 640 } }, home);
+  for (const address of addresses) {
+    await check(`320 px and 200 % ${address}`, async () => {
+      await page.goto(home + address, { waitUntil: 'load' });
+      const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      ensure(await over() <= 0, `${await over()} px over at 320 px`);
+      await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
+      ensure(await over() <= 0, `${await over()} px over at 200 %`);
+    });
+    await check(`by keyboard ${address}`, async () => {
+      await page.goto(home + address, { waitUntil: 'load' });
+      same((await tabWalk(page)).join('\n'), '', 'focus not seen');
+    });
+  }
+  await context.close();
+}
+
+export async function testTwins(home) {
+  for (const address of addresses) {
+    if (['/nowhere', '/recorded'].includes(address)) continue;
+    await check(`data of ${address}`, async () => {
+      const json = await fetch(`${home}${address}.json`);
+      same(json.status, 200, 'json status');
+      const data = await json.json();
+      ensure(typeof data.title === 'string' && data.tables, 'title and tables');
+      for (const key of Object.keys(data.tables)) {
+        const csv = await fetch(`${home}${address}.csv?table=${key}`);
+        same(csv.status, 200, `csv of ${key}`);
+        const rows = (await csv.text()).split('\r\n').length - 2;
+        ensure(rows >= data.tables[key].length, `rows of ${key}: ${rows} for ${data.tables[key].length}`);
+      }
+    });
+  }
+}
+
+export async function testPaper(browser, home, folder) {
+  const { context, page } = await openPage(browser, { ...DESK, colorScheme: 'dark' }, home);
+  for (const address of addresses) {
+    await check(`on paper ${address}`, async () => {
+      await page.goto(home + address, { waitUntil: 'load' });
+      const title = await page.evaluate(() => document.querySelector('h1').textContent);
+      const file = join(folder, 'page.pdf');
+      writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
+      const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+      const flat = text.replace(/\s+/g, ' ');
+      ensure(flat.includes(title.replace(/\s+/g, ' ')), `the title "${title}" is not on paper`);
+      ensure(!flat.includes('Sections'), 'the navigation is on paper');
+      const fonts = execFileSync('pdffonts', [file], { encoding: 'utf8' }).split('\n').slice(2).filter(Boolean);
+      ensure(fonts.length > 0 && fonts.every((l) => / yes /.test(l)), 'fonts not embedded');
+    });
+  }
+  await context.close();
+}
+
+export async function takePictures(browser, home, folder) {
+  mkdirSync(folder, { recursive: true });
+  for (const [size, options] of [['desk', DESK], ['phone', { ...PHONE, deviceScaleFactor: 1 }]]) {
+    const { context, page } = await openPage(browser, options, home);
+    for (const address of addresses) {
+      const isField = fieldPages.includes(address);
+      if (address === '/nowhere' || (size === 'phone') !== isField) continue;
+      await page.goto(home + address, { waitUntil: 'load' });
+      await page.screenshot({ path: join(folder, `${address.slice(1).replace(/\W+/g, '-')}.png`) });
+    }
+    await context.close();
+  }
+}
