@@ -96,7 +96,7 @@ send_plain(struct MHD_Connection *connection, int status, const char *why)
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", "text/plain; charset=utf-8");
-	add_usual_headers(response, false);
+	add_usual_headers(response, NULL, false);
 	return queue(connection, status, response);
 }
 
@@ -166,7 +166,7 @@ send_answer(
 	}
 	if (response == NULL)
 		return MHD_NO;
-	add_usual_headers(response, false);
+	add_usual_headers(response, answer->type, false);
 	add_header(
 		response, "Vary", "Accept-Encoding, Accept-Language, Cookie");
 	if (answer->type != NULL)
@@ -220,7 +220,7 @@ send_asset(struct MHD_Connection *connection, const struct web_asset *asset)
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", asset->type);
-	add_usual_headers(response, true);
+	add_usual_headers(response, asset->type, true);
 	return queue(connection, MHD_HTTP_OK, response);
 }
 
