@@ -13,7 +13,7 @@
  *   {{:name}}           at the very start: filled with a struct view_name of
  *                       another page
  *   {{!token}} {{!key}} what the server fills in each time it serves the page
- * A value may stand in text or in a quoted attribute.  In href, src and action
+ * A value may stand in text or in a quoted attribute.  In href, src, srcset and action
  * it is an address, or a part of one where something stands before it.  A value
  * anywhere else - a script, a style, a comment, a tag's or an attribute's name,
  * a bare attribute - stops the build, and so do elements left open, attributes
@@ -103,7 +103,7 @@ static bool
 is_address(const char *attribute)
 {
 	static const char *const list[] = {
-		"href", "src", "action", "formaction", NULL};
+		"href", "src", "srcset", "action", "formaction", NULL};
 
 	return is_one_of(attribute, list);
 }

@@ -8,9 +8,10 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { LANES_MAX = 6 };
+enum { LANES_MAX = 6, LANES_OF_MANY = 2, MANY_ROWS = 60 };
 
-static const double lane_px = 8, estimate_px = 20, row_air_px = 16;
+static const double lane_px = 8, estimate_px = 20, row_air_px = 16,
+		    air_of_many_px = 6;
 static const double open_px = 26; /* an arrow's least length */
 
 /* Where everything goes. */
@@ -78,13 +79,16 @@ row_label(const struct draw_specimens *chart, size_t i)
 		row->is_baseline};
 }
 
-/* The most readings of one row, up to LANES_MAX, decide the lanes of all. */
+/* The most readings of one row, up to a limit, decide the lanes of all. */
 static enum err_code
 lay_rows(struct draw_canvas *canvas, const struct draw_specimens *chart,
 	struct plan *plan, struct err *err)
 {
 	struct arena *arena = canvas->body.arena;
 	double y = canvas->y + 4;
+	bool is_many = chart->n_row > MANY_ROWS;
+	size_t most = is_many ? LANES_OF_MANY : LANES_MAX;
+	double air_px = is_many ? air_of_many_px : row_air_px;
 
 	plan->top = arena_take(arena, chart->n_row + 1, sizeof(*plan->top));
 	plan->n_done = arena_take(arena, chart->n_row, sizeof(*plan->n_done));
@@ -94,7 +98,7 @@ lay_rows(struct draw_canvas *canvas, const struct draw_specimens *chart,
 	for (size_t i = 0; i < chart->n_reading; i++) {
 		size_t n = ++plan->n_done[chart->reading[i].row];
 
-		if (n > plan->n_lane && n <= LANES_MAX)
+		if (n > plan->n_lane && n <= most)
 			plan->n_lane = n;
 	}
 	plan->lanes = (double)plan->n_lane * lane_px;
@@ -105,7 +109,7 @@ lay_rows(struct draw_canvas *canvas, const struct draw_specimens *chart,
 
 		plan->top[i] = y;
 		plan->n_done[i] = 0;
-		y += row_air_px +
+		y += air_px +
 			(plan->rows.is_stacked ? own + words
 					       : fmax(own, words));
 	}

@@ -411,7 +411,10 @@ view_block(const struct page *page, const struct page_block *block,
 	case BLOCK_CHART:
 		view->words = block->text;
 		view->picture = block->second;
-		break;
+		view->narrow = text_format(page->request->arena,
+			"%s%cwidth=340", block->second,
+			strchr(block->second, '?') != NULL ? '&' : '?');
+		return view->narrow != NULL;
 	case BLOCK_GRID:
 		view->has_grid = true;
 		return view_grid(page->request, block, &view->grid);

@@ -77,7 +77,7 @@ fill_pieces(struct form *form, const struct web_request *request,
 	form->heading = _("Pieces just cast");
 	form_text(form, "batch", _("Of which batch"), NULL);
 	form_needed(form);
-	form_choice(form, "form", _("In which form"), NULL);
+	form_choice(form, "mould", _("In which form"), NULL);
 	for (size_t i = 0; i < bench->n_form && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, bench->form[i].code,
 			text_format(request->arena, "%s, %s",
@@ -159,7 +159,7 @@ web_bench(const struct web_request *request, struct web_reply *reply,
 #define AT(member) offsetof(struct work_pieces_ask, member)
 static const struct field pieces_fields[] = {
 	{"batch", FIELD_TEXT, UNIT_NUMBER, AT(batch)},
-	{"form", FIELD_TEXT, UNIT_NUMBER, AT(form)},
+	{"mould", FIELD_TEXT, UNIT_NUMBER, AT(form)},
 	{"count", FIELD_WHOLE, UNIT_NUMBER, AT(count)},
 	{"test-age", FIELD_MAYBE, UNIT_TIME, AT(test_age_s)},
 };
@@ -203,7 +203,7 @@ put_pieces(const struct web_request *request, struct form *form)
 	if (ask.batch == NULL || ask.form == NULL || !ask.count.has) {
 		form_fault_at(form,
 			ask.batch == NULL          ? "batch"
-				: ask.form == NULL ? "form"
+				: ask.form == NULL ? "mould"
 						   : "count",
 			_("This is needed."));
 		return NULL;

@@ -183,9 +183,15 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 			page_say(&page, p->sentence[k]);
 		fill_decide(&form, request, &all, p);
 		if (fault != NULL && sent != NULL &&
-			strcmp(sent, part->code) == 0)
+			strcmp(sent, part->code) == 0) {
 			form_fault(&form, fault);
+			fault = NULL; /* said */
+		}
 		page_form(&page, &form);
+	}
+	if (fault != NULL) { /* of a part that is not on the page */
+		page_alarm(&page, fault->text);
+		page.status = 422;
 	}
 	add_decisions(&page);
 	page_link(&page, _("A mix searched for a part"), "/design");

@@ -48,15 +48,25 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
 	(void)MHD_add_response_header(response, name, value);
 }
 
+/* A picture holds its own style, for light and dark, and nothing else. */
+static const char policy_of_picture[] =
+	"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'";
+static const char policy_of_page[] =
+	"default-src 'none'; script-src 'self'; style-src 'self'; "
+	"img-src 'self'; connect-src 'self'; form-action 'self'; "
+	"base-uri 'none'; frame-ancestors 'none'";
+
 static void
-add_usual_headers(struct MHD_Response *response, bool keep_long)
+add_usual_headers(
+	struct MHD_Response *response, const char *type, bool keep_long)
 {
+	bool picture = type != NULL && strncmp(type, "image/svg", 9) == 0;
+
 	add_header(response, "Content-Security-Policy",
-		"default-src 'none'; script-src 'self'; style-src 'self'; "
-		"img-src 'self'; connect-src 'self'; form-action 'self'; "
-		"base-uri 'none'; frame-ancestors 'none'");
+		picture ? policy_of_picture : policy_of_page);
 	add_header(response, "X-Content-Type-Options", "nosniff");
-	add_header(response, "Referrer-Policy", "no-referrer");
+	/* with "no-referrer" a browser sends plain forms with a null origin */
+	add_header(response, "Referrer-Policy", "same-origin");
 	add_header(response, "Cross-Origin-Opener-Policy", "same-origin");
 	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
 	add_header(response, "X-Frame-Options", "DENY");
@@ -86,7 +96,7 @@ send_plain(struct MHD_Connection *connection, int status, const char *why)
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", "text/plain; charset=utf-8");
-	add_usual_headers(response, false);
+	add_usual_headers(response, NULL, false);
 	return queue(connection, status, response);
 }
 
@@ -156,7 +166,7 @@ send_answer(
 	}
 	if (response == NULL)
 		return MHD_NO;
-	add_usual_headers(response, false);
+	add_usual_headers(response, answer->type, false);
 	add_header(
 		response, "Vary", "Accept-Encoding, Accept-Language, Cookie");
 	if (answer->type != NULL)
@@ -210,7 +220,7 @@ send_asset(struct MHD_Connection *connection, const struct web_asset *asset)
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", asset->type);
-	add_usual_headers(response, true);
+	add_usual_headers(response, asset->type, true);
 	return queue(connection, MHD_HTTP_OK, response);
 }
 

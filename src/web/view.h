@@ -67,7 +67,7 @@ struct view_form {
 
 struct view_block {
 	const char *heading, *say, *caution, *alarm, *done, *undo;
-	const char *label, *figure, *words, *address, *picture;
+	const char *label, *figure, *words, *address, *picture, *narrow;
 	bool has_grid, has_form;
 	struct view_grid grid;
 	struct view_form form;

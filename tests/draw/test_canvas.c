@@ -4,9 +4,12 @@
 #include "samples.h"
 #include "xml.h"
 
+#include "draw/ink.h"
 #include "draw/picture.h"
 #include "draw/ratio.h"
 
+#include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const struct draw_ratio_row one_row[] = {
@@ -69,6 +72,59 @@ picture__themes(void **state)
 	assert_lacks(autom, "<script");
 	assert_lacks(autom, "href");
 	assert_lacks(autom, "@import");
+}
+
+/* Relative luminance of an ink, WCAG 2.2, "relative luminance". */
+static double
+luminance(struct fixture *f, int ink, enum draw_theme theme)
+{
+	static const double weight[] = {0.2126, 0.7152, 0.0722};
+	double sum = 0;
+	struct text text;
+	unsigned long rgb;
+
+	text_init(&text, f->a);
+	draw_ink_both(&text, (enum draw_ink)ink, DRAW_INK_NONE, theme);
+	rgb = strtoul(strchr(text.bytes, '#') + 1, NULL, 16);
+	for (int i = 0; i < 3; i++) {
+		double share = (double)(rgb >> (16 - 8 * i) & 0xFF) / 255;
+
+		sum += weight[i] *
+			(share <= 0.04045 ? share / 12.92
+					  : pow((share + 0.055) / 1.055, 2.4));
+	}
+	return sum;
+}
+
+static double
+contrast(struct fixture *f, int ink, int behind, enum draw_theme theme)
+{
+	double a = luminance(f, ink, theme), b = luminance(f, behind, theme);
+
+	return (fmax(a, b) + 0.05) / (fmin(a, b) + 0.05);
+}
+
+/* WCAG 2.2: 1.4.6 asks 7:1 of words, 1.4.11 3:1 of marks. */
+static void
+inks__stand_out_from_the_paper_in_both_themes(void **state)
+{
+	struct fixture *f = *state;
+
+	for (int theme = DRAW_THEME_LIGHT; theme <= DRAW_THEME_DARK; theme++) {
+		enum draw_theme t = (enum draw_theme)theme;
+
+		assert_true(contrast(f, DRAW_INK_TEXT, DRAW_INK_PAPER, t) >= 7);
+		assert_true(contrast(f, DRAW_INK_SOFT, DRAW_INK_PAPER, t) >= 7);
+		assert_true(contrast(f, DRAW_INK_WARN, DRAW_INK_PAPER, t) >= 7);
+		for (int i = 0; i < 6; i++) {
+			int ink = (int)DRAW_INK_SERIES + i;
+
+			assert_true(contrast(f, ink, DRAW_INK_PAPER, t) >= 3);
+			assert_true(contrast(f, ink, DRAW_INK_SHADE, t) >= 3);
+		}
+		assert_true(contrast(f, DRAW_INK_WARN, DRAW_INK_WARN_SHADE,
+				    t) >= 4.5);
+	}
 }
 
 static void
@@ -167,6 +223,7 @@ picture__glossary_words_are_found(void **state)
 static const struct CMUnitTest tests[] = {
 	TEST(picture__is_named_for_a_screen_reader),
 	TEST(picture__themes),
+	TEST(inks__stand_out_from_the_paper_in_both_themes),
 	TEST(picture__refuses_sizes_it_cannot_have),
 	TEST(picture__takes_a_decimal_comma),
 	TEST(picture__same_input_same_bytes),

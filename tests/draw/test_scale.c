@@ -73,10 +73,11 @@ scale__log_decades_and_halves(void **state)
 	assert_int_equal(two.n_tick, 7);              /* 1 2 5 10 20 50 100 */
 	assert_near(two.tick[1], 2, 1e-12, 0);
 	assert_in_range(many.n_tick, 4, 10);
-	assert_int_equal(near.n_tick, 4); /* 0.7 1 1.5 2 */
-	assert_near(near.tick[2], 1.5, 1e-12, 0);
-	assert_int_equal(near.n_decimal[1], 0);
-	assert_int_equal(near.n_decimal[2], 1);
+	/* 0.53 and 2.8, each end moved out by (2.8/0.53)^0.04: 0.496 to 2.99 */
+	assert_int_equal(near.n_tick, 5); /* 0.5 0.7 1 1.5 2 */
+	assert_near(near.tick[3], 1.5, 1e-12, 0);
+	assert_int_equal(near.n_decimal[2], 0);
+	assert_int_equal(near.n_decimal[3], 1);
 	/* a factor of 2 is as long anywhere */
 	assert_near(draw_px(&near, 2) - draw_px(&near, 1),
 		draw_px(&near, 1.4) - draw_px(&near, 0.7), 1e-9, 0);
