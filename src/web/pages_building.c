@@ -321,6 +321,7 @@ screen_page(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("Parts screened by mechanics"),
 		PAGE_BUILDING);
 	page_caution(&page,
+		/* xgettext:no-c-format */
 		_("This screens only. Utilisation is safety factor times "
 		  "stress over strength; over 100 % does not do. What is "
 		  "under it is not thereby fit to build: a licensed engineer "
