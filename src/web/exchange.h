@@ -19,7 +19,8 @@ struct exchange {
 	struct MHD_Connection *connection;
 	const char *target; /* as on the wire */
 	struct web_request request;
-	char session[2 * 32 + 1]; /* "" on loopback */
+	char session[2 * 32 + 1]; /* "" on this machine, or not signed in */
+	bool is_outside;          /* has to sign in first */
 
 	/* of a form, while it is read */
 	struct MHD_PostProcessor *reader;

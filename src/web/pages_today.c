@@ -2,7 +2,10 @@
 #include "web/page.h"
 
 #include "core/date.h"
+#include "work/compare.h"
 #include "work/due.h"
+#include "work/mixer.h"
+#include "work/watch.h"
 
 static void
 add_due_rows(const struct web_request *request, const struct work_due *due,
@@ -53,7 +56,7 @@ add_due(struct page *page, const struct work_due *due, int first, int last,
 		page_grid(page, &grid);
 }
 
-enum { WEEK_DAYS = 7, LONG_AGO = -100000, FAR = 100000 };
+enum { WEEK_DAYS = 7, LONG_AGO = -100000, FAR = 100000, NEXT_BATCHES = 3 };
 
 enum err_code
 web_due(const struct web_request *request, struct web_reply *reply,
@@ -74,19 +77,116 @@ web_due(const struct web_request *request, struct web_reply *reply,
 	return page_answer(&page, reply, err);
 }
 
+/* The foam as it was last weighed, and what to make next. */
+static void
+add_mixer(struct page *page, const struct work_mixer *m)
+{
+	const struct web_request *request = page->request;
+	size_t n = 0;
+
+	for (size_t i = 0; i < m->n_slot && n < NEXT_BATCHES; i++) {
+		const char *code = m->slot[i].batch_code;
+		struct err unknown = {.code = ERR_NONE};
+		size_t at;
+
+		if (work_find_batch(m, code, &at, &unknown) == ERR_NONE)
+			continue;
+		page_link(page,
+			page_format(page, "%s %s", _("Make batch"), code),
+			web_at(request, "/batch/", code));
+		n++;
+	}
+	for (size_t i = 0; i < m->n_generator; i++)
+		page_link(page,
+			page_format(page, "%s %s",
+				_("Weigh the foam of generator"),
+				m->generator[i].code),
+			web_at(request, "/foam/", m->generator[i].code));
+	if (n == 0)
+		page_say(page, _("No batch of a plan waits."));
+	page_link(page, _("To the mixer"), "/mixer");
+}
+
+/* What is outside its usual range now. */
+static void
+add_alarms(struct page *page)
+{
+	const struct web_request *request = page->request;
+	struct err inner = {.code = ERR_NONE};
+	struct work_watch watch;
+	bool any = false;
+
+	if (work_watch(&request->desk, request->arena, &watch, &inner) !=
+		ERR_NONE)
+		return;
+	for (size_t i = 0; i < WORK_WATCH_COUNT; i++) {
+		const struct work_watched *w = &watch.watched[i];
+
+		if (w->n_alarm == 0 || !w->alarm[w->n_alarm - 1].lasts)
+			continue;
+		page_alarm(page,
+			page_format(page, "%s %s",
+				w->alarm[w->n_alarm - 1].sentence,
+				w->alarm[w->n_alarm - 1].check));
+		any = true;
+	}
+	if (!any)
+		page_say(page,
+			_("Foam, wet weight and settling run as they always "
+			  "did."));
+	page_link(page, _("All that is watched"), "/watch");
+}
+
+/* What the trial shows of the first thing that was measured. */
+static void
+add_trial(struct page *page)
+{
+	static const enum choose_measure first[] = {CHOOSE_BENDING_STRENGTH,
+		CHOOSE_CRUSHING_STRENGTH, CHOOSE_CRUSHING_ENERGY,
+		CHOOSE_DRY_DENSITY};
+	const struct work_compare_ask ask = {.first_of = first,
+		.n_first_of = sizeof first / sizeof first[0]};
+	const struct web_request *request = page->request;
+	struct err inner = {.code = ERR_NONE};
+	struct work_compared all;
+
+	if (work_compare_asked(&request->desk, request->arena, &ask, &all,
+		    &inner) != ERR_NONE ||
+		all.n_comparison == 0) {
+		page_say(page,
+			_("Nothing can be compared yet: two mixes have to be "
+			  "cast and tested."));
+		return;
+	}
+	page_say(page, choose_measure_name(all.comparison[0].measure));
+	for (size_t i = 0; i < all.comparison[0].n_sentence; i++)
+		page_say(page, all.comparison[0].sentence[i]);
+	page_link(page, _("What would settle it"), "/next");
+}
+
 enum err_code
 web_today(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_due due;
+	struct work_mixer m;
 	struct page page;
 
 	TRY(work_due(&request->desk, request->arena, NULL, &due, err));
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(&page, request, _("Today"), PAGE_TODAY);
+	if (m.site.info.note[0] != '\0')
+		page_say(&page, m.site.info.note);
 	page_heading(&page, _("At the bench"));
 	add_due(&page, &due, LONG_AGO, 0, "due", _("To test today"));
 	if (due.n == 0)
 		page_say(&page, _("Nothing waits for a test."));
 	page_link(&page, _("All that is due"), "/due");
+	page_heading(&page, _("At the mixer"));
+	add_mixer(&page, &m);
+	page_heading(&page, _("Out of its usual range"));
+	add_alarms(&page);
+	page_heading(&page, _("What the trial says so far"));
+	add_trial(&page);
 	return page_answer(&page, reply, err);
 }

@@ -3,15 +3,20 @@
 
 #include "web/assets.h"
 #include "web/crew.h"
+#include "web/door.h"
 #include "web/dispatch.h"
 #include "web/guard.h"
+#include "web/qr.h"
 #include "web/words.h"
 #include "work/shelf.h"
 
 #include <arpa/inet.h>
 #include <errno.h>
+#include <ifaddrs.h>
+#include <net/if.h>
 #include <pthread.h>
 #include <signal.h>
+#include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -30,6 +35,8 @@ enum {
 struct server {
 	const struct web_server_ask *ask;
 	struct guard guard;
+	struct door door;
+	char home[96]; /* the address for other machines */
 	struct desk
 		desk; /* of the thread that talks: to see the book's state */
 	struct store *store;
@@ -180,25 +187,39 @@ send_answer(
 	return queue(exchange->connection, answer->status, response);
 }
 
+/* A reply made in this thread. */
+static enum MHD_Result
+send_reply(struct server *server, struct exchange *exchange,
+	struct web_reply *reply)
+{
+	struct answer *answer;
+	enum MHD_Result done;
+
+	if (reply->status == 0)
+		reply->status = reply->see_other != NULL ? MHD_HTTP_SEE_OTHER
+							 : MHD_HTTP_OK;
+	if (reply->type == NULL)
+		reply->type = "text/html; charset=utf-8";
+	answer = answer_make(reply);
+	if (answer == NULL)
+		return send_plain(exchange->connection,
+			MHD_HTTP_SERVICE_UNAVAILABLE,
+			"There is not enough memory.\n");
+	done = send_answer(server, exchange, answer);
+	answer_give_back(answer);
+	return done;
+}
+
 static enum MHD_Result
 send_refusal(struct server *server, struct exchange *exchange, int status,
 	const char *why)
 {
 	struct web_reply reply = {.status = 0};
 	struct err err = {.code = ERR_NONE};
-	struct answer *answer;
-	enum MHD_Result done;
 
 	(void)err_report(&err, ERR_INPUT, "", "%s", why);
 	web_say(&exchange->request, &reply, status, &err);
-	if (reply.type == NULL)
-		reply.type = "text/html; charset=utf-8";
-	answer = answer_make(&reply);
-	if (answer == NULL)
-		return send_plain(exchange->connection, status, why);
-	done = send_answer(server, exchange, answer);
-	answer_give_back(answer);
-	return done;
+	return send_reply(server, exchange, &reply);
 }
 
 static const struct web_asset *
@@ -278,6 +299,20 @@ begin_form(struct exchange *exchange)
 			"The form could not be read.");
 }
 
+/* Asked from this very machine. */
+static bool
+is_near(struct MHD_Connection *connection)
+{
+	const union MHD_ConnectionInfo *info = MHD_get_connection_info(
+		connection, MHD_CONNECTION_INFO_CLIENT_ADDRESS);
+	struct sockaddr_in from;
+
+	if (info == NULL || info->client_addr->sa_family != AF_INET)
+		return false;
+	memcpy(&from, info->client_addr, sizeof from);
+	return (ntohl(from.sin_addr.s_addr) >> 24) == IN_LOOPBACKNET;
+}
+
 static void
 begin(struct server *server, struct exchange *exchange, const char *method)
 {
@@ -286,8 +321,11 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
-	exchange->request.may_record = true;
 	choose_language(exchange);
+	door_enter(&server->door, exchange,
+		MHD_lookup_connection_value(
+			exchange->connection, MHD_COOKIE_KIND, "session"),
+		is_near(exchange->connection));
 	if (!guard_host(&server->guard,
 		    header(exchange->connection, MHD_HTTP_HEADER_HOST)))
 		exchange_refuse(exchange, MHD_HTTP_MISDIRECTED_REQUEST,
@@ -315,7 +353,7 @@ check_deed(struct server *server, struct exchange *exchange)
 		    header(exchange->connection, MHD_HTTP_HEADER_ORIGIN)))
 		exchange_refuse(exchange, MHD_HTTP_FORBIDDEN,
 			"This form came from another place.");
-	if (!request->may_record)
+	if (!request->may_record && !door_is_own(exchange))
 		exchange_refuse(exchange, MHD_HTTP_FORBIDDEN,
 			"You are signed in to read. Sign in to record, then "
 			"send this again.");
@@ -365,17 +403,20 @@ static enum MHD_Result
 answer_whole(struct server *server, struct exchange *exchange)
 {
 	const struct web_asset *asset;
+	struct web_reply reply;
 
 	if (exchange->refused == 0 && exchange->request.method == WEB_POST)
 		check_deed(server, exchange);
 	if (exchange->refused != 0)
 		return send_refusal(server, exchange, exchange->refused,
 			exchange->why != NULL ? exchange->why : "Refused.");
+	asset = find_asset(exchange->target);
+	if (asset != NULL && exchange->request.method == WEB_GET)
+		return send_asset(exchange->connection, asset);
+	if (door_answer(&server->door, exchange, &reply))
+		return send_reply(server, exchange, &reply);
 	if (exchange->request.method == WEB_POST)
 		return hand_over(server, exchange);
-	asset = find_asset(exchange->target);
-	if (asset != NULL)
-		return send_asset(exchange->connection, asset);
 	return answer_page(server, exchange);
 }
 
@@ -450,7 +491,8 @@ start_daemon(struct server *server, struct err *err)
 	const struct web_server_ask *ask = server->ask;
 	struct sockaddr_in address = {.sin_family = AF_INET,
 		.sin_port = htons((uint16_t)ask->port),
-		.sin_addr.s_addr = htonl(INADDR_LOOPBACK)};
+		.sin_addr.s_addr = htonl(
+			ask->lan ? INADDR_ANY : INADDR_LOOPBACK)};
 	unsigned idle_s = ask->idle_s > 0 ? ask->idle_s : IDLE_S;
 
 	errno = 0;
@@ -473,18 +515,94 @@ start_daemon(struct server *server, struct err *err)
 		strerror(errno));
 }
 
+/* Every address of this machine on a network is a name of the server. */
 static void
-tell_address(struct server *server)
+name_networks(struct server *server, unsigned port)
+{
+	struct ifaddrs *all = NULL;
+
+	if (getifaddrs(&all) != 0)
+		return;
+	for (const struct ifaddrs *one = all; one != NULL;
+		one = one->ifa_next) {
+		struct sockaddr_in at;
+		char host[INET_ADDRSTRLEN];
+
+		if (one->ifa_addr == NULL ||
+			one->ifa_addr->sa_family != AF_INET ||
+			(one->ifa_flags & IFF_LOOPBACK) != 0)
+			continue;
+		memcpy(&at, one->ifa_addr, sizeof at);
+		if (inet_ntop(AF_INET, &at.sin_addr, host, sizeof host) == NULL)
+			continue;
+		guard_name(&server->guard, host, port);
+		if (server->home[0] == '\0')
+			(void)snprintf(server->home, sizeof server->home,
+				"http://%s:%u", host, port);
+	}
+	freeifaddrs(all);
+}
+
+static void
+tell(const struct server *server, const char *line)
+{
+	server->ask->tell(server->ask->whom, line);
+}
+
+static enum err_code
+open_door(struct server *server, struct arena *arena, unsigned port,
+	struct err *err)
+{
+	char record[SESSION_CODE + 1], read[SESSION_CODE + 1];
+	char token[SESSION_HEX + 1];
+	struct text picture;
+	const char *address;
+
+	name_networks(server, port);
+	if (server->home[0] == '\0')
+		return err_report(err, ERR_SYSTEM, "--lan",
+			"This machine is on no network.");
+	TRY(sessions_new(record, read, &server->door.sessions, err));
+	server->door.home = server->home;
+	sessions_pair_token(server->door.sessions, crew_now_ms(), token);
+	text_init(&picture, arena);
+	address = text_format(arena, "%s/pair/%s", server->home, token);
+	if (address == NULL)
+		return err_memory(err);
+	TRY(qr_terminal(address, &picture, err));
+	tell(server,
+		text_format(arena, "%s/ for other machines", server->home));
+	tell(server, text_format(arena, "code to record: %s", record));
+	tell(server, text_format(arena, "code to read:   %s", read));
+	tell(server,
+		"A phone that reads this picture may record; it is good "
+		"for ten minutes and one phone:");
+	tell(server, picture.bytes);
+	sodium_memzero(record, sizeof record);
+	return ERR_NONE;
+}
+
+static enum err_code
+tell_address(struct server *server, struct err *err)
 {
 	const union MHD_DaemonInfo *info = MHD_get_daemon_info(
 		server->daemon, MHD_DAEMON_INFO_BIND_PORT);
 	unsigned port = info != NULL ? info->port : server->ask->port;
+	struct arena *arena;
+	enum err_code code = ERR_NONE;
 	char line[64];
 
 	guard_name(&server->guard, "127.0.0.1", port);
 	guard_name(&server->guard, "localhost", port);
 	(void)snprintf(line, sizeof line, "http://127.0.0.1:%u/", port);
-	server->ask->tell(server->ask->whom, line);
+	tell(server, line);
+	if (!server->ask->lan)
+		return ERR_NONE;
+	arena = arena_new((size_t)1 << 20);
+	code = arena != NULL ? open_door(server, arena, port, err)
+			     : err_memory(err);
+	arena_free(arena);
+	return code;
 }
 
 static void
@@ -521,6 +639,7 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 		.store = server->store,
 		.ready = on_ready,
 		.whom = server};
+	enum err_code code;
 
 	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
 		err));
@@ -529,10 +648,11 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 		crew_stop(server->crew);
 		return err->code;
 	}
-	tell_address(server);
-	wait_for_signal(ends);
+	code = tell_address(server, err);
+	if (code == ERR_NONE)
+		wait_for_signal(ends);
 	stop(server);
-	return ERR_NONE;
+	return code;
 }
 
 enum err_code
@@ -557,6 +677,7 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 	}
 	code = run(&server, &ends, err);
 	work_close(&server.desk);
+	sessions_free(server.door.sessions);
 	store_free(server.store);
 	(void)pthread_cond_destroy(&server.idle);
 	(void)pthread_mutex_destroy(&server.lock);

@@ -1,5 +1,6 @@
-// run.mjs [--pictures FOLDER] - all browser tests; ends with "N passed, N
-// failed".
+// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
+// groups (pages, twins, paper, outbox, hostile, journeys); ends with "N passed,
+// N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testPages, testPaper, testTwins } from './pages.mjs';
@@ -23,12 +24,14 @@ try {
   if (pictures) {
     await takePictures(browser, server.address, pictures);
   } else {
-    await testPages(browser, server.address);
-    await testTwins(server.address);
-    await testPaper(browser, server.address, folder);
-    await testOutbox(browser, server.address, book, 200);
-    await testHostile(browser, server.address, book);
-    await testJourneys(browser, folder);
+    const asked = process.argv.slice(2);
+    const wants = (group) => asked.length === 0 || asked.includes(group);
+    if (wants('pages')) await testPages(browser, server.address);
+    if (wants('twins')) await testTwins(server.address);
+    if (wants('paper')) await testPaper(browser, server.address, folder);
+    if (wants('outbox')) await testOutbox(browser, server.address, book, 200);
+    if (wants('hostile')) await testHostile(browser, server.address, book);
+    if (wants('journeys')) await testJourneys(browser, folder);
   }
 } finally {
   await browser.close();
