@@ -8,7 +8,12 @@
 
 #include <string.h>
 
-enum { FEW_CHOICES = 6, FIRST_BLOCKS = 16, STATUS_FAULT = 422 };
+enum {
+	BRIEF_BYTES = 12,
+	FEW_CHOICES = 6,
+	FIRST_BLOCKS = 16,
+	STATUS_FAULT = 422
+};
 
 enum block_kind {
 	BLOCK_HEADING,
@@ -217,7 +222,9 @@ view_cells(struct arena *arena, const struct grid *grid, size_t row,
 			.address = from->address,
 			.head = i == 0 && from->text != NULL,
 			.number = grid->column[i].is_number,
-			.missing = from->text == NULL};
+			.missing = from->text == NULL,
+			.brief = from->text != NULL &&
+				strlen(from->text) <= BRIEF_BYTES};
 	}
 	*view = (struct view_row){.cells = cell, .n_cells = grid->n_column};
 	return true;

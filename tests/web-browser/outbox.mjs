@@ -1,6 +1,6 @@
 // outbox.mjs - entries made while the network comes and goes: none lost, none
 // recorded twice.
-import { check, ensure, openPage, PHONE, run, same } from './harness.mjs';
+import { check, emptyBook, ensure, openPage, PHONE, run, same, serve } from './harness.mjs';
 
 // A small generator of our own, so that a failure comes again.
 function stream(seed) {
@@ -68,5 +68,88 @@ export async function testOutbox(browser, home, book, cuts) {
     }
     ensure(sent > cuts, `only ${sent} were sent, so no answer was lost`);
     run('verify', book);
+  });
+}
+
+async function kept(page, prefix) {
+  return page.evaluate((p) => Object.keys(localStorage).filter((k) => k.startsWith(p)).length, prefix);
+}
+
+async function weighFoam(page, gross, unit = 'g') {
+  await page.locator('#foam-check-gross').fill(gross);
+  await page.locator('select[name=gross_unit]').selectOption(unit);
+  await page.locator('form#foam-check .send button').tap();
+}
+
+async function timesRecorded(home, kg) {
+  const rows = (await (await fetch(`${home}/foam/G1.json`)).json()).tables.checks;
+  return rows.filter((r) => Math.abs(r.gross - kg) < 1e-9).length;
+}
+
+export async function testLater(browser, home, folder) {
+  await check('an entry that is refused later comes back with the reason', async () => {
+    const { context, page } = await openPage(browser, PHONE, home);
+    let away = true;
+    await page.route('**/foam/**', (route) => (away && route.request().method() === 'POST' ? route.abort('failed') : route.continue()));
+    await page.goto(`${home}/foam/G1`);
+    await weighFoam(page, '12 parsecs');
+    await page.waitForFunction(() => document.querySelector('#outbox a, #outbox.waits') && /1/.test(document.querySelector('#outbox').textContent));
+    same(await kept(page, 'out:'), 1, 'entries waiting');
+    away = false;
+    await settle(page);
+    same(await kept(page, 'bad:'), 1, 'entries refused and kept');
+    await page.locator('#outbox a').tap();
+    await page.waitForLoadState('load');
+    same(await page.locator('#foam-check-gross').inputValue(), '12 parsecs', 'what was typed');
+    ensure((await page.locator('form#foam-check > .error').innerText()).includes('parsecs'), 'the reason is not told');
+    await weighFoam(page, '1987.5');
+    await page.waitForLoadState('load');
+    await page.waitForFunction(() => Object.keys(localStorage).every((k) => !/^(out|bad):/.test(k)));
+    same(await timesRecorded(home, 1.9875), 1, 'times recorded');
+    await context.close();
+  });
+  await check('a reload brings back what was typed, and it can be thrown away', async () => {
+    const { context, page } = await openPage(browser, PHONE, home);
+    await page.goto(`${home}/foam/G1`);
+    await page.locator('#foam-check-gross').fill('1,5');
+    await page.reload();
+    same(await page.locator('#foam-check-gross').inputValue(), '1,5', 'after a reload');
+    await page.locator('form#foam-check > .hint button').tap();
+    same(await page.locator('#foam-check-gross').inputValue(), '', 'thrown away');
+    await page.reload();
+    same(await page.locator('#foam-check-gross').inputValue(), '', 'still away');
+    await context.close();
+  });
+  await check('the laptop is started anew while an entry waits', async () => {
+    const book = emptyBook(folder, 'anew.book');
+    run('generator', book, 'G1', '--metering', 'seconds', '--target', '70 g/L', '--vessel-empty', '612 g', '--vessel-full', '10.9 kg', '--scale-step', '5 g', '--rate', '25 L/min', '--dilution', '40');
+    let server = await serve(book);
+    const { port, address } = server;
+    const { context, page } = await openPage(browser, PHONE, address);
+    try {
+      await page.goto(`${address}/foam/G1`);
+      await server.kill();
+      await weighFoam(page, '1311');
+      await page.waitForFunction(() => /cannot be reached/.test(document.querySelector('#outbox').textContent));
+      server = await serve(book, port);
+      await settle(page);
+      same(await timesRecorded(address, 1.311), 1, 'times recorded');
+      same(await kept(page, 'bad:'), 0, 'refused');
+      await weighFoam(page, '1312');
+      await page.waitForURL(/saved|foam/);
+      await settle(page);
+      same(await timesRecorded(address, 1.312), 1, 'the next one');
+    } finally {
+      await context.close();
+      await server.stop();
+    }
+  });
+  await check('the line of what is saved speaks Spanish', async () => {
+    const { context, page } = await openPage(browser, { ...PHONE, locale: 'es-MX' }, home);
+    await page.goto(`${home}/foam/G1`);
+    same(await page.evaluate(() => document.documentElement.lang), 'es', 'language');
+    await weighFoam(page, '1988.5');
+    await page.waitForFunction(() => /Todo guardado/.test(document.querySelector('#outbox').textContent));
+    await context.close();
   });
 }

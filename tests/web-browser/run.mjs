@@ -6,7 +6,7 @@ import { demoBook, freshFolder, launch, program, remove, run, serve, tally } fro
 import { addresses, takePictures, testPages, testPaper, testTwins } from './pages.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
-import { testOutbox } from './outbox.mjs';
+import { testLater, testOutbox } from './outbox.mjs';
 
 const folder = freshFolder();
 const book = demoBook(folder);
@@ -29,6 +29,7 @@ try {
     if (wants('pages')) await testPages(browser, server.address);
     if (wants('twins')) await testTwins(server.address);
     if (wants('paper')) await testPaper(browser, server.address, folder);
+    if (wants('later')) await testLater(browser, server.address, folder);
     if (wants('outbox')) await testOutbox(browser, server.address, book, 200);
     if (wants('hostile')) await testHostile(browser, server.address, book);
     if (wants('journeys')) await testJourneys(browser, folder);

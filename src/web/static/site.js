@@ -9,7 +9,7 @@
 	var line = document.getElementById("outbox");
 	var store;
 	var sending = false;
-	var unreachable = false;
+	var unreachable = false, outside = false;
 	var TIME_LIMIT = 15000, AGAIN = 5000;
 
 	try {
@@ -49,17 +49,29 @@
 		return hex;
 	}
 
+	function link(words, address) {
+		var a = document.createElement("a");
+		a.textContent = words;
+		a.href = address;
+		line.appendChild(document.createTextNode(" "));
+		line.appendChild(a);
+	}
 	/* The line that always says what is saved and what waits. */
 	function show() {
 		if (!line || !store)
 			return;
-		var n = keys("out:").length;
+		var n = keys("out:").length, bad = keys("bad:");
 		var saved = store.getItem("saved");
-		line.className = n > 0 ? "outbox waits" : "outbox";
+		line.className = n + bad.length > 0 ? "outbox waits" : "outbox";
 		line.textContent = n > 0
 			? text("waits", "Waiting to be saved:") + " " + n + ". " +
-				(unreachable ? text("away", "The laptop cannot be reached; keep going.") : "")
-			: saved ? text("saved", "All saved") + " " + clock(+saved) : "";
+				(unreachable && !outside ? text("away", "The laptop cannot be reached; keep going.") : "")
+			: bad.length > 0 ? "" : saved ? text("saved", "All saved") + " " + clock(+saved) : "";
+		if (n > 0 && outside)
+			link(text("outside", "Sign in to send it."), "/sign-in");
+		if (bad.length > 0)
+			link(text("refused", "Not taken, please look again:") + " " + bad.length,
+				read(bad[0]).page);
 	}
 
 	/* --- The outbox. --- */
@@ -71,10 +83,33 @@
 	function done(key, response) {
 		store.removeItem(key);
 		store.setItem("saved", String(Date.now()));
-		unreachable = false;
+		unreachable = outside = false;
 		return response;
 	}
-	function send(key) {
+	/* What the laptop did not take, and nobody has seen that: its form brings
+	 * it back with the reason. */
+	function refused(entry, key, html) {
+		var page = new DOMParser().parseFromString(html, "text/html");
+		var why = page.querySelector(".faults") || page.querySelector("main");
+		entry.why = why ? why.textContent.replace(/\s+/g, " ").trim().slice(0, 400) : "";
+		store.setItem("bad:" + key.slice(4), JSON.stringify(entry));
+		done(key);
+	}
+	/* The anti-forgery mark of the page anew: the server may have begun anew. */
+	function remark(entry) {
+		return fetch(entry.page, {credentials: "same-origin", cache: "no-store"}).then(function (response) {
+			outside = /\/sign-in$/.test(response.url);
+			return response.text();
+		}).then(function (html) {
+			var fresh = new DOMParser().parseFromString(html, "text/html").querySelector("input[name=token]");
+			if (outside || !fresh)
+				throw new Error("not now");
+			Array.prototype.forEach.call(document.querySelectorAll("input[name=token]"),
+				function (input) { input.value = fresh.value; });
+			return fresh.value;
+		});
+	}
+	function send(key, token) {
 		var entry = read(key);
 		var stop = new AbortController();
 		var timer = setTimeout(function () { stop.abort(); }, TIME_LIMIT);
@@ -82,10 +117,10 @@
 			store.removeItem(key);
 			return Promise.resolve(null);
 		}
-		/* The anti-forgery mark of this page, in case the server began anew. */
 		var mark = document.querySelector("input[name=token]");
+		var now = token || (mark && mark.value);
 		var pairs = entry.pairs.map(function (p) {
-			return p[0] === "token" && mark ? ["token", mark.value] : p;
+			return p[0] === "token" && now ? ["token", now] : p;
 		});
 		return fetch(entry.action, {
 			method: "POST", body: encode(pairs), signal: stop.signal,
@@ -95,7 +130,9 @@
 			clearTimeout(timer);
 			if (response.ok || response.status === 409 || response.status === 422 ||
 				response.status === 400 || response.status === 404)
-				return done(key, response);
+				return response;
+			if (response.status === 403 && !token)
+				return remark(entry).then(function (fresh) { return send(key, fresh); });
 			throw new Error("not now");
 		}, function (failure) {
 			clearTimeout(timer);
@@ -108,10 +145,12 @@
 		sending = true;
 		var key = keys("out:")[0];
 		return send(key).then(function (response) {
+			if (!response || response.ok)
+				return response && done(key, response);
+			return response.text().then(function (html) { refused(read(key), key, html); });
+		}).then(function () {
 			sending = false;
 			show();
-			if (response && read("form:" + key) && !response.ok)
-				return;
 			return flush();
 		}).catch(function () {
 			sending = false;
@@ -142,8 +181,11 @@
 			pairs.push([pressed.name, pressed.value]);
 		var name = "out:" + ("000000000000000" + Date.now()).slice(-15) + ":" + key.value;
 		store.setItem(name, JSON.stringify({
-			action: form.getAttribute("action"), pairs: pairs, at: Date.now()
+			action: form.getAttribute("action"), pairs: pairs, at: Date.now(),
+			page: location.pathname + location.search, form: form.id
 		}));
+		if (form.dataset.refused)
+			store.removeItem(form.dataset.refused);
 		show();
 		if (keys("out:")[0] !== name) { /* others wait before it */
 			keep(form);
@@ -153,9 +195,12 @@
 		sending = true;
 		send(name).then(function (response) {
 			sending = false;
-			forget(form);
+			if (!response) /* sent from another window meanwhile */
+				return location.reload();
+			done(name, response);
 			show();
 			if (response.redirected) {
+				forget(form);
 				if (location.href === response.url)
 					location.reload();
 				else
@@ -164,6 +209,8 @@
 			}
 			return response.text().then(function (html) {
 				var page = new DOMParser().parseFromString(html, "text/html");
+				if (response.ok || page.getElementById(form.id))
+					forget(form); /* else Back brings it back */
 				document.title = page.title;
 				document.querySelector("main").replaceWith(page.querySelector("main"));
 				start();
@@ -205,35 +252,54 @@
 			})
 		}));
 	}
-	function restore(form) {
-		var draft = store && read(draftName(form));
-		if (!draft || form.querySelector("[aria-invalid]"))
-			return;
-		draft.pairs.forEach(function (p) {
+	function fill(form, pairs) {
+		pairs.forEach(function (p) {
 			Array.prototype.forEach.call(form.elements, function (input) {
 				if (input.name !== p[0] || input.type === "hidden")
 					return;
 				if (input.type === "radio" || input.type === "checkbox")
 					input.checked = input.value === p[1];
-				else if (input.type !== "file")
+				else if (input.type !== "file" && input.type !== "submit")
 					input.value = p[1];
 			});
 		});
-		var note = document.createElement("p");
-		var drop = document.createElement("button");
-		note.className = "hint";
-		note.textContent = text("restored", "Brought back what was typed at") + " " +
-			clock(draft.at) + " ";
-		drop.type = "button";
-		drop.className = "plain";
-		drop.textContent = text("discard", "Throw it away");
-		drop.addEventListener("click", function () {
-			forget(form);
+	}
+	function note(form, kind, words, drop) {
+		var p = document.createElement("p"), button = document.createElement("button");
+		p.className = kind;
+		p.textContent = words + " ";
+		button.type = "button";
+		button.className = "plain";
+		button.textContent = text("discard", "Throw it away");
+		button.addEventListener("click", function () {
+			drop();
 			form.reset();
-			note.remove();
+			p.remove();
+			show();
 		});
-		note.appendChild(drop);
-		form.insertBefore(note, form.firstChild);
+		p.appendChild(button);
+		form.insertBefore(p, form.firstChild);
+	}
+	function restore(form) {
+		if (!store || form.querySelector("[aria-invalid]"))
+			return;
+		var here = location.pathname;
+		var bad = keys("bad:").filter(function (key) {
+			var entry = read(key);
+			return entry.form === form.id && entry.page.split("?")[0] === here;
+		})[0];
+		var draft = bad ? read(bad) : read(draftName(form));
+		if (!draft)
+			return;
+		fill(form, draft.pairs);
+		if (bad) {
+			form.dataset.refused = bad;
+			note(form, "error", text("refused", "Not taken, please look again:") + " " + draft.why,
+				function () { store.removeItem(bad); });
+		} else {
+			note(form, "hint", text("restored", "Brought back what was typed at") + " " +
+				clock(draft.at), function () { forget(form); });
+		}
 	}
 
 	/* --- A stopwatch that fills a field. --- */
@@ -263,6 +329,8 @@
 
 	function start() {
 		Array.prototype.forEach.call(document.querySelectorAll("form.records"), function (form) {
+			if (/^\/(sign-|pair)/.test(form.getAttribute("action")))
+				return; /* no code is kept on the phone */
 			restore(form);
 			form.addEventListener("input", function () { saveDraft(form); });
 			form.addEventListener("submit", function (event) { record(form, event); });
