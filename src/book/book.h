@@ -302,6 +302,22 @@ enum err_code book_page_history(struct book *book, struct arena *arena,
 	int64_t before, size_t n_most, const struct book_entry **entry,
 	size_t *n, bool *more, struct err *err) MUST_CHECK;
 
+/* book_search(book, arena, word, n_word, n_most, hit, n, more, err):
+ * What holds now and has all words (1 to BOOK_SEARCH_WORDS) in its code or its
+ * texts; capitals of ASCII letters count as small ones.  A code given whole
+ * comes first. */
+enum { BOOK_SEARCH_WORDS = 4 };
+struct book_hit {
+	const char *kind; /* its table */
+	const char *what; /* "test piece" */
+	const char *name, *text;
+	int64_t id; /* identity */
+};
+enum err_code book_search(struct book *book, struct arena *arena,
+	const char *const *word, size_t n_word, size_t n_most,
+	const struct book_hit **hit, size_t *n, bool *more,
+	struct err *err) MUST_CHECK;
+
 /* book_verify(book, arena, n_entry, err): recomputes every digest over every
  * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */
 enum err_code book_verify(struct book *book, struct arena *arena,

@@ -34,7 +34,7 @@ static const struct {
 			  "(SELECT max(revision) FROM " file                 \
 			  " AS n WHERE n.origin = t.origin AND n.id < ?1) "  \
 			  "WHERE t.id >= ?1 AND t.id < ?2 GROUP BY "         \
-			  "t.origin ORDER BY t.id LIMIT ?3"},
+			  "t.origin ORDER BY t.id"},
 	BOOK_THINGS(NAMED)
 #undef NAMED
 };
@@ -206,8 +206,9 @@ read_touched(struct book *book, struct arena *arena, size_t at, int64_t entry,
 		code = book_prepare(book, names[at].words, &words, err);
 	if (code == ERR_NONE) {
 		(void)sqlite3_bind_int64(groups, 1, range[0]);
-		(void)sqlite3_bind_int64(groups, 2, range[1]);
-		(void)sqlite3_bind_int64(groups, 3, LOOKED_AT);
+		(void)sqlite3_bind_int64(groups, 2,
+			range[1] - range[0] > LOOKED_AT ? range[0] + LOOKED_AT
+							: range[1]);
 		code = read_groups(book, arena, at, groups, words, g, err);
 	}
 	/* Of a great many, those beyond count as the last one seen. */

@@ -1,10 +1,10 @@
 /* command_history.c - what was written when, and an entry undone. */
 #include "cli/command.h"
+#include "cli/fields.h"
 #include "cli/table.h"
 
 #include "work/history.h"
 
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -119,26 +119,17 @@ static enum err_code
 run_history(const struct invocation *in, struct err *err)
 {
 	const char *before_text = invocation_value(in, "--before");
-	const char *limit = invocation_value(in, "--limit");
 	struct work_history history = {0};
-	int64_t before = 0, most = WORK_HISTORY_PAGE;
+	int64_t before = 0;
+	size_t most = 0;
 	struct desk desk;
 	enum err_code code;
 
 	if (before_text != NULL)
 		TRY(read_entry(before_text, "--before", &before, err));
-	if (limit != NULL && strcmp(limit, "0") == 0)
-		most = 0;
-	else if (limit != NULL && read_entry(limit, "--limit", &most, err)) {
-		err_clear(err);
-		return err_report(err, ERR_INPUT, "--limit",
-			"\"--limit %.40s\" is no whole number of rows; it "
-			"takes one such as 50, or 0 for all.",
-			limit);
-	}
+	TRY(read_limit(in, WORK_HISTORY_PAGE, &most, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_history(
-		&desk, in->arena, before, (size_t)most, &history, err);
+	code = work_history(&desk, in->arena, before, most, &history, err);
 	if (code == ERR_NONE)
 		code = print_history(in, &history, err);
 	desk_close(&desk);

@@ -1,13 +1,13 @@
 /* command_show.c - mixes, batches, test pieces and results as tables. */
 #include "cli/command.h"
 
+#include "cli/fields.h"
 #include "cli/table.h"
 #include "core/unit.h"
 #include "work/decide.h"
 #include "work/result_words.h"
 #include "work/show.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Lists beyond those that work_show pages. */
@@ -301,9 +301,7 @@ static enum err_code
 read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 {
 	const char *word = in->n_word > 1 ? in->word[1] : views[0].word;
-	const char *limit = invocation_value(in, "--limit");
-	double n;
-	size_t k = 0;
+	size_t k = 0, n = 0;
 
 	while (k < N_VIEW && strcmp(views[k].word, word) != 0)
 		k++;
@@ -312,21 +310,12 @@ read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 			"There is no list of that name; it takes mixes, "
 			"batches, specimens, results, decisions or "
 			"quantities.");
-	n = k == WORK_LIST_RESULTS ? 0 : WORK_PAGE;
-	if (limit != NULL &&
-		(unit_read(limit, UNIT_NUMBER, NULL, &n, err) != ERR_NONE ||
-			n > 1e9 || floor(n) < n)) {
-		err_clear(err);
-		return err_report(err, ERR_INPUT, "--limit",
-			"\"--limit %.40s\" is no whole number of rows; it "
-			"takes one such as 50, or 0 for all.",
-			limit);
-	}
+	TRY(read_limit(in, k == WORK_LIST_RESULTS ? 0 : WORK_PAGE, &n, err));
 	*ask = (struct work_show){.list = (enum work_list)k,
 		.after = invocation_value(in, "--after"),
 		.before = invocation_value(in, "--before"),
 		.last = invocation_has(in, "--last"),
-		.n_most = (size_t)n};
+		.n_most = n};
 	return ERR_NONE;
 }
 
