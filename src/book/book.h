@@ -53,6 +53,17 @@ enum err_code book_commit(struct book *book, const char *detail,
 	int64_t *history_id, struct err *err) MUST_CHECK;
 void book_rollback(struct book *book);
 
+/* book_state(book, last, err): the identifier of the last history entry; it
+ * grows with every write, whoever made it. */
+enum err_code book_state(
+	struct book *book, int64_t *last, struct err *err) MUST_CHECK;
+
+/* book_submitted(book, arena, key, submission, err): the whole identifier of
+ * the entry whose submission is key, or begins with key and a space; NULL if
+ * there is none. */
+enum err_code book_submitted(struct book *book, struct arena *arena,
+	const char *key, const char **submission, struct err *err) MUST_CHECK;
+
 /* book_read_begin / book_read_end: one consistent view over several reads. */
 enum err_code book_read_begin(struct book *book, struct err *err) MUST_CHECK;
 void book_read_end(struct book *book);

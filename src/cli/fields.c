@@ -1,46 +1,7 @@
 /* fields.c - the readers of options. */
 #include "cli/fields.h"
 
-#include "core/date.h"
-
-#include <math.h>
 #include <string.h>
-
-static enum err_code
-read_field(const struct field *f, const char *text, enum unit_gallon gallon,
-	void *to, struct err *err)
-{
-	const struct unit_rules rules = {
-		.gallon = gallon, .may_be_negative = false};
-	struct err inner = {.code = ERR_NONE};
-	struct maybe got = {true, 0};
-	int64_t moment;
-
-	switch (f->type) {
-	case FIELD_TEXT:
-		*(const char **)to = text;
-		return ERR_NONE;
-	case FIELD_DATE:
-		if (date_read(text, 0, &moment, &inner) != ERR_NONE)
-			break;
-		*(const char **)to = text;
-		return ERR_NONE;
-	case FIELD_MAYBE:
-	case FIELD_WHOLE:
-		if (unit_read(text, f->kind, &rules, &got.value, &inner) !=
-			ERR_NONE)
-			break;
-		if (f->type == FIELD_WHOLE && got.value != floor(got.value))
-			return err_report(err, ERR_INPUT, f->option,
-				"%s takes a whole number; it was given "
-				"\"%.60s\".",
-				f->option, text);
-		*(struct maybe *)to = got;
-		return ERR_NONE;
-	}
-	return err_report(err, ERR_INPUT, f->option, "%s \"%.60s\": %s",
-		f->option, text, inner.text);
-}
 
 enum err_code
 fields_read(const struct invocation *in, const struct field *field, size_t n,
@@ -50,8 +11,7 @@ fields_read(const struct invocation *in, const struct field *field, size_t n,
 		const char *text = invocation_value(in, field[i].option);
 
 		if (text != NULL)
-			TRY(read_field(&field[i], text, gallon,
-				(char *)to + field[i].offset, err));
+			TRY(field_read(&field[i], text, gallon, to, err));
 	}
 	return ERR_NONE;
 }

@@ -4,23 +4,7 @@
 #define CLI_FIELDS_H
 
 #include "cli/command.h"
-#include "core/qty.h"
-#include "core/unit.h"
-
-enum field_type {
-	FIELD_TEXT,  /* const char *; left alone where not given */
-	FIELD_MAYBE, /* struct maybe of a quantity of `kind` */
-	FIELD_WHOLE, /* struct maybe of a whole number, 0 or more */
-	FIELD_DATE   /* const char *, checked as a date or a moment */
-};
-
-/* One option and where it goes. */
-struct field {
-	const char *option;
-	enum field_type type;
-	enum unit_kind kind;
-	size_t offset;
-};
+#include "work/fields.h"
 
 /* fields_read(in, field, n, gallon, to, err): fills the members whose options
  * were given.  ERR_INPUT names the option, what it got, what would do. */

@@ -472,8 +472,8 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 	foam_by_seconds(&r);
 	if (ask->as_sheet)
 		TRY(take_sheet(&r, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "batch", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "batch",
+		desk->submission, err));
 	TRY(work_commit_or_undo(desk, r.row.code, write_all(&r, err), err));
 	out->made = r.made;
 	return tell(&r, out, err);

@@ -35,8 +35,8 @@ work_gear_put(const struct desk *desk, struct arena *arena,
 	if (ask->spare_ratio.has)
 		row.spare_ratio = ask->spare_ratio;
 	row.row.typed = ask->typed;
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "gear", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "gear",
+		desk->submission, err));
 	return work_commit_or_undo(
 		desk, gear_code, book_put_gear(desk->book, &row, err), err);
 }
@@ -125,7 +125,7 @@ work_generator_put(const struct desk *desk, struct arena *arena,
 	TRY(find_vessel(ask, &row, err));
 	TRY(check_generator(&row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "generator",
-		NULL, err));
+		desk->submission, err));
 	return work_commit_or_undo(
 		desk, row.code, book_put_generator(desk->book, &row, err), err);
 }
@@ -299,7 +299,7 @@ work_foam_put(const struct desk *desk, struct arena *arena,
 	TRY(fill_check(&m, ask, &row, arena, err));
 	TRY(tell(arena, &m, &row, &got, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
-		NULL, err));
+		desk->submission, err));
 	TRY(work_commit_or_undo(desk, row.code,
 		book_put_foam_check(desk->book, &row, err), err));
 	*told = got;

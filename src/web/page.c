@@ -1,0 +1,606 @@
+/* page.c - blocks gathered, then written as a page, as JSON or as CSV. */
+#include "web/page.h"
+
+#include "core/jsonout.h"
+#include "web/assets.h"
+#include "web/html.h"
+#include "web/view.h"
+
+#include <string.h>
+
+enum { FEW_CHOICES = 6, FIRST_BLOCKS = 16, STATUS_FAULT = 422 };
+
+enum block_kind {
+	BLOCK_HEADING,
+	BLOCK_SAY,
+	BLOCK_BIG,
+	BLOCK_CAUTION,
+	BLOCK_ALARM,
+	BLOCK_LINK,
+	BLOCK_DONE,
+	BLOCK_GRID,
+	BLOCK_CHART,
+	BLOCK_FORM
+};
+
+struct page_block {
+	enum block_kind kind;
+	const char *text, *second; /* second: a figure, an address */
+	const struct grid *grid;
+	bool folded;
+	const struct form *form;
+};
+
+void
+page_start(struct page *page, const struct web_request *request,
+	const char *title, enum page_section section)
+{
+	*page = (struct page){.request = request,
+		.title = title,
+		.section = section,
+		.field = section == PAGE_MIXER || section == PAGE_BENCH};
+}
+
+static void
+add(struct page *page, struct page_block block)
+{
+	if (page->n_block == page->room) {
+		size_t room = page->room > 0 ? 2 * page->room : FIRST_BLOCKS;
+		struct page_block *more = arena_take(
+			page->request->arena, room, sizeof *more);
+
+		if (more == NULL) {
+			page->failed = true;
+			return;
+		}
+		if (page->n_block > 0)
+			memcpy(more, page->block, page->n_block * sizeof *more);
+		page->block = more;
+		page->room = room;
+	}
+	page->block[page->n_block++] = block;
+}
+
+static void
+add_text(struct page *page, enum block_kind kind, const char *text,
+	const char *second)
+{
+	if (text == NULL)
+		page->failed = true;
+	else
+		add(page,
+			(struct page_block){
+				.kind = kind, .text = text, .second = second});
+}
+
+void
+page_heading(struct page *page, const char *text)
+{
+	add_text(page, BLOCK_HEADING, text, NULL);
+}
+
+void
+page_say(struct page *page, const char *sentence)
+{
+	add_text(page, BLOCK_SAY, sentence, NULL);
+}
+
+void
+page_big(struct page *page, const char *label, const char *figure)
+{
+	add_text(page, BLOCK_BIG, label, figure);
+	page->failed |= figure == NULL;
+}
+
+void
+page_caution(struct page *page, const char *sentence)
+{
+	add_text(page, BLOCK_CAUTION, sentence, NULL);
+}
+
+void
+page_alarm(struct page *page, const char *sentence)
+{
+	add_text(page, BLOCK_ALARM, sentence, NULL);
+}
+
+void
+page_link(struct page *page, const char *text, const char *address)
+{
+	add_text(page, BLOCK_LINK, text, address);
+	page->failed |= address == NULL;
+}
+
+void
+page_done(struct page *page, const char *sentence, const char *undo)
+{
+	add_text(page, BLOCK_DONE, sentence, undo);
+}
+
+/* The struct may be on the caller's stack: a copy is kept. */
+static void
+add_grid(struct page *page, const struct grid *grid, bool folded)
+{
+	const struct grid *kept = arena_copy(
+		page->request->arena, grid, 1, sizeof *grid);
+
+	if (kept == NULL || grid->failed)
+		page->failed = true;
+	else
+		add(page,
+			(struct page_block){.kind = BLOCK_GRID,
+				.grid = kept,
+				.folded = folded});
+}
+
+void
+page_grid(struct page *page, const struct grid *grid)
+{
+	add_grid(page, grid, false);
+}
+
+void
+page_grid_folded(struct page *page, const struct grid *grid)
+{
+	add_grid(page, grid, true);
+}
+
+void
+page_chart(struct page *page, const char *address, const char *text)
+{
+	add_text(page, BLOCK_CHART, text, address);
+	page->failed |= address == NULL;
+}
+
+void
+page_form(struct page *page, const struct form *form)
+{
+	const struct form *kept = arena_copy(
+		page->request->arena, form, 1, sizeof *form);
+
+	if (kept == NULL || form->failed)
+		page->failed = true;
+	else
+		add(page,
+			(struct page_block){.kind = BLOCK_FORM, .form = kept});
+	if (form_has_fault(form))
+		page->status = STATUS_FAULT;
+}
+
+/* --- As HTML. --- */
+
+static bool
+view_cells(struct arena *arena, const struct grid *grid, size_t row,
+	struct view_row *view)
+{
+	struct view_cell *cell = arena_take(
+		arena, grid->n_column, sizeof *cell);
+
+	if (cell == NULL)
+		return false;
+	for (size_t i = 0; i < grid->n_column; i++) {
+		const struct grid_cell *from =
+			&grid->cell[row * grid->n_column + i];
+
+		cell[i] = (struct view_cell){.text = from->text,
+			.address = from->address,
+			.head = i == 0 && from->text != NULL,
+			.number = grid->column[i].is_number,
+			.missing = from->text == NULL};
+	}
+	*view = (struct view_row){.cells = cell, .n_cells = grid->n_column};
+	return true;
+}
+
+static const char *
+twin_address(const struct web_request *request, const char *suffix,
+	const char *table)
+{
+	struct text text;
+	struct html html = {.text = &text, .language = request->language};
+	char join = '?';
+
+	text_init(&text, request->arena);
+	text_add(&text,
+		strcmp(request->path, "/") == 0 ? "/today" : request->path);
+	html_address_part(&html, request->tail);
+	text_add(&text, suffix);
+	for (size_t i = 0; i < request->n_query; i++, join = '&') {
+		text_add_char(&text, join);
+		html_address_part(&html, request->query[i].name);
+		text_add_char(&text, '=');
+		html_address_part(&html, request->query[i].value);
+	}
+	if (table != NULL)
+		text_addf(&text, "%ctable=%s", join, table);
+	return text_failed(&text) ? NULL : text.bytes;
+}
+
+static bool
+view_grid(const struct web_request *request, const struct page_block *block,
+	struct view_grid *view)
+{
+	const struct grid *grid = block->grid;
+	struct view_head *head = arena_take(
+		request->arena, grid->n_column, sizeof *head);
+	size_t n_row = grid_rows(grid);
+	struct view_row *row = arena_take(request->arena, n_row, sizeof *row);
+
+	if (head == NULL || row == NULL)
+		return false;
+	for (size_t i = 0; i < grid->n_column; i++)
+		head[i] = (struct view_head){.text = grid->column[i].heading,
+			.unit = grid->column[i].unit[0] != '\0'
+				? grid->column[i].unit
+				: NULL,
+			.number = grid->column[i].is_number};
+	for (size_t i = 0; i < n_row; i++)
+		if (!view_cells(request->arena, grid, i, &row[i]))
+			return false;
+	*view = (struct view_grid){.caption = grid->caption,
+		.folded = block->folded,
+		.heads = head,
+		.n_heads = grid->n_column,
+		.rows = row,
+		.n_rows = n_row};
+	return true;
+}
+
+static bool
+view_choices(struct arena *arena, const struct form_field *field,
+	const char *chosen, const char *id, struct view_field *view)
+{
+	struct view_choice *choice = arena_take(
+		arena, field->n_choice, sizeof *choice);
+
+	if (choice == NULL)
+		return false;
+	for (size_t i = 0; i < field->n_choice; i++) {
+		choice[i] = (struct view_choice){
+			.value = field->choice[i].value,
+			.label = field->choice[i].label,
+			.id = text_format(arena, "%s-%zu", id, i),
+			.chosen = chosen != NULL &&
+				strcmp(chosen, field->choice[i].value) == 0};
+		if (choice[i].id == NULL)
+			return false;
+	}
+	view->choices = choice;
+	view->n_choices = field->n_choice;
+	return true;
+}
+
+static bool
+view_field(struct arena *arena, const struct form *form,
+	const struct form_field *field, struct view_field *view)
+{
+	const char *id = text_format(arena, "%s-%s", form->id, field->name);
+	bool few = field->kind == FORM_CHOICE && field->n_choice <= FEW_CHOICES;
+
+	if (id == NULL)
+		return false;
+	*view = (struct view_field){.name = field->name,
+		.id = id,
+		.label = field->label,
+		.hint = field->hint,
+		.hint_id = text_format(arena, "%s-hint", id),
+		.error = field->error,
+		.error_id = text_format(arena, "%s-error", id),
+		.link = text_format(arena, "#%s", id),
+		.value = field->value,
+		.text = field->kind == FORM_TEXT || field->kind == FORM_DATE,
+		.number = field->kind == FORM_NUMBER,
+		.lines = field->kind == FORM_LONG,
+		.few = few,
+		.many = field->kind == FORM_CHOICE && !few,
+		.yes = field->kind == FORM_YES,
+		.file = field->kind == FORM_FILE,
+		.hidden = field->kind == FORM_HIDDEN,
+		.several = field->many,
+		.needed = field->needed,
+		.ticked = field->kind == FORM_YES && field->value != NULL};
+	view->described = text_format(arena, "%s%s%s",
+		field->hint != NULL ? view->hint_id : "",
+		field->hint != NULL && field->error != NULL ? " " : "",
+		field->error != NULL ? view->error_id : "");
+	if (view->described == NULL || view->link == NULL)
+		return false;
+	if (view->described[0] == '\0')
+		view->described = NULL;
+	if (view->number && field->n_choice > 0)
+		view->unit_name = text_format(arena, "%s_unit", field->name);
+	return view_choices(arena, field,
+		view->number ? field->chosen_unit : field->value, id, view);
+}
+
+static bool
+view_form(const struct page *page, const struct form *form,
+	struct view_form *view)
+{
+	struct arena *arena = page->request->arena;
+	struct view_field *field = arena_take(
+		arena, form->n_field, sizeof *field);
+
+	if (field == NULL)
+		return false;
+	for (size_t i = 0; i < form->n_field; i++)
+		if (!view_field(arena, form, form->field[i], &field[i]))
+			return false;
+	*view = (struct view_form){.id = form->id,
+		.action = form->action,
+		.button = form->button,
+		.heading = form->heading,
+		.error = form->error,
+		.kind = form->gets ? "asks" : "records",
+		.files = form->takes_files,
+		.gets = form->gets,
+		.faults = form_has_fault(form),
+		.fields = field,
+		.n_fields = form->n_field};
+	return true;
+}
+
+static bool
+view_block(const struct page *page, const struct page_block *block,
+	struct view_block *view)
+{
+	*view = (struct view_block){.heading = NULL};
+	switch (block->kind) {
+	case BLOCK_HEADING:
+		view->heading = block->text;
+		break;
+	case BLOCK_SAY:
+		view->say = block->text;
+		break;
+	case BLOCK_BIG:
+		view->label = block->text;
+		view->figure = block->second;
+		break;
+	case BLOCK_CAUTION:
+		view->caution = block->text;
+		break;
+	case BLOCK_ALARM:
+		view->alarm = block->text;
+		break;
+	case BLOCK_LINK:
+		view->words = block->text;
+		view->address = block->second;
+		break;
+	case BLOCK_DONE:
+		view->done = block->text;
+		view->undo = block->second;
+		break;
+	case BLOCK_CHART:
+		view->words = block->text;
+		view->picture = block->second;
+		break;
+	case BLOCK_GRID:
+		view->has_grid = true;
+		return view_grid(page->request, block, &view->grid);
+	case BLOCK_FORM:
+		view->has_form = true;
+		return view_form(page, block->form, &view->form);
+	}
+	return true;
+}
+
+/* The navigation, along the flow; a place in the list is a page_section. */
+static const struct {
+	const char *english, *address;
+} sections[] = {
+	{"Today", "/today"},
+	{"Materials", "/materials"},
+	{"Mixes", "/mixes"},
+	{"Trial", "/trial"},
+	{"Mixer", "/mixer"},
+	{"Bench", "/bench"},
+	{"Results", "/results"},
+	{"Compare", "/compare"},
+	{"Choose", "/choose"},
+	{"Building", "/building"},
+	{"Pour", "/pour"},
+	{"Watch", "/watch"},
+	{"Record", "/record"},
+	{"Words", "/words"},
+};
+
+enum { N_SECTION = sizeof sections / sizeof sections[0] };
+
+static bool
+view_sections(const struct page *page, struct view_layout *view)
+{
+	const struct web_request *request = page->request;
+	struct view_link *link = arena_take(
+		request->arena, N_SECTION, sizeof *link);
+
+	if (link == NULL)
+		return false;
+	for (size_t i = 0; i < N_SECTION; i++)
+		link[i] = (struct view_link){
+			.words = words(request->language, sections[i].english),
+			.address = sections[i].address,
+			.here = i == (size_t)page->section};
+	view->sections = link;
+	view->n_sections = page->section == PAGE_NOWHERE ? 0 : N_SECTION;
+	return true;
+}
+
+static bool
+view_languages(const struct page *page, struct view_layout *view)
+{
+	struct arena *arena = page->request->arena;
+	size_t n = 0;
+	struct view_link *link;
+
+	while (words_language_at(n) != NULL)
+		n++;
+	link = arena_take(arena, n, sizeof *link);
+	if (link == NULL)
+		return false;
+	for (size_t i = 0; i < n; i++) {
+		const char *language = words_language_at(i);
+
+		link[i] = (struct view_link){
+			.words = words_language_name(language),
+			.address = text_format(arena, "/language/%s", language),
+			.here = strcmp(language, page->request->language) == 0};
+	}
+	view->languages = link;
+	view->n_languages = n > 1 ? n : 0;
+	return true;
+}
+
+static bool
+view_page(const struct page *page, struct view_layout *view)
+{
+	const struct web_request *request = page->request;
+	struct view_block *block = arena_take(
+		request->arena, page->n_block, sizeof *block);
+
+	if (block == NULL)
+		return false;
+	*view = (struct view_layout){.language = request->language,
+		.title = page->title,
+		.book = _("The book"),
+		.css = web_asset_css,
+		.script = web_asset_script,
+		.body = page->field ? "site" : "desk",
+		.field = page->field,
+		.blocks = block,
+		.n_blocks = page->n_block};
+	for (size_t i = 0; i < page->n_block; i++) {
+		if (!view_block(page, &page->block[i], &block[i]))
+			return false;
+		view->has_faults |= block[i].has_form && block[i].form.faults;
+		view->has_table |= block[i].has_grid;
+	}
+	view->tab = text_format(request->arena, "%s%s - Foamwright",
+		view->has_faults ? _("Not yet: ") : "", page->title);
+	if (page->refresh_s > 0)
+		view->refresh = text_format(
+			request->arena, "%u", page->refresh_s);
+	if (page->section != PAGE_NOWHERE && request->method == WEB_GET) {
+		view->json = twin_address(request, ".json", NULL);
+		view->csv = twin_address(request, ".csv", NULL);
+	}
+	return view->tab != NULL && view_sections(page, view) &&
+		view_languages(page, view);
+}
+
+static enum err_code
+answer_html(struct page *page, struct web_reply *reply, struct err *err)
+{
+	struct view_layout view;
+	struct html html = {
+		.text = &reply->body, .language = page->request->language};
+
+	if (page->failed || !view_page(page, &view))
+		return err_memory(err);
+	write_layout(&html, &view);
+	return text_failed(&reply->body) ? err_memory(err) : ERR_NONE;
+}
+
+/* --- As data. --- */
+
+static const char *
+key_of(enum block_kind kind)
+{
+	switch (kind) {
+	case BLOCK_HEADING:
+		return "heading";
+	case BLOCK_CAUTION:
+		return "caution";
+	case BLOCK_ALARM:
+		return "alarm";
+	case BLOCK_DONE:
+		return "done";
+	case BLOCK_BIG:
+		return "figure";
+	case BLOCK_SAY:
+	case BLOCK_LINK:
+	case BLOCK_GRID:
+	case BLOCK_CHART:
+	case BLOCK_FORM:
+		break;
+	}
+	return "say";
+}
+
+static enum err_code
+answer_json(struct page *page, struct web_reply *reply, struct err *err)
+{
+	struct jsonout json;
+
+	reply->type = "application/json; charset=utf-8";
+	jsonout_init(&json, &reply->body);
+	jsonout_open_object(&json);
+	jsonout_key_string(&json, "title", page->title);
+	jsonout_key(&json, "says");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < page->n_block; i++) {
+		const struct page_block *block = &page->block[i];
+
+		if (block->text == NULL || block->kind == BLOCK_CHART ||
+			block->kind == BLOCK_LINK)
+			continue;
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, key_of(block->kind), block->text);
+		if (block->kind == BLOCK_BIG)
+			jsonout_key_string(&json, "value", block->second);
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	jsonout_key(&json, "tables");
+	jsonout_open_object(&json);
+	for (size_t i = 0; i < page->n_block; i++)
+		if (page->block[i].kind == BLOCK_GRID) {
+			jsonout_key(&json, page->block[i].grid->key);
+			grid_json(page->block[i].grid, &json);
+		}
+	jsonout_close_object(&json);
+	jsonout_close_object(&json);
+	text_add_char(&reply->body, '\n');
+	if (jsonout_failed(&json) || page->failed)
+		return err_report(err, ERR_NUMERIC, "",
+			"This page holds a figure that is not finite, or does "
+			"not fit into memory.");
+	return ERR_NONE;
+}
+
+static enum err_code
+answer_csv(struct page *page, struct web_reply *reply, struct err *err)
+{
+	const char *wanted = web_query(page->request, "table");
+
+	for (size_t i = 0; i < page->n_block; i++) {
+		const struct grid *grid = page->block[i].grid;
+
+		if (page->block[i].kind != BLOCK_GRID ||
+			(wanted != NULL && strcmp(wanted, grid->key) != 0))
+			continue;
+		reply->type = "text/csv; charset=utf-8; header=present";
+		grid_csv(grid, &reply->body);
+		return text_failed(&reply->body) || page->failed
+			? err_memory(err)
+			: ERR_NONE;
+	}
+	return err_report(err, ERR_NOT_FOUND, "table",
+		"This page has no table%s%.60s%s.", wanted != NULL ? " \"" : "",
+		wanted != NULL ? wanted : "", wanted != NULL ? "\"" : "");
+}
+
+enum err_code
+page_answer(struct page *page, struct web_reply *reply, struct err *err)
+{
+	if (reply->status == 0)
+		reply->status = page->status;
+	switch (page->request->twin) {
+	case WEB_PAGE:
+		return answer_html(page, reply, err);
+	case WEB_JSON:
+		return answer_json(page, reply, err);
+	case WEB_CSV:
+		return answer_csv(page, reply, err);
+	}
+	return ERR_NONE;
+}

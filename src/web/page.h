@@ -1,0 +1,82 @@
+/* page.h - one page put together block by block, answered as HTML, JSON or CSV.
+ *
+ * A page holds ready texts and figures: whoever builds it has called one
+ * function of work/ and turns what that found into words. */
+#ifndef WEB_PAGE_H
+#define WEB_PAGE_H
+
+#include "web/form.h"
+#include "web/grid.h"
+#include "web/request.h"
+#include "web/words.h"
+
+enum page_section {
+	PAGE_TODAY,
+	PAGE_MATERIALS,
+	PAGE_MIXES,
+	PAGE_TRIAL,
+	PAGE_MIXER,
+	PAGE_BENCH,
+	PAGE_RESULTS,
+	PAGE_COMPARE,
+	PAGE_CHOOSE,
+	PAGE_BUILDING,
+	PAGE_POUR,
+	PAGE_WATCH,
+	PAGE_RECORD,
+	PAGE_WORDS,
+	PAGE_NOWHERE /* sign-in, errors */
+};
+
+struct page_block; /* of page.c */
+
+struct page {
+	const struct web_request *request; /* borrowed */
+	const char *title;
+	enum page_section section;
+	bool field; /* for the phone in the sun: big and light */
+	struct page_block *block;
+	size_t n_block, room;
+	int status;         /* 0: 200, or 422 where a form has a fault */
+	bool failed;        /* memory ran out */
+	unsigned refresh_s; /* 0: not; else the page comes again by itself */
+};
+
+/* page_start(page, request, title, section): empty.  The sections Mixer and
+ * Bench are for the phone in the field. */
+void page_start(struct page *page, const struct web_request *request,
+	const char *title, enum page_section section);
+
+/* Each adds a block; texts are borrowed until the answer. */
+void page_heading(struct page *page, const char *text);
+void page_say(struct page *page, const char *sentence);
+void page_big(struct page *page, const char *label, const char *figure);
+void page_caution(struct page *page, const char *sentence);
+void page_alarm(struct page *page, const char *sentence);
+void page_link(struct page *page, const char *words, const char *address);
+
+/* page_done: what was just recorded; undo is the address of a form that takes
+ * it back, NULL: none. */
+void page_done(struct page *page, const char *sentence, const char *undo);
+
+/* page_grid: a table.  page_grid_folded: one that opens when asked, under a
+ * chart that shows the same. */
+void page_grid(struct page *page, const struct grid *grid);
+void page_grid_folded(struct page *page, const struct grid *grid);
+
+/* page_chart: a picture that the server draws at `address`, in words what it
+ * shows.  Its table is to stand on the page too. */
+void page_chart(struct page *page, const char *address, const char *words);
+
+void page_form(struct page *page, const struct form *form);
+
+/* page_answer(page, reply, err): the page as the twin that was asked for.  CSV
+ * is the table that ?table= names, else the first.
+ * ERR_NOT_FOUND no such table;  ERR_MEMORY;  ERR_NUMERIC */
+enum err_code page_answer(
+	struct page *page, struct web_reply *reply, struct err *err) MUST_CHECK;
+
+/* _("Hello"): in the language of `request`; xgettext finds it by this name. */
+#define _(english) words(request->language, english)
+
+#endif /* WEB_PAGE_H */

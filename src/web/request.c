@@ -1,0 +1,47 @@
+/* request.c - values looked up by name. */
+#include "web/request.h"
+
+#include <string.h>
+
+static const char *
+find(const struct web_field *field, size_t n, const char *name, size_t *at)
+{
+	for (; *at < n; (*at)++)
+		if (field[*at].file == NULL && field[*at].n > 0 &&
+			strcmp(field[*at].name, name) == 0)
+			return field[(*at)++].value;
+	return NULL;
+}
+
+const char *
+web_query(const struct web_request *request, const char *name)
+{
+	size_t at = 0;
+
+	return find(request->query, request->n_query, name, &at);
+}
+
+const char *
+web_given(const struct web_request *request, const char *name)
+{
+	size_t at = 0;
+
+	return find(request->field, request->n_field, name, &at);
+}
+
+const char *
+web_given_next(const struct web_request *request, const char *name, size_t *at)
+{
+	return find(request->field, request->n_field, name, at);
+}
+
+enum err_code
+web_none(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	(void)reply;
+	return err_report(err, ERR_INPUT, "",
+		"The address %.80s does not take this kind of request. "
+		"Nothing was changed.",
+		request->path);
+}

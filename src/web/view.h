@@ -1,0 +1,95 @@
+/* view.h - what each file of src/web/page is filled with: ready texts, nothing
+ * to decide.  n_rows stands beside rows, for {{#rows}}. */
+#ifndef WEB_VIEW_H
+#define WEB_VIEW_H
+
+#include "web/html.h"
+#include "web/words.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct view_link {
+	const char *words, *address;
+	bool here; /* the page that is shown */
+};
+
+struct view_head {
+	const char *text, *unit;
+	bool number;
+};
+
+struct view_cell {
+	const char *text, *address;
+	bool head, number, missing; /* head: the row's own name */
+};
+
+struct view_row {
+	const struct view_cell *cells;
+	size_t n_cells;
+};
+
+struct view_grid {
+	const char *caption, *csv;
+	bool folded;
+	const struct view_head *heads;
+	size_t n_heads;
+	const struct view_row *rows;
+	size_t n_rows;
+};
+
+struct view_choice {
+	const char *value, *label, *id;
+	bool chosen;
+};
+
+struct view_field {
+	const char *name, *id, *label, *hint, *hint_id, *error, *error_id;
+	const char *link, *described, *value, *unit_name;
+	bool text, number, lines, few, many, yes, file, hidden, several;
+	bool needed, ticked;
+	const struct view_choice *choices;
+	size_t n_choices;
+};
+
+struct view_form {
+	const char *id, *action, *button, *heading, *error, *kind;
+	bool files, gets, faults;
+	const struct view_field *fields;
+	size_t n_fields;
+};
+
+struct view_block {
+	const char *heading, *say, *caution, *alarm, *done, *undo;
+	const char *label, *figure, *words, *address, *picture;
+	bool has_grid, has_form;
+	struct view_grid grid;
+	struct view_form form;
+};
+
+struct view_layout {
+	const char *language, *title, *tab, *book, *css, *script, *json, *csv;
+	const char *body, *refresh, *here;
+	bool field, has_faults, has_table;
+	const struct view_link *sections;
+	size_t n_sections;
+	const struct view_link *languages;
+	size_t n_languages;
+	const struct view_block *blocks;
+	size_t n_blocks;
+};
+
+#define VIEW_PAGE(name) \
+	void write_##name(struct html *html, const struct view_##name *view)
+VIEW_PAGE(layout);
+VIEW_PAGE(block);
+VIEW_PAGE(grid);
+VIEW_PAGE(form);
+VIEW_PAGE(field);
+void write_table(struct html *html, const struct view_grid *view);
+void write_entry(struct html *html, const struct view_field *view);
+void write_choices(struct html *html, const struct view_field *view);
+void write_tick(struct html *html, const struct view_field *view);
+#undef VIEW_PAGE
+
+#endif /* WEB_VIEW_H */
