@@ -27,13 +27,19 @@ struct given_option {
 	const char *name, *value; /* value NULL: a switch */
 };
 
+/* What a command has told already, so that main does not tell it again. */
+struct told {
+	bool json; /* the document of a failure, with more in it */
+};
+
 struct invocation {
 	const char *word[WORDS_MOST]; /* what is not an option */
 	size_t n_word;
-	bool help, json;
+	bool help, json, csv;
 	struct given_option given[GIVEN_MOST];
 	size_t n_given;
 	struct arena *arena;
+	struct told *told;
 };
 
 struct command {
@@ -41,6 +47,7 @@ struct command {
 	size_t least_words, most_words;
 	const struct command_option *options; /* ended by an empty one; NULL */
 	enum err_code (*run)(const struct invocation *in, struct err *err);
+	bool csv; /* it lists things, and takes --csv */
 };
 
 /* Every command; command_names.h lists them in the order of the help. */
@@ -63,6 +70,9 @@ enum err_code invocation_read(const struct command *command, int n, char **word,
  * as a document on standard output. */
 void invocation_report(const struct command *command,
 	const struct invocation *in, const struct err *err);
+
+/* json_error(json, err): the member "error" that every failure has. */
+void json_error(struct jsonout *json, const struct err *err);
 
 /* json_start(in, text, json): an answer as one JSON object, opened; text and
  * json live in the caller.

@@ -82,18 +82,21 @@ fill_history(const struct invocation *in, const struct work_history *h,
 	static const char *const heading[] = {
 		"entry", "when (UTC)", "who", "deed", "what it wrote"};
 	const int minute = 16; /* characters of 2026-05-02T08:00 */
+	const int second = 20;
+	const size_t day = 10;
 
 	table_start(table, in->arena, heading,
 		sizeof heading / sizeof heading[0], 0x1);
 	for (size_t i = 0; i < h->n; i++) {
 		const struct work_entry *e = &h->entry[i];
-		char *at = text_format(in->arena, "%.*s", minute, e->at);
+		char *at = text_format(
+			in->arena, "%.*s", in->csv ? second : minute, e->at);
 		const char *cell[] = {
 			text_format(in->arena, "%lld", (long long)e->id), at,
 			e->who, e->what, entry_words(in, e)};
 
-		if (at != NULL && strlen(at) > 10)
-			at[10] = ' ';
+		if (at != NULL && strlen(at) > day && !in->csv)
+			at[day] = ' ';
 		table_row(table, cell);
 	}
 }
@@ -107,8 +110,8 @@ print_history(const struct invocation *in, const struct work_history *h,
 	if (in->json)
 		return print_history_json(in, h, err);
 	fill_history(in, h, &table);
-	table_print(&table, stdout);
-	if (h->more)
+	table_show(in, &table, stdout);
+	if (h->more && !in->csv)
 		(void)printf("\nThere are older ones: foamwright history %s "
 			     "--before %lld\n",
 			in->word[0], (long long)h->entry[h->n - 1].id);
@@ -127,7 +130,7 @@ run_history(const struct invocation *in, struct err *err)
 
 	if (before_text != NULL)
 		TRY(read_entry(before_text, "--before", &before, err));
-	TRY(read_limit(in, WORK_HISTORY_PAGE, &most, err));
+	TRY(read_limit(in, in->csv ? 0 : WORK_HISTORY_PAGE, &most, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
 	code = work_history(&desk, in->arena, before, most, &history, err);
 	if (code == ERR_NONE)
@@ -151,6 +154,7 @@ const struct command command_history = {
 	.most_words = 1,
 	.options = history_options,
 	.run = run_history,
+	.csv = true,
 };
 
 /* ---- undo ---- */
@@ -164,8 +168,8 @@ print_undone(const struct invocation *in, const struct work_undone *got,
 
 	if (!in->json) {
 		print_folded(stdout, 0,
-			text_format(in->arena, "%s %s. %s.",
-				got->entry != 0 ? "Undone:" : "Would undo",
+			text_format(in->arena, "%s %s: %s.",
+				got->entry != 0 ? "Undone," : "Would undo",
 				got->detail, got->touched));
 		if (got->entry != 0)
 			(void)printf("This is entry %lld; to have it again: "

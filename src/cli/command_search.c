@@ -43,11 +43,11 @@ print_found(const struct invocation *in, const struct work_found *found,
 
 		table_row(&table, cell);
 	}
-	if (found->n > 0)
-		table_print(&table, stdout);
+	if (found->n > 0 || in->csv)
+		table_show(in, &table, stdout);
 	else
 		(void)puts("Nothing in the book has these words.");
-	if (found->more)
+	if (found->more && !in->csv)
 		(void)puts("\nThere are more; add a word, or --limit N.");
 	return ERR_NONE;
 }
@@ -93,4 +93,5 @@ const struct command command_search = {
 	.most_words = 5,
 	.options = options,
 	.run = run_search,
+	.csv = true,
 };

@@ -1,6 +1,7 @@
 /* fields.c - the readers of options. */
 #include "cli/fields.h"
 
+#include <math.h>
 #include <string.h>
 
 enum err_code

@@ -147,12 +147,17 @@ invocation_read(const struct command *command, int n, char **word,
 			in->help = true;
 		else if (dash && strcmp(word[i], "--json") == 0)
 			in->json = true;
+		else if (dash && command->csv && strcmp(word[i], "--csv") == 0)
+			in->csv = true;
 		else if (dash)
 			TRY(take_option(
 				command, word + i, n - i, &used, in, err));
 		else if (n_word++ < WORDS_MOST)
 			in->word[in->n_word++] = word[i];
 	}
+	if (in->json && in->csv)
+		return err_report(err, ERR_INPUT, "--csv",
+			"--json and --csv were both given; take one of them.");
 	return check_words(command, in, n_word, err);
 }
 
@@ -169,20 +174,26 @@ invocation_report(const struct command *command, const struct invocation *in,
 		command == &command_calc ? err->field : "",
 		command == &command_calc && err->field[0] != '\0' ? ": " : "",
 		text_failed(&text) ? err->text : text.bytes);
-	if (!in->json || command == &command_calc)
+	if (!in->json || command == &command_calc || in->told->json)
 		return;
 	text_init(&text, in->arena);
 	jsonout_init(&json, &text);
 	jsonout_open_object(&json);
-	jsonout_key(&json, "error");
-	jsonout_open_object(&json);
-	jsonout_key_string(&json, "code", err_word(err->code));
-	jsonout_key_string(&json, "field", err->field);
-	jsonout_key_string(&json, "text", err->text);
-	jsonout_close_object(&json);
+	json_error(&json, err);
 	jsonout_close_object(&json);
 	if (!jsonout_failed(&json))
 		(void)puts(text.bytes);
+}
+
+void
+json_error(struct jsonout *json, const struct err *err)
+{
+	jsonout_key(json, "error");
+	jsonout_open_object(json);
+	jsonout_key_string(json, "code", err_word(err->code));
+	jsonout_key_string(json, "field", err->field);
+	jsonout_key_string(json, "text", err->text);
+	jsonout_close_object(json);
 }
 
 void

@@ -113,6 +113,9 @@ print_command_help(const struct command *command, struct arena *arena)
 			width < option_column ? option_column - width : 1, "",
 			o->line);
 	}
+	if (command->csv)
+		(void)printf("%-*sthe list as CSV, figures with every digit\n",
+			option_column, "  --csv");
 	(void)printf("%-*sthe answer as one JSON document\n\nExample:\n",
 		option_column, "  --json");
 	print_example(command->example);
@@ -123,7 +126,8 @@ run_command(const struct command *command, int n, char **word)
 {
 	struct arena *arena = arena_new((size_t)8 << 30);
 	struct err err = {.code = ERR_NONE};
-	struct invocation in = {.n_word = 0, .arena = arena};
+	struct told told = {.json = false};
+	struct invocation in = {.n_word = 0, .arena = arena, .told = &told};
 	enum err_code code;
 
 	if (arena == NULL)

@@ -115,7 +115,7 @@ work_undo(const struct desk *desk, struct arena *arena,
 	enum err_code code;
 
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, BOOK_UNDO_DEED,
-		ask->submission, err));
+		desk->submission, err));
 	code = book_undo(desk->book, arena, ask->entry, &undone, err);
 	if (code == ERR_NONE) {
 		got.n_thing = undone.n_thing;

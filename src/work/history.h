@@ -40,7 +40,6 @@ enum err_code work_history(const struct desk *desk, struct arena *arena,
 struct work_undo {
 	int64_t entry;
 	bool dry_run; /* say what it would put back, and write nothing */
-	const char *submission; /* NULL, or what tells a form sent twice */
 };
 
 struct work_undone {
