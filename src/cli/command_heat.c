@@ -227,8 +227,7 @@ run_heat(const struct invocation *in, struct err *err)
 const struct command command_heat = {
 	.name = "heat",
 	.line = "heat through a part, thickness for a wanted U, water inside",
-	.help = "  foamwright heat BOOK --part CODE [--mix CODE] [--want-u U] "
-		"[--climate FILE.csv]\n",
+	.help = "  foamwright heat BOOK --part CODE [--mix CODE] [OPTIONS]\n",
 	.example = "foamwright heat site.book --part north --want-u \"0.35 "
 		   "W/(m2 K)\"",
 	.least_words = 1,

@@ -217,10 +217,10 @@ const struct command command_undo = {
 	.name = "undo",
 	.line = "puts back what one entry of the history wrote",
 	.help = "  foamwright undo BOOK N [OPTIONS]\n\nN is any entry that "
-		"\"foamwright history BOOK\" shows, not only the last. Each "
-		"thing\nthat it wrote is what it was before, by a new entry; "
-		"undoing that one brings it\nback. It is refused where "
-		"something later rests on it. Readings stay in the\nrecord, "
+		"\"foamwright history BOOK\" shows, not only the last.\nEach "
+		"thing that it wrote is what it was before, by a new entry; "
+		"undoing that\none brings it back. It is refused where "
+		"something later rests on it. Readings\nstay in the record, "
 		"marked as taken back.\n",
 	.example = "foamwright undo site.book 12",
 	.least_words = 2,

@@ -205,7 +205,7 @@ const struct command command_pour = {
 	.help = "  foamwright pour BOOK BATCH --part PART --lift N "
 		"[OPTIONS]\n\n"
 		"Said again, it corrects. A batch that is on hold or rejected "
-		"shows what it touches;\nthe plan pours a lift again "
+		"shows what it\ntouches; the plan pours a lift again "
 		"if all its batches were rejected.\n",
 	.example = "foamwright pour site.book P-07 --part wall-w --lift 2 "
 		   "--from \"1.2 m\" --to \"2.4 m\"",

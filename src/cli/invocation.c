@@ -1,6 +1,7 @@
 /* invocation.c - words and options, the desk, and reports. */
 #include "cli/command.h"
 
+#include "cli/terminal.h"
 #include "core/unit.h"
 #include "work/shelf.h"
 
@@ -53,6 +54,7 @@ find_option(const struct command *command, const char *word, size_t n)
 static enum err_code
 no_such_option(const struct command *command, const char *word, struct err *err)
 {
+	static const char *const common[] = {"--help", "--json", "--color"};
 	const struct command_option *o = command->options;
 	const char *nearest = NULL;
 	size_t least = 4;
@@ -65,6 +67,11 @@ no_such_option(const struct command *command, const char *word, struct err *err)
 			nearest = o->name;
 		}
 	}
+	for (size_t i = 0; i < sizeof common / sizeof common[0]; i++)
+		if (text_distance(word, common[i]) < least) {
+			least = text_distance(word, common[i]);
+			nearest = common[i];
+		}
 	return err_report(err, ERR_INPUT, word,
 		"\"%s\" has no option \"%.60s\".%s%s%s \"foamwright %s "
 		"--help\" lists them.",
@@ -127,6 +134,33 @@ check_words(const struct command *command, const struct invocation *in,
 		command->example);
 }
 
+static bool
+is_colour(const char *word)
+{
+	return strcmp(word, "--color") == 0 ||
+		strncmp(word, "--color=", strlen("--color=")) == 0;
+}
+
+/* --color=WHEN or --color WHEN, which every command takes. */
+static enum err_code
+take_colour(char **word, int n, int *used, struct err *err)
+{
+	const char *equals = strchr(word[0], '='), *when = NULL;
+
+	if (equals != NULL) {
+		when = equals + 1;
+	} else if (n > 1) {
+		when = word[1];
+		*used = 2;
+	}
+	if (when == NULL || !terminal_colour_word(when))
+		return err_report(err, ERR_INPUT, "--color",
+			"--color was given \"%.40s\"; it takes auto, always or "
+			"never.",
+			when != NULL ? when : "");
+	return ERR_NONE;
+}
+
 enum err_code
 invocation_read(const struct command *command, int n, char **word,
 	struct invocation *in, struct err *err)
@@ -149,6 +183,8 @@ invocation_read(const struct command *command, int n, char **word,
 			in->json = true;
 		else if (dash && command->csv && strcmp(word[i], "--csv") == 0)
 			in->csv = true;
+		else if (dash && is_colour(word[i]))
+			TRY(take_colour(word + i, n - i, &used, err));
 		else if (dash)
 			TRY(take_option(
 				command, word + i, n - i, &used, in, err));

@@ -36,11 +36,29 @@ terminal_width(FILE *to)
 	return columns < TERMINAL_MOST ? columns : TERMINAL_MOST;
 }
 
+static enum { COLOUR_AUTO, COLOUR_ALWAYS, COLOUR_NEVER } colour;
+
+bool
+terminal_colour_word(const char *word)
+{
+	if (strcmp(word, "auto") == 0)
+		colour = COLOUR_AUTO;
+	else if (strcmp(word, "always") == 0)
+		colour = COLOUR_ALWAYS;
+	else if (strcmp(word, "never") == 0)
+		colour = COLOUR_NEVER;
+	else
+		return false;
+	return true;
+}
+
 bool
 terminal_has_colour(FILE *to)
 {
 	const char *no = getenv("NO_COLOR"), *term = getenv("TERM");
 
+	if (colour != COLOUR_AUTO)
+		return colour == COLOUR_ALWAYS;
 	return isatty(fileno(to)) == 1 && (no == NULL || no[0] == '\0') &&
 		term != NULL && strcmp(term, "dumb") != 0;
 }

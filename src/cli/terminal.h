@@ -13,8 +13,13 @@ enum { TERMINAL_USUAL = 80, TERMINAL_LEAST = 40, TERMINAL_MOST = 200 };
  * TERMINAL_LEAST, nor over TERMINAL_MOST, where lines are hard to follow. */
 size_t terminal_width(FILE *to);
 
-/* terminal_has_colour(to): a terminal that is not dumb, and NO_COLOR is not
- * set (no-color.org).  Colour is never the only carrier of meaning. */
+/* terminal_colour_word(word): takes "auto", "always" or "never" as what --color
+ * says from then on; false for any other word. */
+bool terminal_colour_word(const char *word);
+
+/* terminal_has_colour(to): as --color says; for auto, a terminal that is not
+ * dumb, and NO_COLOR is not set (no-color.org).  Each stream for itself.  Colour
+ * is never the only carrier of meaning. */
 bool terminal_has_colour(FILE *to);
 
 #endif /* CLI_TERMINAL_H */
