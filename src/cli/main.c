@@ -1,6 +1,7 @@
 /* main.c - finds the command, runs it, tells how it ended. */
 #include "cli/command.h"
 
+#include "cli/manual.h"
 #include "cli/table.h"
 #include "cli/terminal.h"
 #include "core/start.h"
@@ -248,6 +249,10 @@ main(int argc, char **argv)
 	if (strcmp(argv[at], "--version") == 0) {
 		(void)puts(
 			"foamwright " FOAMWRIGHT_VERSION " (GPL-3.0-or-later)");
+		return 0;
+	}
+	if (strcmp(argv[at], "--man") == 0) {
+		manual_print(commands, N_COMMAND, stdout);
 		return 0;
 	}
 	return run_named(argc, argv, at);

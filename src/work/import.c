@@ -1037,17 +1037,16 @@ source_of(const struct importing *in)
 static enum err_code
 finish(struct importing *in, enum err_code code)
 {
-	struct book *book = in->desk->book;
-
 	if (code == ERR_NONE && in->out->n_fault_all > 0)
 		code = err_report(in->err, ERR_INPUT, "folder",
 			"%zu cell%s of %s cannot be taken; nothing was kept.",
 			in->out->n_fault_all,
 			in->out->n_fault_all == 1 ? "" : "s", source_of(in));
-	if (code == ERR_NONE && !in->ask->dry_run)
-		code = book_commit(book, source_of(in), NULL, in->err);
-	book_rollback(book); /* nothing to undo after a commit */
-	return code;
+	if (code == ERR_NONE && in->ask->dry_run) {
+		book_rollback(in->desk->book);
+		return ERR_NONE;
+	}
+	return work_commit_or_undo(in->desk, source_of(in), code, in->err);
 }
 
 static enum err_code

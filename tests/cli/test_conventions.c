@@ -374,6 +374,30 @@ colour__only_where_it_belongs(void **state)
 	free(got);
 }
 
+/* The manual page has every command, and is sound where mandoc is at hand. */
+static void
+manual__is_sound(void **state)
+{
+	struct outcome *got = malloc(sizeof *got);
+	char folder[64], line[LINE_MOST];
+
+	(void)state;
+	assert_non_null(got);
+	(void)snprintf(folder, sizeof folder, "/var/tmp/fwXXXXXX");
+	assert_non_null(mkdtemp(folder));
+	run(folder, "foamwright --man | tee page | grep '^[.]Ss '", got);
+	for (size_t i = 0; i < N_NAME; i++) {
+		(void)snprintf(line, sizeof line, ".Ss %s\n", word_of(i));
+		assert_has(got->out, line);
+	}
+	run(folder,
+		"if command -v mandoc >/dev/null; then mandoc -Tlint page; fi",
+		got);
+	assert_string_equal("", got->out);
+	drop_folder(folder);
+	free(got);
+}
+
 /* ---- interruption ---- */
 
 /* Interrupted at any moment, the import is whole or not there. */
@@ -417,6 +441,7 @@ static const struct CMUnitTest conventions[] = {
 	cmocka_unit_test(json__is_one_document),
 	cmocka_unit_test(csv__is_a_whole_table),
 	cmocka_unit_test(colour__only_where_it_belongs),
+	cmocka_unit_test(manual__is_sound),
 	cmocka_unit_test(interrupt__leaves_all_or_nothing),
 };
 
