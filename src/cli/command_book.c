@@ -349,6 +349,7 @@ const struct command command_withdraw = {
 	.most_words = 5,
 	.options = because_options,
 	.run = run_withdraw,
+	.writes = true,
 };
 
 const struct command command_restore = {
@@ -363,4 +364,5 @@ const struct command command_restore = {
 	.most_words = 5,
 	.options = because_options,
 	.run = run_restore,
+	.writes = true,
 };

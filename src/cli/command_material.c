@@ -305,4 +305,5 @@ const struct command command_material = {
 	.options = options,
 	.run = run_material,
 	.csv = true,
+	.writes = true,
 };

@@ -242,6 +242,7 @@ const struct command command_part = {
 	.most_words = 2,
 	.options = options,
 	.run = run_part,
+	.writes = true,
 };
 
 /* ---- the duty sheet ---- */

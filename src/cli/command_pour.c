@@ -213,6 +213,7 @@ const struct command command_pour = {
 	.most_words = 2,
 	.options = pour_options,
 	.run = run_pour,
+	.writes = true,
 };
 
 const struct command command_parts = {

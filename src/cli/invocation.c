@@ -183,6 +183,9 @@ invocation_read(const struct command *command, int n, char **word,
 			in->json = true;
 		else if (dash && command->csv && strcmp(word[i], "--csv") == 0)
 			in->csv = true;
+		else if (dash && command->writes &&
+			strcmp(word[i], "--dry-run") == 0)
+			in->dry_run = true;
 		else if (dash && is_colour(word[i]))
 			TRY(take_colour(word + i, n - i, &used, err));
 		else if (dash)
@@ -206,10 +209,12 @@ invocation_report(const struct command *command, const struct invocation *in,
 
 	text_init(&text, in->arena);
 	text_add_shown(&text, err->text);
-	(void)fprintf(stderr, "foamwright %s: %s%s%s\n", command->name,
+	(void)fprintf(stderr, "foamwright %s: %s%s", command->name,
 		command == &command_calc ? err->field : "",
-		command == &command_calc && err->field[0] != '\0' ? ": " : "",
-		text_failed(&text) ? err->text : text.bytes);
+		command == &command_calc && err->field[0] != '\0' ? ": " : "");
+	terminal_put(stderr, text_failed(&text) ? err->text : text.bytes,
+		strlen(text_failed(&text) ? err->text : text.bytes));
+	(void)fputc('\n', stderr);
 	if (!in->json || command == &command_calc || in->told->json)
 		return;
 	text_init(&text, in->arena);
@@ -288,7 +293,11 @@ desk_open(const char *path, bool write, const struct invocation *in,
 	TRY(read_seed(in, &desk->seed, err));
 	if (path == NULL)
 		return ERR_NONE;
-	TRY(work_open(path, write, desk, err));
+	TRY(work_open(path, write && !in->dry_run, desk, err));
+	if (write && in->dry_run) {
+		TRY(work_try_out(desk, err));
+		(void)fputs("Dry run: nothing of this is kept.\n", stderr);
+	}
 	if (work_copied_aside(desk) != NULL)
 		(void)fprintf(stderr,
 			"The book was of an older Foamwright. It was brought "

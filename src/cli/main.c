@@ -131,6 +131,9 @@ print_command_help(const struct command *command, struct arena *arena)
 	(void)printf("\n%s\nOptions:\n", command->help);
 	for (; o != NULL && o->name != NULL; o++)
 		print_option(o, option_column);
+	if (command->writes)
+		(void)printf("%-*ssays the same, and keeps nothing\n",
+			option_column, "  --dry-run");
 	if (command->csv)
 		(void)printf("%-*sthe list as CSV, figures with every digit\n",
 			option_column, "  --csv");

@@ -65,6 +65,9 @@ put_command(const struct command *command, FILE *to)
 	(void)fputs(".Ed\n.Bl -tag -width Ds\n", to);
 	for (; o != NULL && o->name != NULL; o++)
 		put_option(o->name, o->value, o->line, to);
+	if (command->writes)
+		put_option("--dry-run", NULL,
+			"says the same, and keeps nothing", to);
 	if (command->csv)
 		put_option("--csv", NULL,
 			"the list as CSV, figures with every digit", to);

@@ -142,8 +142,9 @@ print_folded(FILE *to, int indent, const char *text)
 		*at != '\0';) {
 		size_t n = fitting(at, room);
 
-		(void)fprintf(
-			to, "%*s%.*s\n", n > 0 ? indent : 0, "", (int)n, at);
+		(void)fprintf(to, "%*s", n > 0 ? indent : 0, "");
+		terminal_put(to, at, n);
+		(void)fputc('\n', to);
 		at = next_line(at, n);
 	}
 	arena_free(scratch);
@@ -221,7 +222,8 @@ print_cell(FILE *to, const char *text, size_t n, size_t width, bool right,
 	pad = width > column ? width - column : 0;
 	while (is_last && n > 0 && text[n - 1] == ' ')
 		n--;
-	(void)fprintf(to, "%*s%.*s", right ? (int)pad : 0, "", (int)n, text);
+	(void)fprintf(to, "%*s", right ? (int)pad : 0, "");
+	terminal_put(to, text, n);
 	if (!is_last)
 		(void)fprintf(to, "%*s", (int)(right ? GAP : pad + GAP), "");
 }

@@ -22,4 +22,9 @@ bool terminal_colour_word(const char *word);
  * is never the only carrier of meaning. */
 bool terminal_has_colour(FILE *to);
 
+/* terminal_put(to, text, n): n bytes of UTF-8.  Where LC_ALL, LC_CTYPE or LANG
+ * says outright that it is not understood, "?" for each character beyond
+ * ASCII. */
+void terminal_put(FILE *to, const char *text, size_t n);
+
 #endif /* CLI_TERMINAL_H */

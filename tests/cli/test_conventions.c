@@ -374,6 +374,52 @@ colour__only_where_it_belongs(void **state)
 	free(got);
 }
 
+static const char *const deeds[] = {
+	"mix a.book Q --name Try --wet '700 kg/m3' --part 'cement=300 kg'",
+	"gear a.book --scale-step '20 g'",
+	"form a.book big --shape beam --inner '100 mm x 100 mm x 500 mm'",
+	"piece a.book 01-B-1 --remark 'looked at'",
+	"weigh a.book 01-B-1 --mass '2.9 kg' --state 'air dry'",
+	"withdraw a.book batch 03 --because 'wrong sheet'",
+	"part a.book north --kind wall --length 6m --height 2.4m "
+	"--thickness 200mm",
+	"pour a.book 01 --part wall-w --lift 1",
+	"material a.book lime --role binder --name Lime",
+};
+
+/* A dry run says what the deed itself says, and leaves the book as it was. */
+static void
+dry_run__says_the_same_and_keeps_nothing(void **state)
+{
+	struct outcome *dry = malloc(sizeof *dry);
+	struct outcome *wet = malloc(sizeof *wet);
+	char folder[64], line[LINE_MOST];
+
+	(void)state;
+	assert_non_null(dry);
+	assert_non_null(wet);
+	make_folder(folder);
+	for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
+		run(folder, "cp a.book before", wet);
+		(void)snprintf(line, sizeof line,
+			"foamwright %s --dry-run && cmp a.book before",
+			deeds[i]);
+		run(folder, line, dry);
+		(void)snprintf(line, sizeof line, "foamwright %s", deeds[i]);
+		run(folder, line, wet);
+		if (wet->status != 0 || dry->status != 0)
+			fail_msg("%s: %s%s", deeds[i], wet->err, dry->err);
+		assert_string_equal(wet->out, dry->out);
+		assert_string_equal(
+			"Dry run: nothing of this is kept.\n", dry->err);
+		run(folder, "cmp a.book before", wet);
+		assert_int_equal(1, wet->status);
+	}
+	drop_folder(folder);
+	free(dry);
+	free(wet);
+}
+
 /* The manual page has every command, and is sound where mandoc is at hand. */
 static void
 manual__is_sound(void **state)
@@ -394,6 +440,47 @@ manual__is_sound(void **state)
 		"if command -v mandoc >/dev/null; then mandoc -Tlint page; fi",
 		got);
 	assert_string_equal("", got->out);
+	drop_folder(folder);
+	free(got);
+}
+
+/* Where the locale says outright that UTF-8 is not understood, no half letters
+ * reach the screen; documents stay as they are. */
+static void
+locale__ascii_where_utf8_is_not_known(void **state)
+{
+	struct outcome *got = malloc(sizeof *got);
+	char folder[64];
+
+	(void)state;
+	assert_non_null(got);
+	make_folder(folder);
+	run(folder,
+		"foamwright material a.book chaux --role binder --name "
+		"'Chaux gris\xC3\xA9"
+		"e'",
+		got);
+	assert_int_equal(0, got->status);
+	run(folder, "foamwright search a.book chaux", got);
+	assert_has(got->out,
+		"Chaux gris\xC3\xA9"
+		"e");
+	run(folder, "LC_ALL=C; export LC_ALL; foamwright search a.book chaux",
+		got);
+	assert_has(got->out, "Chaux gris?e");
+	run(folder,
+		"LC_ALL=C; export LC_ALL; foamwright search a.book chaux "
+		"--csv",
+		got);
+	assert_has(got->out,
+		"Chaux gris\xC3\xA9"
+		"e");
+	run(folder,
+		"unset LC_ALL LC_CTYPE LANG; foamwright search a.book chaux",
+		got);
+	assert_has(got->out,
+		"Chaux gris\xC3\xA9"
+		"e");
 	drop_folder(folder);
 	free(got);
 }
@@ -441,7 +528,9 @@ static const struct CMUnitTest conventions[] = {
 	cmocka_unit_test(json__is_one_document),
 	cmocka_unit_test(csv__is_a_whole_table),
 	cmocka_unit_test(colour__only_where_it_belongs),
+	cmocka_unit_test(dry_run__says_the_same_and_keeps_nothing),
 	cmocka_unit_test(manual__is_sound),
+	cmocka_unit_test(locale__ascii_where_utf8_is_not_known),
 	cmocka_unit_test(interrupt__leaves_all_or_nothing),
 };
 
