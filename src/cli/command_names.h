@@ -1,6 +1,7 @@
 /* command_names.h - every command, in the order the help lists them; one a
  * line.  Included with COMMAND_NAME defined. */
 COMMAND_NAME(command_new)
+COMMAND_NAME(command_status)
 COMMAND_NAME(command_import)
 COMMAND_NAME(command_material)
 COMMAND_NAME(command_mix)

@@ -251,6 +251,7 @@ static const struct {
 	{"foamwright show a.book decisions --json", false},
 	{"foamwright show a.book quantities --json", false},
 	{"foamwright history a.book --json", false},
+	{"foamwright status a.book --json", false},
 	{"foamwright search a.book 03 --json", false},
 	{"foamwright due a.book --json", false},
 	{"foamwright parts a.book --json", false},
