@@ -89,7 +89,9 @@ show_shelf(const struct invocation *in, struct err *err)
 	if (!in->json) {
 		table_start(&table, in->arena, heading, 5, 0xC);
 		shelf_rows(in, &table);
-		table_print(&table, stdout);
+		table_show(in, &table, stdout);
+		if (in->csv)
+			return ERR_NONE;
 		print_folded(stdout, 0,
 			"All of it typical: common practice, no source. Weigh "
 			"your own as soon as you can; \"foamwright calc\" "
