@@ -273,12 +273,7 @@ enum err_code book_all_gone(struct book *book, struct arena *arena,
 	const struct book_gone **row, size_t *n, struct err *err) MUST_CHECK;
 
 /* An entry of the history and what it wrote, a line for each kind of thing. */
-enum book_how {
-	BOOK_MADE,
-	BOOK_CHANGED,
-	BOOK_TAKEN_BACK,
-	BOOK_BROUGHT_BACK
-};
+enum book_how { BOOK_MADE, BOOK_CHANGED, BOOK_TAKEN_BACK, BOOK_BROUGHT_BACK };
 struct book_touched {
 	const char *what; /* "batch", "reading" ... */
 	size_t n;

@@ -394,9 +394,9 @@ static const struct book_column prediction_columns[] = {
 
 /* Another thing under the same key, one that holds first; ?1 is the thing's own
  * id. */
-#define TAKEN(table, condition)                                               \
-	"SELECT origin, withdrawn FROM " table " AS t WHERE " condition       \
-	" AND origin <> ?1 AND revision = (SELECT max(revision) FROM " table  \
+#define TAKEN(table, condition)                                              \
+	"SELECT origin, withdrawn FROM " table " AS t WHERE " condition      \
+	" AND origin <> ?1 AND revision = (SELECT max(revision) FROM " table \
 	" AS n WHERE n.origin = t.origin) ORDER BY withdrawn, origin DESC"
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
