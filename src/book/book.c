@@ -232,6 +232,35 @@ book_open(const char *path, enum book_access access, struct book **book,
 	return book_open_by(path, access, &book_migrations, book, err);
 }
 
+enum err_code
+book_detach(struct book *book, struct err *err)
+{
+	sqlite3 *file = book->db, *memory = NULL;
+	sqlite3_backup *backup = NULL;
+	enum err_code code;
+	bool whole = false;
+
+	assert(!book->in_write && !book->in_read);
+	if (sqlite3_open_v2(":memory:", &memory,
+		    SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE |
+			    SQLITE_OPEN_NOMUTEX,
+		    NULL) == SQLITE_OK)
+		backup = sqlite3_backup_init(memory, "main", file, "main");
+	if (backup != NULL) {
+		(void)sqlite3_backup_step(backup, -1);
+		whole = sqlite3_backup_finish(backup) == SQLITE_OK;
+	}
+	if (!whole) {
+		(void)sqlite3_close(memory);
+		return err_memory(err);
+	}
+	book->db = memory;
+	code = settle(book, err);
+	book->access = BOOK_WRITE;
+	(void)sqlite3_close(file);
+	return code;
+}
+
 const char *
 book_copied_aside(const struct book *book)
 {

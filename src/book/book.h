@@ -38,6 +38,11 @@ enum err_code book_open(const char *path, enum book_access access,
  * it up; else NULL.  Lives as long as the book. */
 const char *book_copied_aside(const struct book *book);
 
+/* book_detach(book, err): of a book just opened to be read.  From then on it is a
+ * copy in memory that may be written, and what is written goes when it is closed:
+ * for trying out a deed.  ERR_MEMORY; the book is then still the file. */
+enum err_code book_detach(struct book *book, struct err *err) MUST_CHECK;
+
 /* book_close(book): NULL does nothing; an open transaction is undone. */
 void book_close(struct book *book);
 
@@ -262,9 +267,67 @@ struct book_gone {
 	const char *what, *key, *typed;
 };
 
-/* book_all_gone(book, arena, row, n, err): what was withdrawn and is so still. */
+/* book_all_gone(book, arena, row, n, err): what was withdrawn and is so still;
+ * what an undoing took back is not among it, and may be imported again. */
 enum err_code book_all_gone(struct book *book, struct arena *arena,
 	const struct book_gone **row, size_t *n, struct err *err) MUST_CHECK;
+
+/* An entry of the history and what it wrote, a line for each kind of thing. */
+enum book_how { BOOK_MADE, BOOK_CHANGED, BOOK_TAKEN_BACK, BOOK_BROUGHT_BACK };
+struct book_touched {
+	const char *what; /* "batch", "reading" ... */
+	size_t n;
+	const char *words; /* the first three, commas between */
+	enum book_how how;
+};
+/* What an undoing wrote; detail is for book_commit. */
+struct book_undone {
+	const char *detail;
+	size_t n_thing;
+	const struct book_touched *touched;
+	size_t n_touched;
+};
+struct book_entry {
+	int64_t id;
+	const char *at, *who, *what, *detail;
+	int64_t undone_by; /* an undoing that stands; 0: none */
+	const struct book_touched *touched;
+	size_t n_touched;
+};
+
+/* book_undo(book, arena, entry, out, err):
+ * Between book_begin (as BOOK_UNDO_DEED) and book_commit with out->detail.  Each
+ * thing that the entry wrote is what it was before, by a new revision: what held
+ * then, or that it no longer holds.  Undoing an undoing brings it back.
+ * ERR_NOT_FOUND  there is no such entry
+ * ERR_CONFLICT   something later rests on it, which the sentence names; it was
+ *                undone already; it is the beginning of the book */
+#define BOOK_UNDO_DEED "undo"
+enum err_code book_undo(struct book *book, struct arena *arena, int64_t entry,
+	struct book_undone *out, struct err *err) MUST_CHECK;
+
+/* book_page_history(book, arena, before, n_most, entry, n, more, err):
+ * The newest first; before: only entries before that one (0: all); n_most 0:
+ * all. */
+enum err_code book_page_history(struct book *book, struct arena *arena,
+	int64_t before, size_t n_most, const struct book_entry **entry,
+	size_t *n, bool *more, struct err *err) MUST_CHECK;
+
+/* book_search(book, arena, word, n_word, n_most, hit, n, more, err):
+ * What holds now and has all words (1 to BOOK_SEARCH_WORDS) in its code or its
+ * texts; capitals of ASCII letters count as small ones.  A code given whole
+ * comes first. */
+enum { BOOK_SEARCH_WORDS = 4 };
+struct book_hit {
+	const char *kind; /* its table */
+	const char *what; /* "test piece" */
+	const char *name, *text;
+	int64_t id; /* identity */
+};
+enum err_code book_search(struct book *book, struct arena *arena,
+	const char *const *word, size_t n_word, size_t n_most,
+	const struct book_hit **hit, size_t *n, bool *more,
+	struct err *err) MUST_CHECK;
 
 /* book_verify(book, arena, n_entry, err): recomputes every digest over every
  * stored row.  ERR_DAMAGED names the first entry whose rows or chain differ. */

@@ -124,6 +124,43 @@ enum err_code book_add_entry(
 enum err_code book_prepare(struct book *book, const char *sql,
 	sqlite3_stmt **statement, struct err *err) MUST_CHECK;
 
+/* book_read_ids(book, arena, sql, bound, n_bound, id, n, err): the whole numbers
+ * that a statement gives, read whole. */
+enum err_code book_read_ids(struct book *book, struct arena *arena,
+	const char *sql, const int64_t *bound, int n_bound, int64_t **id,
+	size_t *n, struct err *err) MUST_CHECK;
+
+/* book_words_of(book, table, id, words, err): "batch 03" of a row's id.
+ * book_entry_of(book, table, id, entry, err): the entry that wrote it.
+ * book_rows_of_entry(book, table, entry, range, err): it wrote the rows from
+ * range[0] up to before range[1]. */
+enum { BOOK_WORDS_ROOM = 160 };
+enum err_code book_words_of(struct book *book, enum book_table table,
+	int64_t id, char words[BOOK_WORDS_ROOM], struct err *err) MUST_CHECK;
+enum err_code book_entry_of(struct book *book, enum book_table table,
+	int64_t id, int64_t *entry, struct err *err) MUST_CHECK;
+enum err_code book_rows_of_entry(struct book *book, enum book_table table,
+	int64_t entry, int64_t range[2], struct err *err) MUST_CHECK;
+
+/* book_undone_by(book, arena, entry, by, err): the undoing of it that stands; 0:
+ * none. */
+enum err_code book_undone_by(struct book *book, struct arena *arena,
+	int64_t entry, int64_t *by, struct err *err) MUST_CHECK;
+
+/* book_touched_by(book, arena, entry, row, n, err): what it wrote, in words. */
+enum err_code book_touched_by(struct book *book, struct arena *arena,
+	int64_t entry, const struct book_touched **row, size_t *n,
+	struct err *err) MUST_CHECK;
+
+/* book_copy_quantities(book, old_id, new_id, err): what was counted for one
+ * revision of a decision, again for another. */
+enum err_code book_copy_quantities(struct book *book, int64_t old_id,
+	int64_t new_id, struct err *err) MUST_CHECK;
+
+/* book_undo_knows(table, column): does undoing know this column as one that
+ * rests on another thing; with column NULL, the table as one of things. */
+bool book_undo_knows(const char *table, const char *column);
+
 /* book_digest_rows(book, digest, err): over every row added since book_begin. */
 enum err_code book_digest_rows(struct book *book,
 	unsigned char digest[BOOK_DIGEST], struct err *err) MUST_CHECK;

@@ -121,10 +121,10 @@ key_words(const struct book_schema *schema, const void *row, char *to,
 }
 
 /* The table's own UNIQUE counts every revision; only what holds now must be
- * told apart by its key. */
+ * told apart by its key.  *gone: what had the key and was taken back. */
 static enum err_code
 check_key(struct book *book, enum book_table table, int64_t origin,
-	const void *row, struct err *err)
+	const void *row, int64_t *gone, struct err *err)
 {
 	const struct book_schema *schema = &book_schemas[table];
 	char words[160];
@@ -138,6 +138,11 @@ check_key(struct book *book, enum book_table table, int64_t origin,
 		(void)bind_column(book->taken[table], (int)i + 2,
 			&schema->column[schema->key[i]], row);
 	rc = sqlite3_step(book->taken[table]);
+	if (rc == SQLITE_ROW &&
+		sqlite3_column_int(book->taken[table], 1) != 0) {
+		*gone = sqlite3_column_int64(book->taken[table], 0);
+		rc = SQLITE_DONE;
+	}
 	(void)sqlite3_reset(book->taken[table]);
 	if (rc == SQLITE_DONE)
 		return ERR_NONE;
@@ -184,16 +189,20 @@ put(struct book *book, enum book_table table, struct book_row *head,
 	const void *row, int64_t *key, struct err *err)
 {
 	const struct book_schema *schema = &book_schemas[table];
-	int64_t id = 0, origin, revision = 1;
+	int64_t id = 0, origin, revision = 1, gone = 0;
 
 	TRY(ask_number(
 		book, &book->next_id[table], schema->next_id, 0, &id, err));
 	id++;
+	TRY(check_key(
+		book, table, head->id != 0 ? head->id : id, row, &gone, err));
+	/* Written anew after it was taken back, it is the same thing again. */
+	if (head->id == 0)
+		head->id = gone;
 	origin = head->id != 0 ? head->id : id;
 	if (head->id != 0)
 		TRY(ask_number(book, &book->next_revision[table],
 			schema->next_revision, origin, &revision, err));
-	TRY(check_key(book, table, origin, row, err));
 	TRY(insert(book, table,
 		(const int64_t[]){id, origin, revision, book->history_id}, 4,
 		head->typed != NULL ? head->typed : "", row, err));
@@ -751,4 +760,40 @@ book_count_fates(struct book *book, struct arena *arena,
 	*row = (const void *)g.row;
 	*n = g.n;
 	return code;
+}
+
+/* Read whole, since rows are written before the next is looked at. */
+enum err_code
+book_read_ids(struct book *book, struct arena *arena, const char *sql,
+	const int64_t *bound, int n_bound, int64_t **id, size_t *n,
+	struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	size_t room = 0, count = 0;
+	int64_t *got = NULL;
+	int rc;
+
+	TRY(book_prepare(book, sql, &s, err));
+	for (int i = 0; i < n_bound; i++)
+		(void)sqlite3_bind_int64(s, i + 1, bound[i]);
+	while ((rc = sqlite3_step(s)) == SQLITE_ROW) {
+		if (count == room) {
+			int64_t *larger;
+
+			room = 2 * room + 16;
+			larger = arena_take(arena, room, sizeof *larger);
+			if (larger == NULL)
+				break;
+			if (count > 0)
+				memcpy(larger, got, count * sizeof *got);
+			got = larger;
+		}
+		got[count++] = sqlite3_column_int64(s, 0);
+	}
+	(void)sqlite3_finalize(s);
+	*id = got;
+	*n = count;
+	if (rc == SQLITE_ROW)
+		return err_memory(err);
+	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
 }

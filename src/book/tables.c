@@ -392,10 +392,12 @@ static const struct book_column prediction_columns[] = {
 	"origin, revision, typed, batch_id, after_s, " \
 	"loss_ratio"
 
-/* Another thing that holds now under the same key; ?1 is the thing's own id. */
-#define TAKEN(table, condition)                         \
-	"SELECT 1 FROM " table " AS t WHERE " condition \
-	" AND origin <> ?1 AND " NOW(table)
+/* Another thing under the same key, one that holds first; ?1 is the thing's own
+ * id. */
+#define TAKEN(table, condition)                                              \
+	"SELECT origin, withdrawn FROM " table " AS t WHERE " condition      \
+	" AND origin <> ?1 AND revision = (SELECT max(revision) FROM " table \
+	" AS n WHERE n.origin = t.origin) ORDER BY withdrawn, origin DESC"
 
 const struct book_schema book_schemas[BOOK_N_TABLE] = {
 	[BOOK_INFO] = {.insert = "INSERT INTO book_info (id, origin, revision, "

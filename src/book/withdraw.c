@@ -42,6 +42,10 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_BENDING_SESSION, "bending_session"),
 	TABLE(BOOK_BENDING_STEP, "bending_step"),
 	TABLE(BOOK_PLACING, "placing"),
+	TABLE(BOOK_FOAM_CHECK, "foam_check"),
+	TABLE(BOOK_PART_USE, "part_use"),
+	TABLE(BOOK_PART_LAYER, "part_layer"),
+	TABLE(BOOK_PREDICTION, "prediction"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -77,9 +81,11 @@ static const struct {
 	OWNED(BOOK_MATERIAL, BOOK_MATERIAL_BASIS, "material_basis",
 		"material_id"),
 	OWNED(BOOK_MIX, BOOK_MIX_PART, "mix_part", "mix_id"),
+	OWNED(BOOK_MIX, BOOK_PREDICTION, "prediction", "mix_id"),
 	OWNED(BOOK_BATCH, BOOK_BATCH_PART, "batch_part", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SETTLING, "settling", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_PLACING, "placing", "batch_id"),
+	OWNED(BOOK_BATCH, BOOK_FOAM_CHECK, "foam_check", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_BENDING_SESSION, "bending_session",
@@ -87,6 +93,9 @@ static const struct {
 	OWNED(BOOK_SPECIMEN, BOOK_BENDING_STEP, "bending_step", "specimen_id"),
 	OWNED(BOOK_PART, BOOK_REQUIREMENT, "requirement", "part_id"),
 	OWNED(BOOK_PART, BOOK_DECISION, "decision", "part_id"),
+	OWNED(BOOK_PART, BOOK_PART_USE, "part_use", "part_id"),
+	OWNED(BOOK_PART, BOOK_PART_LAYER, "part_layer", "part_id"),
+	OWNED(BOOK_PART, BOOK_PREDICTION, "prediction", "part_id"),
 #undef OWNED
 };
 
@@ -110,6 +119,9 @@ static const struct {
 	{BOOK_MIX, "a batch",
 		"SELECT 1 FROM batch AS t WHERE mix_id = ?1 AND " HOLDS(
 			"batch")},
+	{BOOK_MIX, "another mix, as its matrix",
+		"SELECT 1 FROM mix AS t WHERE matrix_code = (SELECT code FROM "
+		"mix WHERE id = ?1) AND origin <> ?1 AND " HOLDS("mix")},
 	{BOOK_MIX, "a trial, as its baseline",
 		"SELECT 1 FROM trial AS t WHERE baseline_mix_id = ?1 "
 		"AND " HOLDS("trial")},
@@ -208,6 +220,8 @@ add_revision(struct book *book, enum book_table table, int64_t old_id,
 	TRY(run_with(book, sql->paste, 0, 0, 0, err));
 	TRY(run_with(book, "DROP TABLE again", 0, 0, 0, err));
 	book->n_added++;
+	if (table == BOOK_DECISION && !withdrawn)
+		TRY(book_copy_quantities(book, old_id, id, err));
 	for (size_t k = 0; table == BOOK_READING && k < COUNT(kinds); k++)
 		TRY(copy_kind(book, k, old_id, id, err));
 	return ERR_NONE;
@@ -243,41 +257,6 @@ static enum err_code turn(struct book *book, struct arena *arena,
 	enum book_table table, int64_t origin, bool withdrawn, int64_t with,
 	struct err *err);
 
-/* The identities that a statement with one id gives; read whole, since rows are
- * written before the next is looked at. */
-static enum err_code
-read_ids(struct book *book, struct arena *arena, const char *sql, int64_t owner,
-	int64_t **id, size_t *n, struct err *err)
-{
-	sqlite3_stmt *s = NULL;
-	size_t room = 0, count = 0;
-	int64_t *got = NULL;
-	int rc;
-
-	TRY(book_prepare(book, sql, &s, err));
-	(void)sqlite3_bind_int64(s, 1, owner);
-	while ((rc = sqlite3_step(s)) == SQLITE_ROW) {
-		if (count == room) {
-			int64_t *larger;
-
-			room = 2 * room + 16;
-			larger = arena_take(arena, room, sizeof *larger);
-			if (larger == NULL)
-				break;
-			if (count > 0)
-				memcpy(larger, got, count * sizeof *got);
-			got = larger;
-		}
-		got[count++] = sqlite3_column_int64(s, 0);
-	}
-	(void)sqlite3_finalize(s);
-	*id = got;
-	*n = count;
-	if (rc == SQLITE_ROW)
-		return err_memory(err);
-	return rc == SQLITE_DONE ? ERR_NONE : book_fault(book, "read", err);
-}
-
 static enum err_code
 turn_belongings(struct book *book, struct arena *arena, enum book_table table,
 	int64_t origin, bool withdrawn, int64_t with, struct err *err)
@@ -288,8 +267,8 @@ turn_belongings(struct book *book, struct arena *arena, enum book_table table,
 
 		if (belongings[i].owner != table)
 			continue;
-		TRY(read_ids(
-			book, arena, belongings[i].sql, origin, &id, &n, err));
+		TRY(book_read_ids(book, arena, belongings[i].sql, &origin, 1,
+			&id, &n, err));
 		for (size_t k = 0; k < n; k++)
 			TRY(turn(book, arena, belongings[i].owned, id[k],
 				withdrawn, with, err));
@@ -448,7 +427,8 @@ book_all_gone(struct book *book, struct arena *arena,
 			[] =
 #define GONE(table)                                                          \
 	"t.withdrawn = 1 AND t.revision = (SELECT max(revision) FROM " table \
-	" AS n WHERE n.origin = t.origin)"
+	" AS n WHERE n.origin = t.origin) AND (SELECT what FROM history "    \
+	"WHERE id = t.history_id) <> '" BOOK_UNDO_DEED "'"
 				"SELECT 'material', code, typed FROM material "
 				"AS t "
 				"WHERE " GONE("material") " UNION ALL SELECT "

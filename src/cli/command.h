@@ -27,13 +27,20 @@ struct given_option {
 	const char *name, *value; /* value NULL: a switch */
 };
 
+/* What a command has told already, so that main does not tell it again. */
+struct told {
+	bool json; /* the document of a failure, with more in it */
+};
+
 struct invocation {
 	const char *word[WORDS_MOST]; /* what is not an option */
 	size_t n_word;
-	bool help, json;
+	bool help, json, csv;
+	bool dry_run; /* of a command that writes: keep nothing */
 	struct given_option given[GIVEN_MOST];
 	size_t n_given;
 	struct arena *arena;
+	struct told *told;
 };
 
 struct command {
@@ -41,6 +48,8 @@ struct command {
 	size_t least_words, most_words;
 	const struct command_option *options; /* ended by an empty one; NULL */
 	enum err_code (*run)(const struct invocation *in, struct err *err);
+	bool csv;    /* it lists things, and takes --csv */
+	bool writes; /* it takes --dry-run, which desk_open sees to */
 };
 
 /* Every command; command_names.h lists them in the order of the help. */
@@ -64,6 +73,9 @@ enum err_code invocation_read(const struct command *command, int n, char **word,
 void invocation_report(const struct command *command,
 	const struct invocation *in, const struct err *err);
 
+/* json_error(json, err): the member "error" that every failure has. */
+void json_error(struct jsonout *json, const struct err *err);
+
 /* json_start(in, text, json): an answer as one JSON object, opened; text and
  * json live in the caller.
  * json_finish(json, err): closes the object and prints it.
@@ -74,7 +86,8 @@ void json_start(
 enum err_code json_finish(struct jsonout *json, struct err *err) MUST_CHECK;
 
 /* desk_open(path, write, in, desk, err): the caller gives desk->book back with
- * desk_close. */
+ * desk_close.  With --dry-run of a command that writes, what is done on it is not
+ * kept, and standard error says so. */
 enum err_code desk_open(const char *path, bool write,
 	const struct invocation *in, struct desk *desk,
 	struct err *err) MUST_CHECK;

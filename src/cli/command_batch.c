@@ -234,4 +234,5 @@ const struct command command_batch = {
 	.most_words = 2,
 	.options = options,
 	.run = run_batch,
+	.writes = true,
 };

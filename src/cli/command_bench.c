@@ -150,6 +150,7 @@ const struct command command_drop = {
 	.most_words = 2,
 	.options = drop_options,
 	.run = run_drop,
+	.writes = true,
 };
 
 /* ---- crush ---- */
@@ -240,6 +241,7 @@ const struct command command_crush = {
 	.most_words = 2,
 	.options = crush_options,
 	.run = run_crush,
+	.writes = true,
 };
 
 /* ---- weigh ---- */
@@ -297,4 +299,5 @@ const struct command command_weigh = {
 	.most_words = 2,
 	.options = weigh_options,
 	.run = run_weigh,
+	.writes = true,
 };

@@ -455,4 +455,5 @@ const struct command command_bend = {
 	.most_words = 2,
 	.options = options,
 	.run = run_bend,
+	.writes = true,
 };

@@ -1,5 +1,6 @@
 /* command_book.c - new, import, verify. */
 #include "cli/command.h"
+#include "cli/table.h"
 
 #include "work/import.h"
 #include "work/shelf.h"
@@ -58,28 +59,153 @@ print_faults(const struct work_imported *got)
 }
 
 static void
-print_counts(const struct work_imported *got, bool json)
+print_counts(const struct work_imported *got)
 {
-	if (json)
-		(void)fputs("{\"counts\": [", stdout);
 	for (size_t i = 0; i < got->n_count; i++) {
 		const struct work_import_count *c = &got->count[i];
 
-		if (json)
-			(void)printf("%s{\"what\": \"%s\", \"new\": %zu, "
-				     "\"changed\": %zu, \"same\": %zu, "
-				     "\"withdrawn\": %zu}",
-				i > 0 ? ", " : "", c->what, c->n_new,
-				c->n_changed, c->n_same, c->n_withdrawn);
-		else if (c->n_new + c->n_changed + c->n_same + c->n_withdrawn >
-			0)
+		if (c->n_new + c->n_changed + c->n_same + c->n_withdrawn > 0)
 			(void)printf("  %-22s %5zu new %5zu changed %5zu as "
 				     "before%s\n",
 				c->what, c->n_new, c->n_changed, c->n_same,
 				c->n_withdrawn > 0 ? ", others withdrawn" : "");
 	}
-	if (json)
-		(void)puts("]}");
+}
+
+/* What a dry run understood: changed rows, and the first figure of a column. */
+static void
+print_understood(const struct invocation *in, const struct work_imported *got)
+{
+	static const char *const heading[] = {
+		"file", "column", "first figure", "read as"};
+	struct table table;
+
+	for (size_t i = 0; i < got->n_row; i++) {
+		const struct work_import_row *r = &got->row[i];
+
+		if (!r->is_new)
+			print_folded(stdout, 0,
+				text_format(in->arena,
+					"%s:%zu: %s would change from %s to %s",
+					r->file, r->line, r->key, r->before,
+					r->now));
+	}
+	if (got->n_row_all > got->n_row)
+		(void)printf(
+			"and %zu rows more\n", got->n_row_all - got->n_row);
+	table_start(&table, in->arena, heading, 4, 0);
+	for (size_t i = 0; i < got->n_reading; i++) {
+		const struct work_import_reading *r = &got->reading[i];
+		const char *cell[] = {r->file, r->heading, r->typed, r->read};
+
+		table_row(&table, cell);
+	}
+	if (got->n_reading > 0) {
+		(void)putchar('\n');
+		table_print(&table, stdout);
+	}
+}
+
+static void
+json_counts(struct jsonout *json, const struct work_imported *got)
+{
+	jsonout_key(json, "counts");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < got->n_count; i++) {
+		const struct work_import_count *c = &got->count[i];
+
+		jsonout_open_object(json);
+		jsonout_key_string(json, "what", c->what);
+		jsonout_key_count(json, "new", c->n_new);
+		jsonout_key_count(json, "changed", c->n_changed);
+		jsonout_key_count(json, "same", c->n_same);
+		jsonout_key_count(json, "withdrawn", c->n_withdrawn);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+}
+
+static void
+json_understood(struct jsonout *json, const struct work_imported *got)
+{
+	jsonout_key(json, "rows");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < got->n_row; i++) {
+		const struct work_import_row *r = &got->row[i];
+
+		jsonout_open_object(json);
+		jsonout_key_string(json, "file", r->file);
+		jsonout_key_count(json, "line", r->line);
+		jsonout_key_string(json, "key", r->key);
+		jsonout_key_bool(json, "new", r->is_new);
+		jsonout_key_string(json, "before", r->before);
+		jsonout_key_string(json, "now", r->now);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+	jsonout_key_count(json, "rows_in_all", got->n_row_all);
+	jsonout_key(json, "figures");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < got->n_reading; i++) {
+		const struct work_import_reading *r = &got->reading[i];
+
+		jsonout_open_object(json);
+		jsonout_key_string(json, "file", r->file);
+		jsonout_key_string(json, "column", r->heading);
+		jsonout_key_string(json, "typed", r->typed);
+		jsonout_key_string(json, "read", r->read);
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+}
+
+static enum err_code
+print_imported_json(const struct invocation *in,
+	const struct work_imported *got, bool dry_run, struct err *err)
+{
+	struct text text;
+	struct jsonout json;
+
+	json_start(in, &text, &json);
+	json_counts(&json, got);
+	jsonout_key(&json, "warnings");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < got->n_warning; i++)
+		jsonout_string(&json, got->warning[i]);
+	jsonout_close_array(&json);
+	jsonout_key_bool(&json, "dry_run", dry_run);
+	if (dry_run)
+		json_understood(&json, got);
+	return json_finish(&json, err);
+}
+
+/* The failure as one document, with every faulty cell in it. */
+static void
+print_faults_json(const struct invocation *in, const struct work_imported *got,
+	const struct err *err)
+{
+	struct err ignored = {.code = ERR_NONE};
+	struct text text;
+	struct jsonout json;
+
+	json_start(in, &text, &json);
+	json_error(&json, err);
+	jsonout_key(&json, "faults");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < got->n_fault; i++) {
+		const struct work_import_fault *f = &got->fault[i];
+
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "file", f->file);
+		jsonout_key_count(&json, "line", f->line);
+		jsonout_key_count(&json, "column", f->column);
+		jsonout_key_string(&json, "field", f->field);
+		jsonout_key_string(&json, "text", f->text);
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	jsonout_key_count(&json, "faults_in_all", got->n_fault_all);
+	in->told->json = json_finish(&json, &ignored) == ERR_NONE;
 }
 
 static const struct command_option import_options[] = {
@@ -100,15 +226,21 @@ run_import(const struct invocation *in, struct err *err)
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_import(&desk, in->arena, &ask, &got, err);
 	desk_close(&desk);
+	for (size_t i = 0; i < got.n_warning; i++)
+		print_folded(stderr, 0, got.warning[i]);
 	if (code != ERR_NONE) {
 		print_faults(&got);
+		if (in->json && got.n_fault > 0)
+			print_faults_json(in, &got, err);
 		return code;
 	}
-	if (!in->json)
-		(void)printf("%s %s:\n",
-			dry_run ? "Would take from" : "Taken from",
-			in->word[1]);
-	print_counts(&got, in->json);
+	if (in->json)
+		return print_imported_json(in, &got, dry_run, err);
+	(void)printf("%s %s:\n", dry_run ? "Would take from" : "Taken from",
+		in->word[1]);
+	print_counts(&got);
+	if (dry_run)
+		print_understood(in, &got);
 	return ERR_NONE;
 }
 
@@ -217,6 +349,7 @@ const struct command command_withdraw = {
 	.most_words = 5,
 	.options = because_options,
 	.run = run_withdraw,
+	.writes = true,
 };
 
 const struct command command_restore = {
@@ -231,4 +364,5 @@ const struct command command_restore = {
 	.most_words = 5,
 	.options = because_options,
 	.run = run_restore,
+	.writes = true,
 };

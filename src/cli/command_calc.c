@@ -93,7 +93,7 @@ answer(const struct invocation *in, const struct calc_entry *entry,
 	const char *got = NULL;
 	enum err_code code;
 
-	if (in_file != NULL)
+	if (in_file != NULL && strcmp(in_file, "-") != 0)
 		from = fopen(in_file, "rb");
 	if (from == NULL)
 		return err_report(err,
@@ -138,7 +138,10 @@ run_calc(const struct invocation *in, struct err *err)
 }
 
 static const struct command_option calc_options[] = {
-	{"--in", "FILE", "reads the question from a file", false}, {0}};
+	{"--in", "FILE",
+		"reads the question from a file (- or none: what is piped in)",
+		false},
+	{0}};
 
 const struct command command_calc = {
 	.name = "calc",

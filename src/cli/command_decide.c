@@ -70,4 +70,5 @@ const struct command command_decide = {
 	.most_words = 3,
 	.options = decide_options,
 	.run = run_decide,
+	.writes = true,
 };

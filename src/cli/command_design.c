@@ -2,6 +2,7 @@
 #include "cli/fields.h"
 #include "cli/table.h"
 
+#include "work/choose.h"
 #include "work/design.h"
 #include "work/shelf.h"
 
@@ -24,17 +25,6 @@ newton_mm2(double pascal)
 	return pascal / 1e6;
 }
 
-/* A chance in whole hundredths, never a certainty. */
-static const char *
-hundredths(const struct invocation *in, double chance)
-{
-	if (chance > 0.99)
-		return "over 99";
-	if (chance < 0.01)
-		return "under 1";
-	return text_format(in->arena, "%.0f", chance * 100);
-}
-
 static void
 print_best(const struct invocation *in, const struct work_designed *d)
 {
@@ -46,7 +36,7 @@ print_best(const struct invocation *in, const struct work_designed *d)
 			"%s mix for %s (%s): %s in 100 that its next batch "
 			"meets all that can be foreseen.",
 			d->found ? "The cheapest" : "The likeliest", part->code,
-			part->name, hundredths(in, b->chance)));
+			part->name, work_chance_words(in->arena, b->chance)));
 	(void)printf("  %s %.0f kg, %s %.0f kg", d->cement, b->cement.kg,
 		d->water, b->water.kg);
 	if (b->sand.kg > 0)
@@ -88,7 +78,7 @@ print_front(const struct invocation *in, const struct work_designed *d)
 				a, "%.2f", newton_mm2(f->crushing.median_pa)),
 			text_format(a, "%.2f", f->conductivity),
 			text_format(a, "%.2f", f->cents_per_m3 / 100),
-			hundredths(in, f->chance),
+			work_chance_words(a, f->chance),
 			f->is_beaten ? "beaten" : ""};
 
 		table_row(&table, cell);

@@ -1,5 +1,6 @@
 /* command_due.c - what to test today, and what to take under cover tonight. */
 #include "cli/fields.h"
+#include "cli/figure.h"
 #include "cli/table.h"
 
 #include "core/date.h"
@@ -91,6 +92,36 @@ print_span(const struct calendar *c, const struct span_of_days *span)
 	(void)puts("");
 }
 
+/* Every piece that waits, whenever it is due. */
+static void
+print_csv(const struct calendar *c)
+{
+	static const char *const heading[] = {"piece", "mix", "batch", "due",
+		"days from now", "weighs kg", "what"};
+	const struct work_site *s = &c->due->bench.site;
+	struct arena *a = c->in->arena;
+	struct table table;
+
+	table_start(&table, a, heading, sizeof heading / sizeof heading[0], 0);
+	for (size_t i = 0; i < c->due->n; i++) {
+		const struct work_due_piece *row = &c->due->row[i];
+		const struct book_specimen *p = &s->specimen[row->piece];
+		bool hidden = c->blind || !row->mass_kg.has;
+		char day[DATE_TEXT_MAX];
+
+		date_write_day(row->due_s, 0, day);
+		const char *cell[] = {p->code,
+			c->blind ? "" : mix_of(c, row->piece),
+			c->blind ? "" : batch_of(c, row->piece),
+			arena_text(a, day), text_format(a, "%d", row->days),
+			hidden ? "" : exact_figure(a, row->mass_kg.value),
+			work_piece_sized(a, p)};
+
+		table_row(&table, cell);
+	}
+	table_show(c->in, &table, stdout);
+}
+
 static void
 print_cautions(const struct work_due *due)
 {
@@ -119,9 +150,7 @@ print_json(const struct calendar *c, struct err *err)
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, c->in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(c->in, &text, &json);
 	jsonout_key(&json, "due");
 	jsonout_open_array(&json);
 	for (size_t i = 0; i < c->due->n; i++) {
@@ -149,11 +178,7 @@ print_json(const struct calendar *c, struct err *err)
 	}
 	jsonout_close_array(&json);
 	jsonout_key_number(&json, "undated", (double)c->due->n_undated);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
+	return json_finish(&json, err);
 }
 
 static const struct command_option options[] = {
@@ -180,6 +205,10 @@ run_due(const struct invocation *in, struct err *err)
 	c.due = &due;
 	if (in->json)
 		return print_json(&c, err);
+	if (in->csv) {
+		print_csv(&c);
+		return ERR_NONE;
+	}
 	if (!invocation_has(in, "--all"))
 		n_span--;
 	for (size_t i = 0; i < n_span; i++)
@@ -198,4 +227,5 @@ const struct command command_due = {
 	.most_words = 1,
 	.options = options,
 	.run = run_due,
+	.csv = true,
 };

@@ -58,6 +58,7 @@ const struct command command_gear = {
 	.most_words = 1,
 	.options = gear_options,
 	.run = run_gear,
+	.writes = true,
 };
 
 /* ---- generator ---- */
@@ -126,6 +127,7 @@ const struct command command_generator = {
 	.most_words = 2,
 	.options = generator_options,
 	.run = run_generator,
+	.writes = true,
 };
 
 /* ---- foam ---- */
@@ -213,4 +215,5 @@ const struct command command_foam = {
 	.most_words = 2,
 	.options = foam_options,
 	.run = run_foam,
+	.writes = true,
 };

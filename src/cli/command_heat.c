@@ -1,9 +1,9 @@
 /* command_heat.c - a part as layers: heat, thickness, water, heat kept. */
 #include "cli/fields.h"
-#include "cli/figure.h"
 #include "cli/table.h"
 
 #include "choose/screening.h"
+#include "work/choose.h"
 #include "work/heat.h"
 
 #define AT(member) offsetof(struct work_heat_ask, member)
@@ -82,7 +82,7 @@ print_answers(const struct invocation *in, const struct work_heated *h)
 				"the part meets it with a chance of %s in 100.",
 				1000 * h->wanted_m[0], 1000 * h->wanted_m[1],
 				1000 * h->wanted_m[2],
-				figure_hundredths(a, h->p_meets_wanted)));
+				work_chance_words(a, h->p_meets_wanted)));
 	if (h->has_mass)
 		print_folded(stdout, 0,
 			text_format(a,
@@ -227,8 +227,7 @@ run_heat(const struct invocation *in, struct err *err)
 const struct command command_heat = {
 	.name = "heat",
 	.line = "heat through a part, thickness for a wanted U, water inside",
-	.help = "  foamwright heat BOOK --part CODE [--mix CODE] [--want-u U] "
-		"[--climate FILE.csv]\n",
+	.help = "  foamwright heat BOOK --part CODE [--mix CODE] [OPTIONS]\n",
 	.example = "foamwright heat site.book --part north --want-u \"0.35 "
 		   "W/(m2 K)\"",
 	.least_words = 1,

@@ -1,5 +1,6 @@
 /* command_material.c - the shelf of typical values, and the own materials. */
 #include "cli/fields.h"
+#include "cli/figure.h"
 #include "cli/table.h"
 
 #include "work/material.h"
@@ -88,7 +89,9 @@ show_shelf(const struct invocation *in, struct err *err)
 	if (!in->json) {
 		table_start(&table, in->arena, heading, 5, 0xC);
 		shelf_rows(in, &table);
-		table_print(&table, stdout);
+		table_show(in, &table, stdout);
+		if (in->csv)
+			return ERR_NONE;
 		print_folded(stdout, 0,
 			"All of it typical: common practice, no source. Weigh "
 			"your own as soon as you can; \"foamwright calc\" "
@@ -173,6 +176,41 @@ json_materials(const struct invocation *in, const struct work_mixer *m,
 	return ERR_NONE;
 }
 
+static const char *
+exact(const struct invocation *in, struct maybe m)
+{
+	return m.has ? exact_figure(in->arena, m.value) : "";
+}
+
+static void
+csv_materials(const struct invocation *in, const struct work_mixer *m)
+{
+	static const char *const heading[] = {"code", "name", "role",
+		"particle density kg/m3", "bulk density kg/m3",
+		"moisture ratio", "absorption ratio", "package kg",
+		"price of a package", "carbon kg/kg", "note"};
+	struct table table;
+
+	table_start(&table, in->arena, heading,
+		sizeof heading / sizeof heading[0], 0);
+	for (size_t i = 0; i < m->site.n_material; i++) {
+		const struct book_material *row = &m->site.material[i];
+		const char *cell[] = {row->code, row->name, row->role,
+			exact(in, row->particle_density_kg_m3),
+			exact(in, row->bulk_density_kg_m3),
+			exact(in, row->moisture_ratio),
+			exact(in, row->absorption_ratio),
+			exact(in, row->package_kg),
+			row->has_price ? text_format(in->arena, "%.2f",
+						 (double)row->price_cents / 100)
+				       : "",
+			exact(in, row->carbon_ratio), row->note};
+
+		table_row(&table, cell);
+	}
+	table_show(in, &table, stdout);
+}
+
 static enum err_code
 list_materials(
 	const struct invocation *in, const struct desk *desk, struct err *err)
@@ -185,6 +223,10 @@ list_materials(
 	TRY(work_mixer_read(desk, in->arena, &m, err));
 	if (in->json)
 		return json_materials(in, &m, err);
+	if (in->csv) {
+		csv_materials(in, &m);
+		return ERR_NONE;
+	}
 	if (m.site.n_material == 0) {
 		(void)puts("There is no material in the book yet. \"foamwright "
 			   "material shelf\" shows typical ones\nto start "
@@ -264,4 +306,6 @@ const struct command command_material = {
 	.most_words = 2,
 	.options = options,
 	.run = run_material,
+	.csv = true,
+	.writes = true,
 };

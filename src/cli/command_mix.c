@@ -267,4 +267,5 @@ const struct command command_mix = {
 	.most_words = 2,
 	.options = options,
 	.run = run_mix,
+	.writes = true,
 };

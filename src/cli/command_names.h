@@ -1,6 +1,7 @@
 /* command_names.h - every command, in the order the help lists them; one a
  * line.  Included with COMMAND_NAME defined. */
 COMMAND_NAME(command_new)
+COMMAND_NAME(command_status)
 COMMAND_NAME(command_import)
 COMMAND_NAME(command_material)
 COMMAND_NAME(command_mix)
@@ -33,6 +34,9 @@ COMMAND_NAME(command_takeoff)
 COMMAND_NAME(command_plan)
 COMMAND_NAME(command_pour)
 COMMAND_NAME(command_parts)
+COMMAND_NAME(command_search)
+COMMAND_NAME(command_history)
+COMMAND_NAME(command_undo)
 COMMAND_NAME(command_serve)
 COMMAND_NAME(command_withdraw)
 COMMAND_NAME(command_restore)

@@ -234,14 +234,15 @@ const struct command command_part = {
 	.name = "part",
 	.line = "enters a part of the building and what it must do",
 	.help = "  foamwright part BOOK CODE [OPTIONS]\n\nWhat is not given "
-		"stays as it is; the earlier figures stay in the book. A skin "
-		"is\nsaid by side and name, its quantities by their units.\n",
+		"stays as it is; the earlier figures stay in the book. A skin\n"
+		"is said by side and name, its quantities by their units.\n",
 	.example = "foamwright part site.book north --kind wall --length 6m "
 		   "--height 2.4m --thickness 200mm --usual",
 	.least_words = 2,
 	.most_words = 2,
 	.options = options,
 	.run = run_part,
+	.writes = true,
 };
 
 /* ---- the duty sheet ---- */

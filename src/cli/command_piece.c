@@ -122,6 +122,7 @@ const struct command command_form = {
 	.most_words = 2,
 	.options = form_options,
 	.run = run_form,
+	.writes = true,
 };
 
 /* ---- pieces ---- */
@@ -218,6 +219,7 @@ const struct command command_pieces = {
 	.most_words = 2,
 	.options = pieces_options,
 	.run = run_pieces,
+	.writes = true,
 };
 
 /* ---- piece ---- */
@@ -343,4 +345,5 @@ const struct command command_piece = {
 	.most_words = 2,
 	.options = piece_options,
 	.run = run_piece,
+	.writes = true,
 };

@@ -66,7 +66,7 @@ static const struct command_option options[] = {
 	{"--witness", "N", "a piece from one batch in so many (10)", false},
 	{"--seed", "N", "draws the witness list", false},
 	{"--seconds", "N", "to search for at most (20)", false},
-	{"--ics", "FILE", "a calendar file, RFC 5545", false},
+	{"--ics", "FILE", "a calendar file, RFC 5545; - is the screen", false},
 	{"--show-work", NULL, "limits, bound, formulas", false}, {0}};
 
 static const char *
@@ -438,6 +438,10 @@ write_ics(const struct invocation *in, const struct desk *desk,
 	ics = work_plan_ics(in->arena, plan, desk->now_utc_s);
 	if (ics == NULL)
 		return err_memory(err);
+	if (strcmp(path, "-") == 0) {
+		(void)fputs(ics, stdout);
+		return ERR_NONE;
+	}
 	file = fopen(path, "wxb");
 	if (file == NULL)
 		return err_report(err, ERR_CONFLICT, "--ics",
@@ -472,6 +476,9 @@ run_plan(const struct invocation *in, struct err *err)
 	if (code != ERR_NONE)
 		return code;
 	TRY(write_ics(in, &desk, &plan, err));
+	if (invocation_has(in, "--ics") &&
+		strcmp(invocation_value(in, "--ics"), "-") == 0)
+		return ERR_NONE; /* the calendar is the answer */
 	if (in->json)
 		return print_json(in, &plan, err);
 	print_pours(in, &plan);

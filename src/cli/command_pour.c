@@ -1,5 +1,6 @@
 /* command_pour.c - a batch put into its place; what the parts were poured of. */
 #include "cli/fields.h"
+#include "cli/figure.h"
 #include "cli/table.h"
 
 #include "work/pour.h"
@@ -30,6 +31,39 @@ static const struct command_option pour_options[] = {
 
 static const struct command_option parts_options[] = {
 	{"--part", "PART", "this part alone", false}, {0}};
+
+static void
+list_placed(const struct invocation *in, const struct work_poured *p)
+{
+	static const char *const heading[] = {"part", "lift", "from m", "to m",
+		"batch", "mix", "wet off kg/m3", "pieces", "tested", "verdict",
+		"reason"};
+	struct table table;
+
+	table_start(&table, in->arena, heading,
+		sizeof heading / sizeof heading[0], 0);
+	for (size_t i = 0; i < p->n_placed; i++) {
+		const struct work_placed *at = &p->placed[i];
+		const struct book_placing *row = &p->m.placing[at->placing];
+		const struct work_site *s = &p->m.site;
+		struct arena *a = in->arena;
+		const char *cell[] = {s->part[at->part].code,
+			text_format(a, "%lld", (long long)row->lift),
+			row->from_m.has ? exact_figure(a, row->from_m.value)
+					: "",
+			row->to_m.has ? exact_figure(a, row->to_m.value) : "",
+			s->batch[at->batch].code,
+			s->mix[s->batch_mix[at->batch]].code,
+			at->has_wet_off ? exact_figure(a, at->wet_off_kg_m3)
+					: "",
+			text_format(a, "%zu", at->n_piece),
+			text_format(a, "%zu", at->n_tested), row->verdict,
+			row->reason};
+
+		table_row(&table, cell);
+	}
+	table_show(in, &table, stdout);
+}
 
 static void
 print_placed(const struct invocation *in, const struct work_poured *p)
@@ -118,6 +152,10 @@ show(const struct invocation *in, const struct desk *desk, const char *part,
 	TRY(work_poured(desk, in->arena, part, of, &poured, err));
 	if (in->json)
 		return print_json(in, &poured, err);
+	if (in->csv) {
+		list_placed(in, &poured);
+		return ERR_NONE;
+	}
 	if (poured.n_placed == 0)
 		(void)puts("Nothing is poured yet; \"foamwright pour\" puts a "
 			   "batch into its place.");
@@ -167,7 +205,7 @@ const struct command command_pour = {
 	.help = "  foamwright pour BOOK BATCH --part PART --lift N "
 		"[OPTIONS]\n\n"
 		"Said again, it corrects. A batch that is on hold or rejected "
-		"shows what it touches;\nthe plan pours a lift again "
+		"shows what it\ntouches; the plan pours a lift again "
 		"if all its batches were rejected.\n",
 	.example = "foamwright pour site.book P-07 --part wall-w --lift 2 "
 		   "--from \"1.2 m\" --to \"2.4 m\"",
@@ -175,6 +213,7 @@ const struct command command_pour = {
 	.most_words = 2,
 	.options = pour_options,
 	.run = run_pour,
+	.writes = true,
 };
 
 const struct command command_parts = {
@@ -188,4 +227,5 @@ const struct command command_parts = {
 	.most_words = 1,
 	.options = parts_options,
 	.run = run_parts,
+	.csv = true,
 };

@@ -1,9 +1,9 @@
 /* command_screen.c - parts screened by mechanics. */
 #include "cli/command.h"
 
-#include "cli/figure.h"
 #include "cli/table.h"
 #include "choose/screening.h"
+#include "work/choose.h"
 #include "work/screen.h"
 
 static const struct command_option options[] = {
@@ -29,7 +29,7 @@ print_lines(const struct invocation *in, const struct work_screened_part *p)
 		} else {
 			cell[1] = l->is_exact
 				? "by its size"
-				: figure_hundredths(in->arena, l->p_holds);
+				: work_chance_words(in->arena, l->p_holds);
 			cell[2] = text_format(
 				in->arena, "%.0f %%", 100 * l->median);
 			cell[3] = l->is_exact

@@ -1,13 +1,14 @@
 /* command_show.c - mixes, batches, test pieces and results as tables. */
 #include "cli/command.h"
 
+#include "cli/fields.h"
+#include "cli/figure.h"
 #include "cli/table.h"
 #include "core/unit.h"
 #include "work/decide.h"
 #include "work/result_words.h"
 #include "work/show.h"
 
-#include <math.h>
 #include <string.h>
 
 /* Lists beyond those that work_show pages. */
@@ -32,6 +33,8 @@ figure(struct view *v, struct maybe m, enum unit_kind kind, const char *unit,
 		unit_factor(unit, kind, UNIT_GALLON_US, &scale, &offset,
 			&err) != ERR_NONE)
 		return "-";
+	if (v->in->csv)
+		return exact_figure(v->in->arena, (m.value - offset) / scale);
 	return unit_digits(v->in->arena, (m.value - offset) / scale, digits);
 }
 
@@ -48,8 +51,10 @@ show_mixes(struct view *v)
 		const struct work_fates *f = &v->shown->results.fates[i];
 		const char *cell[] = {
 			text_format(v->in->arena, "%s%s", m->code,
-				s->has_baseline && i == s->baseline ? " *"
-								    : ""),
+				s->has_baseline && i == s->baseline &&
+						!v->in->csv
+					? " *"
+					: ""),
 			m->name,
 			figure(v, m->wet_target_kg_m3, UNIT_DENSITY, "kg/m3",
 				3),
@@ -65,8 +70,8 @@ show_mixes(struct view *v)
 static void
 show_batches(struct view *v)
 {
-	static const char *const heading[] = {
-		"batch", "mix", "wet", "foam", "blending", "counts", "remarks"};
+	static const char *const heading[] = {"batch", "mix", "wet\nkg/m3",
+		"foam\ng/L", "blending\nmin", "counts", "remarks"};
 	const struct work_site *s = &v->shown->site;
 
 	table_start(&v->table, v->in->arena, heading, 7, 0x1C);
@@ -87,10 +92,7 @@ show_batches(struct view *v)
 		const char *cell[] = {b->code, s->mix[s->batch_mix[i]].code,
 			figure(v, b->wet_kg_m3, UNIT_DENSITY, "kg/m3", 3),
 			figure(v, b->foam_middle_kg_m3, UNIT_DENSITY, "g/L", 2),
-			b->blending_s.has
-				? text_format(v->in->arena, "%.1f min",
-					  b->blending_s.value / 60)
-				: "-",
+			figure(v, b->blending_s, UNIT_TIME, "min", 2),
 			valid->excluded ? "no" : "yes",
 			text_failed(&remark) ? "" : remark.bytes};
 
@@ -136,6 +138,33 @@ show_notes(struct view *v)
 	}
 }
 
+/* As CSV: an open bound has no figure. */
+static void
+list_results(struct view *v)
+{
+	static const char *const heading[] = {"piece", "batch", "mix", "what",
+		"where", "at least", "at most", "unit", "age d",
+		"left out because", "from"};
+	const struct work_site *s = &v->shown->site;
+
+	table_start(&v->table, v->in->arena, heading,
+		sizeof heading / sizeof heading[0], 0);
+	for (size_t i = 0; i < v->shown->n; i++) {
+		const struct work_result *r = &v->shown->results.result[i];
+		const char *cell[] = {
+			r->has_specimen ? s->specimen[r->specimen].code : "",
+			s->batch[r->batch].code, s->mix[r->mix].code,
+			work_result_what(v->in->arena, r), r->place,
+			figure_exact(v->in->arena, r->measure, r->value.low),
+			figure_exact(v->in->arena, r->measure, r->value.high),
+			choose_measure_unit(r->measure),
+			figure(v, r->age_s, UNIT_TIME, "d", 3), r->why,
+			work_result_from(v->in->arena, s, r)};
+
+		table_row(&v->table, cell);
+	}
+}
+
 static void
 show_results(struct view *v)
 {
@@ -144,6 +173,10 @@ show_results(struct view *v)
 	const struct work_site *s = &v->shown->site;
 	const struct work_results *results = &v->shown->results;
 
+	if (v->in->csv) {
+		list_results(v);
+		return;
+	}
 	table_start(&v->table, v->in->arena, heading, 7, 0);
 	for (size_t i = 0; i < v->shown->n; i++) {
 		const struct work_result *r = &results->result[i];
@@ -192,8 +225,9 @@ read_quantities(struct view *v, const struct desk *desk, struct err *err)
 	table_start(&v->table, v->in->arena, heading, 4, 0x2);
 	for (size_t i = 0; i < n; i++) {
 		const char *cell[] = {row[i].part,
-			unit_digits(
-				v->in->arena, row[i].value, QUANTITY_DIGITS),
+			v->in->csv ? exact_figure(v->in->arena, row[i].value)
+				   : unit_digits(v->in->arena, row[i].value,
+					     QUANTITY_DIGITS),
 			row[i].unit, row[i].what};
 
 		table_row(&v->table, cell);
@@ -230,12 +264,19 @@ static const struct {
 	const char *word;
 	void (*show)(struct view *); /* of what work_show read; NULL: */
 	enum err_code (*read)(struct view *, const struct desk *, struct err *);
-} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes, NULL},
-	[WORK_LIST_BATCHES] = {"batches", show_batches, NULL},
-	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens, NULL},
-	[WORK_LIST_RESULTS] = {"results", show_results, NULL},
-	[LIST_DECISIONS] = {"decisions", NULL, read_decisions},
-	[LIST_QUANTITIES] = {"quantities", NULL, read_quantities}};
+	const char *begin; /* how the first comes into the book */
+} views[] = {[WORK_LIST_MIXES] = {"mixes", show_mixes, NULL,
+		     ": \"foamwright mix --help\" or \"import\"."},
+	[WORK_LIST_BATCHES] = {"batches", show_batches, NULL,
+		": \"foamwright batch --help\" or \"import\"."},
+	[WORK_LIST_SPECIMENS] = {"specimens", show_specimens, NULL,
+		": \"foamwright pieces --help\" or \"import\"."},
+	[WORK_LIST_RESULTS] = {"results", show_results, NULL,
+		": \"foamwright bend\", \"drop\", \"crush\", \"weigh\"."},
+	[LIST_DECISIONS] = {"decisions", NULL, read_decisions,
+		": \"foamwright decide --help\"."},
+	[LIST_QUANTITIES] = {"quantities", NULL, read_quantities,
+		"; a decision counts them: \"foamwright decide --help\"."}};
 
 enum { N_VIEW = sizeof views / sizeof views[0] };
 
@@ -253,21 +294,20 @@ edge(const struct view *v, const struct work_show *ask)
 	return NULL;
 }
 
-static void
-print_json(const struct view *v, const struct work_show *ask)
+static enum err_code
+print_json(const struct view *v, const struct work_show *ask, struct err *err)
 {
 	struct text text;
 	struct jsonout json;
 
-	text_init(&text, v->in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
+	json_start(v->in, &text, &json);
 	jsonout_key(&json, views[ask->list].word);
 	jsonout_open_array(&json);
 	for (size_t r = 0; r < v->table.n_row; r++) {
 		jsonout_open_object(&json);
 		for (size_t c = 0; c < v->table.n_column; c++)
-			jsonout_key_string(&json, v->table.heading[c],
+			jsonout_key_string(&json,
+				table_flat_heading(&v->table, c),
 				v->table.cell[r * v->table.n_column + c]);
 		jsonout_close_object(&json);
 	}
@@ -275,9 +315,7 @@ print_json(const struct view *v, const struct work_show *ask)
 	jsonout_key_bool(&json, "more", v->shown->more);
 	if (v->shown->more && edge(v, ask) != NULL)
 		jsonout_key_string(&json, "from", edge(v, ask));
-	jsonout_close_object(&json);
-	if (!jsonout_failed(&json))
-		(void)puts(text.bytes);
+	return json_finish(&json, err);
 }
 
 static void
@@ -301,9 +339,7 @@ static enum err_code
 read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 {
 	const char *word = in->n_word > 1 ? in->word[1] : views[0].word;
-	const char *limit = invocation_value(in, "--limit");
-	double n;
-	size_t k = 0;
+	size_t k = 0, n = 0;
 
 	while (k < N_VIEW && strcmp(views[k].word, word) != 0)
 		k++;
@@ -312,21 +348,13 @@ read_ask(const struct invocation *in, struct work_show *ask, struct err *err)
 			"There is no list of that name; it takes mixes, "
 			"batches, specimens, results, decisions or "
 			"quantities.");
-	n = k == WORK_LIST_RESULTS ? 0 : WORK_PAGE;
-	if (limit != NULL &&
-		(unit_read(limit, UNIT_NUMBER, NULL, &n, err) != ERR_NONE ||
-			n > 1e9 || floor(n) < n)) {
-		err_clear(err);
-		return err_report(err, ERR_INPUT, "--limit",
-			"\"--limit %.40s\" is no whole number of rows; it "
-			"takes one such as 50, or 0 for all.",
-			limit);
-	}
+	TRY(read_limit(in, k == WORK_LIST_RESULTS || in->csv ? 0 : WORK_PAGE,
+		&n, err));
 	*ask = (struct work_show){.list = (enum work_list)k,
 		.after = invocation_value(in, "--after"),
 		.before = invocation_value(in, "--before"),
 		.last = invocation_has(in, "--last"),
-		.n_most = (size_t)n};
+		.n_most = n};
 	return ERR_NONE;
 }
 
@@ -346,6 +374,28 @@ read_list(struct view *v, const struct desk *desk, const struct work_show *ask,
 	return ERR_NONE;
 }
 
+static void
+print_list(const struct view *v, const struct work_show *ask)
+{
+	const struct work_results *results = &v->shown->results;
+
+	if (v->table.n_row == 0) {
+		(void)printf("There are no %s in the book yet%s\n",
+			views[ask->list].word, views[ask->list].begin);
+		return;
+	}
+	if (ask->list == WORK_LIST_RESULTS)
+		print_results(v);
+	else
+		table_print(&v->table, stdout);
+	if (ask->list == WORK_LIST_MIXES)
+		(void)puts("* baseline");
+	print_more(v, ask);
+	for (size_t i = 0;
+		i < results->n_fault && ask->list == WORK_LIST_RESULTS; i++)
+		print_folded(stdout, 0, results->fault[i]);
+}
+
 static enum err_code
 run_show(const struct invocation *in, struct err *err)
 {
@@ -361,20 +411,13 @@ run_show(const struct invocation *in, struct err *err)
 	desk_close(&desk);
 	if (code != ERR_NONE)
 		return code;
-	if (in->json) {
-		print_json(&v, &ask);
+	if (in->json)
+		return print_json(&v, &ask, err);
+	if (in->csv) {
+		table_show(in, &v.table, stdout);
 		return ERR_NONE;
 	}
-	if (ask.list == WORK_LIST_RESULTS)
-		print_results(&v);
-	else
-		table_print(&v.table, stdout);
-	if (ask.list == WORK_LIST_MIXES)
-		(void)puts("* baseline");
-	print_more(&v, &ask);
-	for (size_t i = 0;
-		i < shown.results.n_fault && ask.list == WORK_LIST_RESULTS; i++)
-		print_folded(stdout, 0, shown.results.fault[i]);
+	print_list(&v, &ask);
 	return ERR_NONE;
 }
 
@@ -384,7 +427,7 @@ static const struct command_option options[] = {
 	{"--before", "CODE", "those before the batch or test piece CODE",
 		false},
 	{"--last", NULL, "the last of them", false},
-	{"--limit", "N", "rows of a page, 0 for all (200; results: all)",
+	{"--limit", "N", "rows of a page, 0 for all (200; results, CSV: all)",
 		false},
 	{0},
 };
@@ -399,4 +442,5 @@ const struct command command_show = {
 	.most_words = 2,
 	.options = options,
 	.run = run_show,
+	.csv = true,
 };

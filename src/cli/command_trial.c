@@ -187,4 +187,5 @@ const struct command command_trial = {
 	.most_words = 2,
 	.options = options,
 	.run = run_trial,
+	.writes = true,
 };

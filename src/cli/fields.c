@@ -1,6 +1,7 @@
 /* fields.c - the readers of options. */
 #include "cli/fields.h"
 
+#include <math.h>
 #include <string.h>
 
 enum err_code
@@ -77,5 +78,26 @@ field_pair(const struct invocation *in, const char *option, const char *text,
 	left[equals - text] = '\0';
 	*name = left;
 	*value = left + (equals - text) + 1;
+	return ERR_NONE;
+}
+
+enum err_code
+read_limit(const struct invocation *in, size_t most, size_t *n, struct err *err)
+{
+	const double rows_most = 1e9;
+	const char *limit = invocation_value(in, "--limit");
+	double value = (double)most;
+
+	if (limit != NULL &&
+		(unit_read(limit, UNIT_NUMBER, NULL, &value, err) != ERR_NONE ||
+			!(value >= 0 && value <= rows_most) ||
+			floor(value) < value)) {
+		err_clear(err);
+		return err_report(err, ERR_INPUT, "--limit",
+			"\"--limit %.40s\" is no whole number of rows; it "
+			"takes one such as 50, or 0 for all.",
+			limit);
+	}
+	*n = (size_t)value;
 	return ERR_NONE;
 }

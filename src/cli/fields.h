@@ -23,4 +23,9 @@ enum err_code field_pair(const struct invocation *in, const char *option,
 	const char *text, const char **name, const char **value,
 	struct err *err) MUST_CHECK;
 
+/* read_limit(in, most, n, err): --limit as a whole number of rows, 0 for all;
+ * `most` where it was not given. */
+enum err_code read_limit(const struct invocation *in, size_t most, size_t *n,
+	struct err *err) MUST_CHECK;
+
 #endif /* CLI_FIELDS_H */

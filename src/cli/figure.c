@@ -1,7 +1,11 @@
 /* figure.c - values of measures for tables and sentences. */
 #include "cli/figure.h"
 
-#include "core/text.h"
+#include "core/unit.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 
 enum { DIGITS = 3 };
 
@@ -21,11 +25,29 @@ figure_bare(struct arena *arena, enum choose_measure measure, double si)
 }
 
 const char *
-figure_hundredths(struct arena *arena, double chance)
+figure_exact(struct arena *arena, enum choose_measure measure, double si)
 {
-	if (chance > 0.99)
-		return "over 99";
-	if (chance < 0.01)
-		return "under 1";
-	return text_format(arena, "%.0f", chance * 100);
+	double scale = 1, offset = 0;
+	struct err err = {.code = ERR_NONE};
+
+	if (!isfinite(si) ||
+		unit_factor(choose_measure_unit(measure),
+			choose_measure_kind(measure), UNIT_GALLON_US, &scale,
+			&offset, &err) != ERR_NONE)
+		return "";
+	return exact_figure(arena, (si - offset) / scale);
+}
+
+const char *
+exact_figure(struct arena *arena, double value)
+{
+	const int digits_least = 15, digits_most = 17;
+	char text[40];
+
+	for (int digits = digits_least; digits <= digits_most; digits++) {
+		(void)snprintf(text, sizeof text, "%.*g", digits, value);
+		if (!(strtod(text, NULL) < value || strtod(text, NULL) > value))
+			break;
+	}
+	return arena_text(arena, text);
 }

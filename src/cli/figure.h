@@ -10,7 +10,11 @@
 const char *figure_bare(
 	struct arena *arena, enum choose_measure measure, double si);
 
-/* figure_hundredths(arena, chance): in whole hundredths, never a certainty. */
-const char *figure_hundredths(struct arena *arena, double chance);
+/* exact_figure(arena, value): the shortest decimal that is read back as the same
+ * number.  figure_exact: that of a measure in its unit, "" where it is not
+ * finite. */
+const char *exact_figure(struct arena *arena, double value);
+const char *figure_exact(
+	struct arena *arena, enum choose_measure measure, double si);
 
 #endif /* CLI_FIGURE_H */

@@ -1,6 +1,7 @@
 /* invocation.c - words and options, the desk, and reports. */
 #include "cli/command.h"
 
+#include "cli/terminal.h"
 #include "core/unit.h"
 #include "work/shelf.h"
 
@@ -53,6 +54,7 @@ find_option(const struct command *command, const char *word, size_t n)
 static enum err_code
 no_such_option(const struct command *command, const char *word, struct err *err)
 {
+	static const char *const common[] = {"--help", "--json", "--color"};
 	const struct command_option *o = command->options;
 	const char *nearest = NULL;
 	size_t least = 4;
@@ -65,6 +67,11 @@ no_such_option(const struct command *command, const char *word, struct err *err)
 			nearest = o->name;
 		}
 	}
+	for (size_t i = 0; i < sizeof common / sizeof common[0]; i++)
+		if (text_distance(word, common[i]) < least) {
+			least = text_distance(word, common[i]);
+			nearest = common[i];
+		}
 	return err_report(err, ERR_INPUT, word,
 		"\"%s\" has no option \"%.60s\".%s%s%s \"foamwright %s "
 		"--help\" lists them.",
@@ -127,6 +134,33 @@ check_words(const struct command *command, const struct invocation *in,
 		command->example);
 }
 
+static bool
+is_colour(const char *word)
+{
+	return strcmp(word, "--color") == 0 ||
+		strncmp(word, "--color=", strlen("--color=")) == 0;
+}
+
+/* --color=WHEN or --color WHEN, which every command takes. */
+static enum err_code
+take_colour(char **word, int n, int *used, struct err *err)
+{
+	const char *equals = strchr(word[0], '='), *when = NULL;
+
+	if (equals != NULL) {
+		when = equals + 1;
+	} else if (n > 1) {
+		when = word[1];
+		*used = 2;
+	}
+	if (when == NULL || !terminal_colour_word(when))
+		return err_report(err, ERR_INPUT, "--color",
+			"--color was given \"%.40s\"; it takes auto, always or "
+			"never.",
+			when != NULL ? when : "");
+	return ERR_NONE;
+}
+
 enum err_code
 invocation_read(const struct command *command, int n, char **word,
 	struct invocation *in, struct err *err)
@@ -147,12 +181,22 @@ invocation_read(const struct command *command, int n, char **word,
 			in->help = true;
 		else if (dash && strcmp(word[i], "--json") == 0)
 			in->json = true;
+		else if (dash && command->csv && strcmp(word[i], "--csv") == 0)
+			in->csv = true;
+		else if (dash && command->writes &&
+			strcmp(word[i], "--dry-run") == 0)
+			in->dry_run = true;
+		else if (dash && is_colour(word[i]))
+			TRY(take_colour(word + i, n - i, &used, err));
 		else if (dash)
 			TRY(take_option(
 				command, word + i, n - i, &used, in, err));
 		else if (n_word++ < WORDS_MOST)
 			in->word[in->n_word++] = word[i];
 	}
+	if (in->json && in->csv)
+		return err_report(err, ERR_INPUT, "--csv",
+			"--json and --csv were both given; take one of them.");
 	return check_words(command, in, n_word, err);
 }
 
@@ -165,24 +209,32 @@ invocation_report(const struct command *command, const struct invocation *in,
 
 	text_init(&text, in->arena);
 	text_add_shown(&text, err->text);
-	(void)fprintf(stderr, "foamwright %s: %s%s%s\n", command->name,
+	(void)fprintf(stderr, "foamwright %s: %s%s", command->name,
 		command == &command_calc ? err->field : "",
-		command == &command_calc && err->field[0] != '\0' ? ": " : "",
-		text_failed(&text) ? err->text : text.bytes);
-	if (!in->json || command == &command_calc)
+		command == &command_calc && err->field[0] != '\0' ? ": " : "");
+	terminal_put(stderr, text_failed(&text) ? err->text : text.bytes,
+		strlen(text_failed(&text) ? err->text : text.bytes));
+	(void)fputc('\n', stderr);
+	if (!in->json || command == &command_calc || in->told->json)
 		return;
 	text_init(&text, in->arena);
 	jsonout_init(&json, &text);
 	jsonout_open_object(&json);
-	jsonout_key(&json, "error");
-	jsonout_open_object(&json);
-	jsonout_key_string(&json, "code", err_word(err->code));
-	jsonout_key_string(&json, "field", err->field);
-	jsonout_key_string(&json, "text", err->text);
-	jsonout_close_object(&json);
+	json_error(&json, err);
 	jsonout_close_object(&json);
 	if (!jsonout_failed(&json))
 		(void)puts(text.bytes);
+}
+
+void
+json_error(struct jsonout *json, const struct err *err)
+{
+	jsonout_key(json, "error");
+	jsonout_open_object(json);
+	jsonout_key_string(json, "code", err_word(err->code));
+	jsonout_key_string(json, "field", err->field);
+	jsonout_key_string(json, "text", err->text);
+	jsonout_close_object(json);
 }
 
 void
@@ -241,7 +293,11 @@ desk_open(const char *path, bool write, const struct invocation *in,
 	TRY(read_seed(in, &desk->seed, err));
 	if (path == NULL)
 		return ERR_NONE;
-	TRY(work_open(path, write, desk, err));
+	TRY(work_open(path, write && !in->dry_run, desk, err));
+	if (write && in->dry_run) {
+		TRY(work_try_out(desk, err));
+		(void)fputs("Dry run: nothing of this is kept.\n", stderr);
+	}
 	if (work_copied_aside(desk) != NULL)
 		(void)fprintf(stderr,
 			"The book was of an older Foamwright. It was brought "

@@ -1,10 +1,13 @@
 /* main.c - finds the command, runs it, tells how it ended. */
 #include "cli/command.h"
 
+#include "cli/manual.h"
 #include "cli/table.h"
+#include "cli/terminal.h"
 #include "core/start.h"
 #include "core/text.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -49,8 +52,9 @@ find_command(const char *name)
 	return NULL;
 }
 
+/* With --json before the name, the same as a document. */
 static int
-unknown_command(const char *name)
+unknown_command(const char *name, bool json)
 {
 	const char *nearest = NULL;
 	size_t least = 3;
@@ -68,6 +72,10 @@ unknown_command(const char *name)
 		"\"foamwright --help\" lists them.\n",
 		nearest != NULL ? " Did you mean \"" : "",
 		nearest != NULL ? nearest : "", nearest != NULL ? "\"?" : "");
+	if (json)
+		(void)puts("{\"error\": {\"code\": \"input\", \"field\": "
+			   "\"command\", \"text\": \"There is no such "
+			   "command.\"}}");
 	return 2;
 }
 
@@ -95,6 +103,22 @@ print_example(const char *example)
 	(void)putchar('\n');
 }
 
+/* What it does beside it, or below it where it is too long for that. */
+static void
+print_option(const struct command_option *o, int column)
+{
+	int width = printf(
+		"  %s %s", o->name, o->value != NULL ? o->value : "");
+
+	if (width < column &&
+		(size_t)column + strlen(o->line) <= TERMINAL_USUAL) {
+		(void)printf("%*s%s\n", column - width, "", o->line);
+		return;
+	}
+	(void)putchar('\n');
+	print_folded(stdout, column, o->line);
+}
+
 static void
 print_command_help(const struct command *command, struct arena *arena)
 {
@@ -105,16 +129,17 @@ print_command_help(const struct command *command, struct arena *arena)
 
 	print_folded(stdout, 0, title != NULL ? title : command->line);
 	(void)printf("\n%s\nOptions:\n", command->help);
-	for (; o != NULL && o->name != NULL; o++) {
-		int width = printf(
-			"  %s %s", o->name, o->value != NULL ? o->value : "");
-
-		(void)printf("%*s%s\n",
-			width < option_column ? option_column - width : 1, "",
-			o->line);
-	}
-	(void)printf("%-*sthe answer as one JSON document\n\nExample:\n",
-		option_column, "  --json");
+	for (; o != NULL && o->name != NULL; o++)
+		print_option(o, option_column);
+	if (command->writes)
+		(void)printf("%-*ssays the same, and keeps nothing\n",
+			option_column, "  --dry-run");
+	if (command->csv)
+		(void)printf("%-*sthe list as CSV, figures with every digit\n",
+			option_column, "  --csv");
+	(void)printf("%-*sthe answer as one JSON document\n"
+		     "%-*sauto, always or never (auto)\n\nExample:\n",
+		option_column, "  --json", option_column, "  --color WHEN");
 	print_example(command->example);
 }
 
@@ -123,12 +148,15 @@ run_command(const struct command *command, int n, char **word)
 {
 	struct arena *arena = arena_new((size_t)8 << 30);
 	struct err err = {.code = ERR_NONE};
-	struct invocation in = {.n_word = 0, .arena = arena};
+	struct told told = {.json = false};
+	struct invocation in = {.n_word = 0, .arena = arena, .told = &told};
 	enum err_code code;
 
 	if (arena == NULL)
 		return err_exit_status(ERR_MEMORY);
 	code = invocation_read(command, n, word, &in, &err);
+	for (int i = 0; i < n && code != ERR_NONE; i++)
+		in.json = in.json || strcmp(word[i], "--json") == 0;
 	if (code == ERR_NONE && in.help &&
 		!(command == &command_calc && in.n_word > 0))
 		print_command_help(command, arena);
@@ -146,24 +174,89 @@ run_command(const struct command *command, int n, char **word)
 	return err_exit_status(code);
 }
 
+/* The book is as it was, or as the last commit left it: what a write had begun
+ * is undone when the book is opened next. */
+static void
+stop_at_once(int signal_number)
+{
+	static const char text[] = "\nfoamwright: stopped; what was not "
+				   "finished was not written.\n";
+	const int status = 128 + signal_number;
+
+	if (write(STDERR_FILENO, text, sizeof text - 1) < 0)
+		_exit(status);
+	_exit(status);
+}
+
+/* Options that stand before the command mean the same after it. */
+static int
+skip_options(int argc, char **argv)
+{
+	int at = 1;
+
+	while (at < argc && argv[at][0] == '-' &&
+		(strcmp(argv[at], "--json") == 0 ||
+			strcmp(argv[at], "--csv") == 0 ||
+			strncmp(argv[at], "--color", 7) == 0))
+		at += strcmp(argv[at], "--color") == 0 ? 2 : 1;
+	return at < argc ? at : argc;
+}
+
+static bool
+asks_for_help(const char *word)
+{
+	return strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 ||
+		strcmp(word, "help") == 0;
+}
+
+static int
+run_named(int argc, char **argv, int at)
+{
+	static char *word[WORDS_MOST + 2 * GIVEN_MOST];
+	const struct command *command = find_command(argv[at]);
+	int n = 0;
+
+	if (command == NULL)
+		return unknown_command(argv[at], at > 1);
+	for (int i = 1; i < argc; i++)
+		if (i != at && n < WORDS_MOST + 2 * GIVEN_MOST)
+			word[n++] = argv[i];
+	return run_command(command, n, word);
+}
+
 int
 main(int argc, char **argv)
 {
-	const struct command *command;
+	int at;
 
 	core_start();
-	if (argc < 2 || strcmp(argv[1], "--help") == 0 ||
-		strcmp(argv[1], "-h") == 0 || strcmp(argv[1], "help") == 0) {
+	(void)signal(SIGINT, stop_at_once);
+	at = skip_options(argc, argv);
+	if (at == argc) {
 		print_help(stdout);
 		return 0;
 	}
-	if (strcmp(argv[1], "--version") == 0) {
+	if (asks_for_help(argv[at]) && at + 1 < argc &&
+		find_command(argv[at + 1]) != NULL) {
+		static char help[] = "--help";
+
+		argv[at] = help;
+		return run_named(argc, argv, at + 1);
+	}
+	if (asks_for_help(argv[at])) {
+		if (at + 1 < argc)
+			return unknown_command(argv[at + 1], false);
+		print_help(stdout);
+		return 0;
+	}
+	if (strcmp(argv[at], "--version") == 0) {
 		(void)puts(
 			"foamwright " FOAMWRIGHT_VERSION " (GPL-3.0-or-later)");
 		return 0;
 	}
-	command = find_command(argv[1]);
-	if (command == NULL)
-		return unknown_command(argv[1]);
-	return run_command(command, argc - 2, argv + 2);
+	if (strcmp(argv[at], "--man") == 0) {
+		manual_print(commands, N_COMMAND, stdout);
+		return 0;
+	}
+	return run_named(argc, argv, at);
 }

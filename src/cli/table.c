@@ -1,7 +1,9 @@
 /* table.c - text tables and sentences within the width of the screen. */
 #include "cli/table.h"
 
+#include "cli/command.h"
 #include "cli/terminal.h"
+#include "core/csvout.h"
 
 #include <assert.h>
 #include <stdint.h>
@@ -140,8 +142,9 @@ print_folded(FILE *to, int indent, const char *text)
 		*at != '\0';) {
 		size_t n = fitting(at, room);
 
-		(void)fprintf(
-			to, "%*s%.*s\n", n > 0 ? indent : 0, "", (int)n, at);
+		(void)fprintf(to, "%*s", n > 0 ? indent : 0, "");
+		terminal_put(to, at, n);
+		(void)fputc('\n', to);
 		at = next_line(at, n);
 	}
 	arena_free(scratch);
@@ -219,7 +222,8 @@ print_cell(FILE *to, const char *text, size_t n, size_t width, bool right,
 	pad = width > column ? width - column : 0;
 	while (is_last && n > 0 && text[n - 1] == ' ')
 		n--;
-	(void)fprintf(to, "%*s%.*s", right ? (int)pad : 0, "", (int)n, text);
+	(void)fprintf(to, "%*s", right ? (int)pad : 0, "");
+	terminal_put(to, text, n);
 	if (!is_last)
 		(void)fprintf(to, "%*s", (int)(right ? GAP : pad + GAP), "");
 }
@@ -276,4 +280,47 @@ table_print(const struct table *table, FILE *to)
 	for (size_t r = 0; r < table->n_row; r++)
 		print_row(table, table->cell + r * table->n_column,
 			table->tint[r], width, to);
+}
+
+const char *
+table_flat_heading(const struct table *table, size_t column)
+{
+	char *flat = arena_text(table->arena, table->heading[column]);
+
+	for (char *at = flat; at != NULL && *at != '\0'; at++)
+		*at = *at == '\n' ? ' ' : *at;
+	return flat != NULL ? flat : "";
+}
+
+void
+table_csv(const struct table *table, struct text *csv)
+{
+	const char *field[TABLE_COLUMNS_MOST];
+
+	for (size_t i = 0; i < table->n_column; i++)
+		field[i] = table_flat_heading(table, i);
+	csvout_row(csv, field, table->n_column);
+	for (size_t r = 0; r < table->n_row; r++) {
+		for (size_t i = 0; i < table->n_column; i++) {
+			const char *cell = table->cell[r * table->n_column + i];
+
+			field[i] = strcmp(cell, "-") == 0 ? "" : cell;
+		}
+		csvout_row(csv, field, table->n_column);
+	}
+}
+
+void
+table_show(const struct invocation *in, const struct table *table, FILE *to)
+{
+	struct text csv;
+
+	if (!in->csv) {
+		table_print(table, to);
+		return;
+	}
+	text_init(&csv, in->arena);
+	table_csv(table, &csv);
+	if (!text_failed(&csv))
+		(void)fputs(csv.bytes, to);
 }

@@ -37,6 +37,16 @@ void table_row_tinted(
  * folded, then whichever is widest; control characters are shown as \xNN. */
 void table_print(const struct table *table, FILE *to);
 
+/* table_flat_heading(table, column): a heading on one line. */
+const char *table_flat_heading(const struct table *table, size_t column);
+
+/* table_csv(table, csv): the same as CSV, headings on one line, "-" as an empty
+ * field.  table_show: as CSV where --csv was given, as a table otherwise. */
+void table_csv(const struct table *table, struct text *csv);
+struct invocation;
+void table_show(
+	const struct invocation *in, const struct table *table, FILE *to);
+
 /* print_folded(to, indent, text): a sentence folded at terminal_width(to), the
  * further lines indented as the first; control characters as \xNN. */
 void print_folded(FILE *to, int indent, const char *text);

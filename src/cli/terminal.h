@@ -13,8 +13,18 @@ enum { TERMINAL_USUAL = 80, TERMINAL_LEAST = 40, TERMINAL_MOST = 200 };
  * TERMINAL_LEAST, nor over TERMINAL_MOST, where lines are hard to follow. */
 size_t terminal_width(FILE *to);
 
-/* terminal_has_colour(to): a terminal that is not dumb, and NO_COLOR is not
- * set (no-color.org).  Colour is never the only carrier of meaning. */
+/* terminal_colour_word(word): takes "auto", "always" or "never" as what --color
+ * says from then on; false for any other word. */
+bool terminal_colour_word(const char *word);
+
+/* terminal_has_colour(to): as --color says; for auto, a terminal that is not
+ * dumb, and NO_COLOR is not set (no-color.org).  Each stream for itself.  Colour
+ * is never the only carrier of meaning. */
 bool terminal_has_colour(FILE *to);
+
+/* terminal_put(to, text, n): n bytes of UTF-8.  Where LC_ALL, LC_CTYPE or LANG
+ * says outright that it is not understood, "?" for each character beyond
+ * ASCII. */
+void terminal_put(FILE *to, const char *text, size_t n);
 
 #endif /* CLI_TERMINAL_H */

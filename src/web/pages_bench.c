@@ -495,7 +495,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s", _("Test piece"), code),
 		PAGE_BENCH);
 	if (web_query(request, "saved") != NULL)
-		page_done(&page, _("Recorded."), NULL);
+		page_done(&page, _("Recorded."), "/undo/last");
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
 	page_caution(&page,

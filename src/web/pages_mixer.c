@@ -2,6 +2,7 @@
  * is recorded as it is made. */
 #include "web/page.h"
 
+#include "core/date.h"
 #include "work/batch.h"
 #include "work/fields.h"
 #include "work/foam.h"
@@ -22,6 +23,15 @@ is_made(const struct work_mixer *m, const char *code)
 		if (strcmp(m->site.batch[i].code, code) == 0)
 			return true;
 	return false;
+}
+
+static const char *
+moment_text(const struct web_request *request)
+{
+	char now[DATE_TEXT_MAX];
+
+	date_write(request->desk.now_utc_s, now);
+	return arena_text(request->arena, now);
 }
 
 static const char *
@@ -496,7 +506,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s", _("Batch"), code),
 		PAGE_MIXER);
 	if (web_query(request, "saved") != NULL)
-		page_done(&page, _("Recorded."), NULL);
+		page_done(&page, _("Recorded."), "/undo/last");
 	if (made) {
 		TRY(work_batch_tell(&request->desk, request->arena, code, since,
 			&told, err));
@@ -586,6 +596,8 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	if (ask.typed == NULL || action == NULL)
 		return err_memory(err);
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	if (!is_made(&m, ask.code)) /* it is being made now */
+		ask.made_on = moment_text(request);
 	has_sheet = work_sheet_make(request->arena, &m, &sheet_ask, &sheet,
 			    &inner) == ERR_NONE;
 	fill_all(&forms, request, &m, has_sheet ? &sheet : NULL, action);
@@ -601,6 +613,7 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 	struct work_batch_ask ask = {.code = code,
 		.mix = web_given(request, "mix"),
 		.practice = web_given(request, "practice") != NULL,
+		.made_on = moment_text(request),
 		.typed = form_as_typed(request)};
 	struct work_batch_told told;
 	struct err inner = {.code = ERR_NONE};

@@ -219,14 +219,3 @@ work_piece_sized(struct arena *arena, const struct book_specimen *p)
 		text_add(&text, " mm");
 	return text_failed(&text) ? p->form : text.bytes;
 }
-
-enum err_code
-work_keep(const struct desk *desk, const char *detail, enum err_code code,
-	struct err *err)
-{
-	if (code == ERR_NONE)
-		code = book_commit(desk->book, detail, NULL, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	return code;
-}

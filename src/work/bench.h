@@ -45,9 +45,4 @@ enum err_code work_age_of(const struct work_site *site, size_t piece,
 const char *work_piece_sized(
 	struct arena *arena, const struct book_specimen *piece);
 
-/* work_keep(desk, detail, code, err): commits what was put if code is ERR_NONE,
- * takes it back otherwise; gives the code on. */
-enum err_code work_keep(const struct desk *desk, const char *detail,
-	enum err_code code, struct err *err) MUST_CHECK;
-
 #endif /* WORK_BENCH_H */

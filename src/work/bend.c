@@ -158,7 +158,7 @@ begin(const struct desk *desk, struct arena *arena,
 	TRY(check_new(ask, p, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "bending begun",
 		desk->submission, err));
-	TRY(work_keep(desk, p->code,
+	TRY(work_commit_or_undo(desk, p->code,
 		book_put_bending_session(desk->book, &row, err), err));
 	b->session = row;
 	return ERR_NONE;
@@ -263,7 +263,7 @@ work_bend_step(const struct desk *desk, struct work_bending *b,
 	date_write(step->at_s, at);
 	TRY(book_begin(desk->book, step->at_s, desk->who, "bending step",
 		desk->submission, err));
-	TRY(work_keep(desk, row.what,
+	TRY(work_commit_or_undo(desk, row.what,
 		book_put_bending_step(desk->book, &row, err), err));
 	b->n_step++;
 	b->hung = hung;
@@ -312,7 +312,7 @@ work_bend_save(const struct desk *desk, struct arena *arena,
 	TRY(work_test_check(&b->bench, b->piece, &ask, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "bending",
 		desk->submission, err));
-	TRY(work_keep(desk, p->code,
+	TRY(work_commit_or_undo(desk, p->code,
 		work_test_rows(
 			desk->book, &b->bench, b->piece, &ask, b->age_s, err),
 		err));

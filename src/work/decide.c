@@ -204,20 +204,15 @@ static enum err_code
 write_down(const struct deciding *d, const struct build_taken *taken,
 	const char *figures, struct err *err)
 {
-	struct book *book = d->desk->book;
 	const char *detail = text_format(
 		d->arena, "%s: mix %s", d->ask->part, d->ask->mix);
-	enum err_code code;
 
 	if (detail == NULL)
 		return err_memory(err);
-	TRY(book_begin(book, d->desk->now_utc_s, d->desk->who, "decide",
-		d->desk->submission, err));
-	code = put_decision(d, taken, figures, err);
-	if (code == ERR_NONE)
-		code = book_commit(book, detail, NULL, err);
-	book_rollback(book); /* nothing to undo after a commit */
-	return code;
+	TRY(book_begin(d->desk->book, d->desk->now_utc_s, d->desk->who,
+		"decide", d->desk->submission, err));
+	return work_commit_or_undo(
+		d->desk, detail, put_decision(d, taken, figures, err), err);
 }
 
 enum err_code

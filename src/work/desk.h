@@ -3,6 +3,8 @@
 #ifndef WORK_DESK_H
 #define WORK_DESK_H
 
+#include "core/err.h"
+
 #include <stddef.h>
 #include <stdint.h>
 
@@ -20,5 +22,11 @@ struct desk {
 };
 
 enum { WORK_CHAINS = 4, WORK_KEEP = 5000, WORK_WARM = 500, WORK_SEED = 1 };
+
+/* work_commit_or_undo(desk, detail, code, err): the end of a write.  Commits what
+ * was put since book_begin if code is ERR_NONE, else undoes it; the code of
+ * either. */
+enum err_code work_commit_or_undo(const struct desk *desk, const char *detail,
+	enum err_code code, struct err *err) MUST_CHECK;
 
 #endif /* WORK_DESK_H */

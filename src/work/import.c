@@ -205,6 +205,8 @@ import_mix_part(struct import_file *f, size_t row, size_t column,
 	struct book_mix_part part = {.mix_id = mix->row.id};
 	const char *key;
 
+	if (material == NULL && in->material.incomplete)
+		return ERR_NONE;
 	if (material == NULL) {
 		import_fault(f, row, f->table.heading[column],
 			"there is no material \"%s\"; the heading must be "
@@ -1026,21 +1028,52 @@ check_folder(const char *folder, struct err *err)
 	return ERR_NONE;
 }
 
+static const char *
+source_of(const struct importing *in)
+{
+	return in->ask->folder != NULL ? in->ask->folder : "the files";
+}
+
 static enum err_code
 finish(struct importing *in, enum err_code code)
 {
-	struct book *book = in->desk->book;
-
 	if (code == ERR_NONE && in->out->n_fault_all > 0)
 		code = err_report(in->err, ERR_INPUT, "folder",
-			"%zu cell%s of %s cannot be taken; nothing of the "
-			"folder was kept.",
+			"%zu cell%s of %s cannot be taken; nothing was kept.",
 			in->out->n_fault_all,
-			in->out->n_fault_all == 1 ? "" : "s", in->ask->folder);
-	if (code == ERR_NONE && !in->ask->dry_run)
-		code = book_commit(book, in->ask->folder, NULL, in->err);
-	book_rollback(book); /* nothing to undo after a commit */
-	return code;
+			in->out->n_fault_all == 1 ? "" : "s", source_of(in));
+	if (code == ERR_NONE && in->ask->dry_run) {
+		book_rollback(in->desk->book);
+		return ERR_NONE;
+	}
+	return work_commit_or_undo(in->desk, source_of(in), code, in->err);
+}
+
+static enum err_code
+make_lists(struct importing *in)
+{
+	enum { COUNTS = 16 };
+
+	in->fault = arena_take(
+		in->arena, IMPORT_FAULTS_SHOWN, sizeof *in->fault);
+	in->count = arena_take(in->arena, COUNTS, sizeof *in->count);
+	in->warning = arena_take(
+		in->arena, IMPORT_WARNINGS_SHOWN, sizeof *in->warning);
+	if (in->fault == NULL || in->count == NULL || in->warning == NULL)
+		return err_memory(in->err);
+	in->out->fault = in->fault;
+	in->out->count = in->count;
+	in->out->warning = in->warning;
+	if (!in->ask->dry_run)
+		return ERR_NONE;
+	in->shown = arena_take(in->arena, IMPORT_ROWS_SHOWN, sizeof *in->shown);
+	in->figure = arena_take(
+		in->arena, IMPORT_READINGS_SHOWN, sizeof *in->figure);
+	if (in->shown == NULL || in->figure == NULL)
+		return err_memory(in->err);
+	in->out->row = in->shown;
+	in->out->reading = in->figure;
+	return ERR_NONE;
 }
 
 enum err_code
@@ -1048,7 +1081,6 @@ work_import(const struct desk *desk, struct arena *arena,
 	const struct work_import *ask, struct work_imported *out,
 	struct err *err)
 {
-	enum { COUNTS = 16 };
 	struct importing in = {.desk = desk,
 		.arena = arena,
 		.ask = ask,
@@ -1057,13 +1089,10 @@ work_import(const struct desk *desk, struct arena *arena,
 	enum err_code code;
 
 	*out = (struct work_imported){0};
-	TRY(check_folder(ask->folder, err));
-	in.fault = arena_take(arena, IMPORT_FAULTS_SHOWN, sizeof *in.fault);
-	in.count = arena_take(arena, COUNTS, sizeof *in.count);
-	if (in.fault == NULL || in.count == NULL)
-		return err_memory(err);
-	out->fault = in.fault;
-	out->count = in.count;
+	if (ask->n_file == 0)
+		TRY(check_folder(ask->folder, err));
+	TRY(make_lists(&in));
+	TRY(import_warn(&in));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "import",
 		desk->submission, err));
 	code = import_files(&in);

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- codes ---- */
@@ -47,7 +48,8 @@ code_add(struct importing *in, struct code_map *map, const char *code,
 
 	if (2 * (map->n + 1) > map->room) {
 		struct code_map larger = {.n = map->n,
-			.room = map->room == 0 ? 64 : 2 * map->room};
+			.room = map->room == 0 ? 64 : 2 * map->room,
+			.incomplete = map->incomplete};
 
 		larger.entry = arena_take(
 			in->arena, larger.room, sizeof *larger.entry);
@@ -100,6 +102,8 @@ code_need(struct import_file *f, size_t row, const char *name,
 		f->in->gone_code = code;
 	if (entry != NULL)
 		return entry->id;
+	if (map->incomplete)
+		return 0;
 	near = nearest(map, code);
 	if (near != NULL)
 		import_fault(f, row, name,
@@ -216,14 +220,120 @@ tie_heading(struct import_file *f, size_t at, const char *const *prefix)
 					f->column, f->n_column, heading)));
 }
 
+/* The last name of a path, either way the slash leans. */
+static const char *
+last_name(const char *path)
+{
+	const char *at = path;
+
+	for (; *path != '\0'; path++)
+		if (*path == '/' || *path == '\\')
+			at = path + 1;
+	return at;
+}
+
+static enum err_code
+read_table(struct importing *in, const char *file, struct csv_table *table,
+	bool *is_there)
+{
+	const struct work_import *ask = in->ask;
+
+	if (ask->n_file == 0)
+		return csv_read(
+			in->arena, ask->folder, file, table, is_there, in->err);
+	*is_there = false;
+	for (size_t i = 0; i < ask->n_file && !*is_there; i++) {
+		if (strcmp(last_name(ask->file[i].name), file) != 0)
+			continue;
+		TRY(csv_read_bytes(in->arena, file, ask->file[i].bytes,
+			ask->file[i].n, table, in->err));
+		*is_there = true;
+	}
+	return ERR_NONE;
+}
+
+/* Every file, and which codes it brings. */
+static const struct {
+	const char *name;
+	size_t map; /* SIZE_MAX: none that others need */
+} files[] = {{"materials.csv", offsetof(struct importing, material)},
+	{"lots.csv", SIZE_MAX}, {"mixes.csv", offsetof(struct importing, mix)},
+	{"trial.csv", offsetof(struct importing, trial)},
+	{"rules.csv", SIZE_MAX},
+	{"batches.csv", offsetof(struct importing, batch)},
+	{"specimens.csv", offsetof(struct importing, specimen)},
+	{"readings.csv", SIZE_MAX}, {"parts.csv", SIZE_MAX}};
+
+enum { N_FILE = sizeof files / sizeof files[0] };
+
+/* A file that is no CSV is one more fault; the others are read on. */
+static enum err_code
+read_file(struct importing *in, const char *file, struct csv_table *table,
+	bool *is_there)
+{
+	struct import_file broken = {.in = in, .table.file = file};
+	enum err_code code = read_table(in, file, table, is_there);
+	const char *colon = strrchr(in->err->field, ':');
+	const char *said = strstr(in->err->text, ": ");
+
+	if (code != ERR_INPUT || colon == NULL)
+		return code;
+	note_fault(&broken, (size_t)strtoul(colon + 1, NULL, 10), 0, "file",
+		arena_text(in->arena, said != NULL ? said + 2 : in->err->text));
+	err_clear(in->err);
+	for (size_t i = 0; i < N_FILE; i++)
+		if (strcmp(files[i].name, file) == 0 &&
+			files[i].map != SIZE_MAX)
+			((struct code_map *)(void *)((char *)in + files[i].map))
+				->incomplete = true;
+	*is_there = false;
+	return ERR_NONE;
+}
+
+static bool
+warn_of(struct importing *in, const char *file)
+{
+	const char *near = files[0].name;
+
+	for (size_t i = 0; i < N_FILE; i++) {
+		if (strcmp(file, files[i].name) == 0)
+			return true;
+		if (text_distance(file, files[i].name) <
+			text_distance(file, near))
+			near = files[i].name;
+	}
+	if (in->out->n_warning == IMPORT_WARNINGS_SHOWN)
+		return true;
+	in->warning[in->out->n_warning] = text_format(in->arena,
+		"%.80s is not a file that is read, and was left out; the "
+		"nearest is %s.",
+		file, near);
+	return in->warning[in->out->n_warning++] != NULL;
+}
+
+enum err_code
+import_warn(struct importing *in)
+{
+	const char *const *file = NULL;
+	bool room = true;
+	size_t n = 0;
+
+	for (size_t i = 0; i < in->ask->n_file && room; i++)
+		room = warn_of(in, last_name(in->ask->file[i].name));
+	if (in->ask->n_file == 0)
+		TRY(csv_list(in->arena, in->ask->folder, &file, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = warn_of(in, file[i]);
+	return room ? ERR_NONE : err_memory(in->err);
+}
+
 enum err_code
 import_open(struct importing *in, const char *file,
 	const struct import_column *column, size_t n, const char *const *prefix,
 	struct import_file *f, bool *is_there)
 {
 	*f = (struct import_file){.in = in, .column = column, .n_column = n};
-	TRY(csv_read(in->arena, in->ask->folder, file, &f->table, is_there,
-		in->err));
+	TRY(read_file(in, file, &f->table, is_there));
 	if (!*is_there)
 		return ERR_NONE;
 	for (size_t i = 0; i < n; i++)
@@ -253,6 +363,31 @@ import_cell(const struct import_file *f, size_t row, const char *name)
 	return column == SIZE_MAX ? "" : cell_at(f, row, column);
 }
 
+/* The first figure of a column, so that a decimal point that went astray is
+ * seen before anything is kept. */
+static void
+note_reading(struct import_file *f, size_t row, size_t column,
+	enum unit_kind kind, double si)
+{
+	const int digits = 10;
+	bool bare = kind == UNIT_NUMBER || kind == UNIT_RATIO;
+	struct importing *in = f->in;
+	const char *unit = f->table.unit[column];
+
+	if (in->figure == NULL || column >= CSV_COLUMNS_MOST ||
+		f->noted[column] || in->out->n_reading == IMPORT_READINGS_SHOWN)
+		return;
+	f->noted[column] = true;
+	in->figure[in->out->n_reading++] = (struct work_import_reading){
+		.file = f->table.file,
+		.heading = f->table.heading[column],
+		.typed = text_format(in->arena, "%s%s%s",
+			cell_at(f, row, column), unit[0] != '\0' ? " " : "",
+			unit),
+		.read = text_format(in->arena, "%.*g%s%s", digits, si,
+			bare ? "" : " ", bare ? "" : unit_si_word(kind))};
+}
+
 bool
 import_quantity(struct import_file *f, size_t row, size_t column,
 	enum unit_kind kind, double *si)
@@ -265,8 +400,10 @@ import_quantity(struct import_file *f, size_t row, size_t column,
 	struct err err = {.code = ERR_NONE};
 
 	if (unit_read(cell_at(f, row, column), kind, &rules, si, &err) ==
-		ERR_NONE)
+		ERR_NONE) {
+		note_reading(f, row, column, kind, *si);
 		return true;
+	}
 	note_fault(f, f->table.line[row], column + 1, f->table.heading[column],
 		arena_text(f->in->arena, err.text));
 	return false;
@@ -445,6 +582,25 @@ stage_gone(struct importing *in, bool same, struct work_import_count *count)
 	return false;
 }
 
+static void
+show_row(struct importing *in, const struct work_import_count *count,
+	const char *key, const char *before, const char *now)
+{
+	if (in->shown == NULL)
+		return;
+	in->out->n_row_all++;
+	if (in->out->n_row == IMPORT_ROWS_SHOWN)
+		return;
+	in->shown[in->out->n_row++] = (struct work_import_row){
+		.file = in->file->table.file,
+		.line = in->file->table.line[in->row],
+		.what = count->what,
+		.key = key,
+		.is_new = before[0] == '\0',
+		.before = before,
+		.now = now != NULL ? now : ""};
+}
+
 bool
 import_stage(struct importing *in, const struct code_map *map, const char *code,
 	const char *typed, struct book_row *head,
@@ -462,6 +618,7 @@ import_stage(struct importing *in, const struct code_map *map, const char *code,
 		return stage_gone(in, false, count);
 	if (known == NULL) {
 		count->n_new++;
+		show_row(in, count, code, "", typed);
 		return true;
 	}
 	head->id = known->id;
@@ -470,5 +627,6 @@ import_stage(struct importing *in, const struct code_map *map, const char *code,
 		return false;
 	}
 	count->n_changed++;
+	show_row(in, count, code, known->typed, typed);
 	return true;
 }

@@ -20,6 +20,7 @@ struct code_entry {
 struct code_map {
 	struct code_entry *entry; /* open addressing, code NULL: free */
 	size_t n, room;
+	bool incomplete; /* its file could not be read: any code may be there */
 };
 
 struct importing {
@@ -30,7 +31,8 @@ struct importing {
 	struct work_import_fault *fault;
 	struct work_import_count *count;
 	const char **warning;
-	size_t n_warning;
+	struct work_import_row *shown;
+	struct work_import_reading *figure;
 	struct code_map material, lot, mix, mix_part, trial, rule, batch,
 		settling, specimen, reading, part, requirement;
 	/* The row being read, and the withdrawn thing that it belongs to. */
@@ -68,6 +70,7 @@ struct import_file {
 	const struct import_column *column;
 	size_t n_column;
 	size_t at[64]; /* table column of each, SIZE_MAX: not there */
+	bool noted[CSV_COLUMNS_MOST]; /* a figure of it is in the readings */
 };
 
 /* import_open(in, file, column, n, prefix, f, is_there): reads the file and
@@ -76,6 +79,10 @@ struct import_file {
 enum err_code import_open(struct importing *in, const char *file,
 	const struct import_column *column, size_t n, const char *const *prefix,
 	struct import_file *f, bool *is_there) MUST_CHECK;
+
+/* import_warn(in): files that are not read, such as batch.csv. */
+enum { IMPORT_WARNINGS_SHOWN = 50 };
+enum err_code import_warn(struct importing *in) MUST_CHECK;
 
 /* import_row(f, row, to): fills the struct from the row's cells; false if any
  * cell was refused (the faults are noted). */

@@ -23,17 +23,6 @@ read_rest(struct book *book, struct arena *a, struct work_mixer *m,
 }
 
 enum err_code
-work_commit_or_undo(const struct desk *desk, const char *detail,
-	enum err_code code, struct err *err)
-{
-	if (code == ERR_NONE)
-		code = book_commit(desk->book, detail, NULL, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	return code;
-}
-
-enum err_code
 work_mixer_read(const struct desk *desk, struct arena *arena,
 	struct work_mixer *out, struct err *err)
 {

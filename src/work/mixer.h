@@ -25,12 +25,6 @@ struct work_mixer {
 enum err_code work_mixer_read(const struct desk *desk, struct arena *arena,
 	struct work_mixer *out, struct err *err) MUST_CHECK;
 
-/* work_commit_or_undo(desk, detail, code, err): commits what was written since
- * book_begin if code is ERR_NONE, else (or if that fails) takes it back; the
- * code of the first failure. */
-enum err_code work_commit_or_undo(const struct desk *desk, const char *detail,
-	enum err_code code, struct err *err) MUST_CHECK;
-
 /* work_find_X(m, code, index, err): ERR_NOT_FOUND names the nearest code, or
  * how to enter the first.  err->field is the kind of thing. */
 enum err_code work_find_material(const struct work_mixer *m, const char *code,

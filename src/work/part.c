@@ -379,7 +379,7 @@ write_all(struct putting *p, struct err *err)
 	TRY(put_usual(p, err));
 	for (size_t i = 0; i < p->ask->n_layer; i++)
 		TRY(put_layer(p, p->ask->layer[i], err));
-	return book_commit(book, p->row.code, NULL, err);
+	return ERR_NONE;
 }
 
 enum err_code
@@ -388,7 +388,6 @@ work_part_put(const struct desk *desk, struct arena *arena,
 {
 	struct putting p = {.desk = desk, .arena = arena, .ask = ask};
 	struct err unknown = {.code = ERR_NONE};
-	enum err_code code;
 	size_t at;
 
 	TRY(work_parts_read(desk, arena, &p.all, err));
@@ -405,7 +404,5 @@ work_part_put(const struct desk *desk, struct arena *arena,
 	TRY(take_use(&p, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "part",
 		desk->submission, err));
-	code = write_all(&p, err);
-	book_rollback(desk->book); /* nothing to undo after a commit */
-	return code;
+	return work_commit_or_undo(desk, p.row.code, write_all(&p, err), err);
 }

@@ -85,7 +85,7 @@ work_form_put(const struct desk *desk, struct arena *arena,
 	TRY(check_form(&row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "form",
 		desk->submission, err));
-	return work_keep(
+	return work_commit_or_undo(
 		desk, row.code, book_put_form(desk->book, &row, err), err);
 }
 
@@ -255,7 +255,7 @@ work_pieces_put(const struct desk *desk, struct arena *arena,
 		told.test_age_s);
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "pieces",
 		desk->submission, err));
-	TRY(work_keep(desk, ask->batch,
+	TRY(work_commit_or_undo(desk, ask->batch,
 		put_pieces(desk, arena, &like, &labels, code, told.n, err),
 		err));
 	told.code = code;
@@ -484,7 +484,7 @@ work_piece_put(const struct desk *desk, struct arena *arena,
 	TRY(fill_piece(&bench, piece, desk, ask, &row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "piece",
 		desk->submission, err));
-	TRY(work_keep(
+	TRY(work_commit_or_undo(
 		desk, row.code, book_put_specimen(desk->book, &row, err), err));
 	TRY(tell(desk, arena, ask, &told, err));
 	*out = told;

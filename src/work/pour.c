@@ -113,19 +113,14 @@ work_pour(const struct desk *desk, struct arena *arena,
 {
 	struct work_mixer m;
 	struct book_placing row;
-	enum err_code code;
 
 	TRY(check_verdict(ask, err));
 	TRY(work_mixer_read(desk, arena, &m, err));
 	TRY(fill_row(&m, ask, &row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "pour",
 		desk->submission, err));
-	code = book_put_placing(desk->book, &row, err);
-	if (code == ERR_NONE)
-		code = book_commit(desk->book, ask->batch, NULL, err);
-	if (code != ERR_NONE)
-		book_rollback(desk->book);
-	return code;
+	return work_commit_or_undo(
+		desk, ask->batch, book_put_placing(desk->book, &row, err), err);
 }
 
 /* ---- read back ---- */

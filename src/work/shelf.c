@@ -26,6 +26,12 @@ work_open(const char *path, bool write, struct desk *desk, struct err *err)
 		path, write ? BOOK_WRITE : BOOK_READ, &desk->book, err);
 }
 
+enum err_code
+work_try_out(const struct desk *desk, struct err *err)
+{
+	return book_detach(desk->book, err);
+}
+
 void
 work_close(struct desk *desk)
 {

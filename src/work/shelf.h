@@ -18,6 +18,10 @@ enum err_code work_open(const char *path, bool write, struct desk *desk,
 	struct err *err) MUST_CHECK;
 void work_close(struct desk *desk);
 
+/* work_try_out(desk, err): of a book just opened to be read: deeds may be done
+ * on it from then on, and none is kept. */
+enum err_code work_try_out(const struct desk *desk, struct err *err) MUST_CHECK;
+
 /* work_copied_aside(desk): where the older book was copied to, if opening it
  * brought it up to this version; else NULL. */
 const char *work_copied_aside(const struct desk *desk);

@@ -75,8 +75,5 @@ work_withdraw(const struct desk *desk, struct arena *arena,
 				      ask->word, err)
 			    : book_withdraw(desk->book, arena, kinds[k].thing,
 				      ask->word, err);
-	if (code == ERR_NONE)
-		code = book_commit(desk->book, detail, NULL, err);
-	book_rollback(desk->book); /* nothing to undo after a commit */
-	return code;
+	return work_commit_or_undo(desk, detail, code, err);
 }

@@ -331,7 +331,7 @@ static const struct {
 	{"newer", make_newer, 2, "newer"},
 };
 
-/* The last two compute for a while once they have a book. */
+/* The last three compute for a while once they have a book, or write. */
 static const struct command book_commands[] = {
 	{{"import", "%", "demo"}},
 	{{"show", "%"}},
@@ -339,14 +339,17 @@ static const struct command book_commands[] = {
 	{{"show", "%", "specimens", "--last"}},
 	{{"show", "%", "results", "--json"}},
 	{{"verify", "%"}},
+	{{"history", "%"}},
+	{{"search", "%", "x"}},
 	{{"compare", "%"}},
 	{{"choose", "%"}},
+	{{"undo", "%", "2"}},
 };
 
 enum {
 	N_BAD = sizeof bad_books / sizeof bad_books[0],
 	N_COMMAND = sizeof book_commands / sizeof book_commands[0],
-	N_QUICK = N_COMMAND - 2
+	N_QUICK = N_COMMAND - 3
 };
 
 static void
@@ -537,6 +540,22 @@ static const struct {
 	{"million-cells", csv_million_cells, "materials.csv:2"},
 };
 
+/* A file that is no CSV is one line "FILE.csv:LINE:0: ..." among the faults of
+ * all files; what follows them is the one sentence. */
+static void
+drop_fault_line(struct outcome *got, const char *says)
+{
+	char *end = strchr(got->text, '\n');
+	const char *place = strstr(got->text, ".csv:");
+
+	if (end == NULL || place == NULL || place > end || end[1] == '\0' ||
+		strncmp(got->text, "foamwright ", 11) == 0)
+		return;
+	*end = '\0';
+	assert_has(got->text, says);
+	memmove(got->text, end + 1, strlen(end + 1) + 1);
+}
+
 static void
 hostile__import_takes_no_bad_folder(void **state)
 {
@@ -556,8 +575,9 @@ hostile__import_takes_no_bad_folder(void **state)
 		assert_int_equal(0, mkdir(folder, 0755));
 		bad_folders[i].make(folder);
 		run_words(&none, &import, p.whole, &got);
-		assert_refused(&got, 2, bad_folders[i].name);
 		assert_has(got.text, bad_folders[i].says);
+		drop_fault_line(&got, bad_folders[i].says);
+		assert_refused(&got, 2, bad_folders[i].name);
 		assert_unchanged(p.whole, p.bytes, p.n);
 	}
 	const struct command missing = {{"import", "%", "no-such-folder"}};

@@ -13,7 +13,7 @@ export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
   '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
   '/piece/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
   '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
-  '/record', '/recorded', '/words', '/nowhere'];
+  '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
 const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/bend/S1'];
 

@@ -404,7 +404,93 @@ import__lots_belong_to_their_material(void **state)
 	close_place(&p);
 }
 
+static enum err_code
+take_files(struct fixture *f, struct place *p,
+	const struct work_import_file *file, size_t n, bool dry,
+	struct work_imported *out)
+{
+	const struct work_import ask = {
+		.file = file, .n_file = n, .dry_run = dry};
+	enum err_code code = work_import(&p->desk, f->a, &ask, out, &f->err);
+
+	err_clear(&f->err);
+	return code;
+}
+
+#define FILE_OF(name_, text)                                        \
+	{                                                           \
+		.name = name_, .bytes = text, .n = sizeof(text) - 1 \
+	}
+
+/* As a page sends them; what was understood, before anything is kept. */
+static void
+import__files_in_memory_are_shown_first(void **state)
+{
+	static const struct work_import_file first[] = {
+		FILE_OF("site/materials.csv",
+			"code;name;role;bulk_density [kg/m3]\n"
+			"q;Sand;sand;1435,5\n"),
+		FILE_OF("C:\\site\\mixes.csv", "code,name\nB,Base\n"),
+		FILE_OF("mixs.csv", "code,name\nC,Base\n")};
+	static const struct work_import_file second[] = {
+		FILE_OF("mixes.csv", "code,name\nB,Better\nC,Other\n")};
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+	size_t before;
+
+	open_place(f, &p);
+	before = count_history(f, &p);
+	assert_int_equal(ERR_NONE, take_files(f, &p, first, 3, true, &out));
+	assert_int_equal(before, count_history(f, &p));
+	assert_int_equal(2, out.n_row);
+	assert_string_equal("q", out.row[0].key);
+	assert_true(out.row[0].is_new);
+	assert_int_equal(1, out.n_reading);
+	assert_string_equal("1435,5 kg/m3", out.reading[0].typed);
+	assert_string_equal("1435.5 kg/m3", out.reading[0].read);
+	assert_int_equal(1, out.n_warning);
+	assert_has(out.warning[0], "mixs.csv is not a file that is read");
+	assert_has(out.warning[0], "nearest is mixes.csv");
+	assert_int_equal(ERR_NONE, take_files(f, &p, first, 3, false, &out));
+	assert_int_equal(before + 1, count_history(f, &p));
+	assert_int_equal(ERR_NONE, take_files(f, &p, second, 1, true, &out));
+	assert_int_equal(2, out.n_row);
+	assert_false(out.row[0].is_new);
+	assert_int_equal(2, out.row[0].line);
+	assert_has(out.row[0].before, "Base");
+	assert_has(out.row[0].now, "Better");
+	assert_true(out.row[1].is_new);
+	assert_int_equal(before + 1, count_history(f, &p));
+	close_place(&p);
+}
+
+/* A file that is no CSV hides none of the faults of the others, and what only
+ * it could hold is not called missing. */
+static void
+import__a_broken_file_is_one_fault_of_all(void **state)
+{
+	static const struct work_import_file file[] = {
+		FILE_OF("materials.csv", "code,name,role\nq,S\"and,sand\n"),
+		FILE_OF("mixes.csv",
+			"code,name,mass_q [kg/m3]\nB,Base,5\n"
+			"C,Other,five\n"),
+		FILE_OF("trial.csv", "code,baseline\nT,Z\n")};
+	struct fixture *f = *state;
+	struct place p;
+	struct work_imported out;
+
+	open_place(f, &p);
+	assert_int_equal(ERR_INPUT, take_files(f, &p, file, 3, true, &out));
+	assert_true(has_fault(&out, "materials.csv", 2, 0));
+	assert_true(has_fault(&out, "trial.csv", 2, 2));
+	assert_int_equal(2, out.n_fault_all);
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(import__files_in_memory_are_shown_first),
+	TEST(import__a_broken_file_is_one_fault_of_all),
 	TEST(import__lots_belong_to_their_material),
 	TEST(import__readings_must_fit_their_piece),
 	TEST(import__demo_is_taken_whole),

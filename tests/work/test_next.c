@@ -12,7 +12,7 @@
 #include <unistd.h>
 
 struct demo {
-	char path[64];
+	char folder[64], path[96];
 	struct desk desk;
 };
 
@@ -22,7 +22,6 @@ open_demo(struct fixture *f, struct demo *d)
 	struct work_import ask = {0};
 	struct work_imported got;
 	char folder[1024];
-	int fd;
 
 	(void)snprintf(
 		folder, sizeof folder, "%s/demo", getenv("FOAMWRIGHT_SOURCE"));
@@ -32,11 +31,9 @@ open_demo(struct fixture *f, struct demo *d)
 				   .seed = 1,
 				   .n_chain = 4,
 				   .n_keep = 2000}};
-	(void)snprintf(d->path, sizeof d->path, "next-test-XXXXXX");
-	fd = mkstemp(d->path);
-	assert_true(fd >= 0);
-	(void)close(fd);
-	(void)unlink(d->path);
+	(void)snprintf(d->folder, sizeof d->folder, "/var/tmp/fwXXXXXX");
+	assert_non_null(mkdtemp(d->folder));
+	(void)snprintf(d->path, sizeof d->path, "%s/a.book", d->folder);
 	assert_ok(work_new(d->path, "demo", "", &d->desk, &f->err), &f->err);
 	assert_ok(work_open(d->path, true, &d->desk, &f->err), &f->err);
 	assert_ok(work_import(&d->desk, f->a, &ask, &got, &f->err), &f->err);
@@ -47,6 +44,7 @@ close_demo(struct demo *d)
 {
 	work_close(&d->desk);
 	(void)unlink(d->path);
+	(void)rmdir(d->folder);
 }
 
 static const char *

@@ -4,6 +4,7 @@
 #include "core/text.h"
 
 #include <csv.h>
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdint.h>
@@ -286,13 +287,35 @@ read_bytes(struct arena *arena, int fd, const char *path, const char *file,
 }
 
 enum err_code
-csv_read(struct arena *arena, const char *folder, const char *file,
-	struct csv_table *table, bool *is_there, struct err *err)
+csv_read_bytes(struct arena *arena, const char *file, const char *bytes,
+	size_t n, struct csv_table *table, struct err *err)
 {
 	const char *row[CSV_COLUMNS_MOST];
 	struct csv_table got = {.file = file};
 	struct parsing p = {
 		.arena = arena, .table = &got, .row = row, .err = err};
+
+	if (n > CSV_BYTES_MOST)
+		return err_report(err, ERR_INPUT, file,
+			"%s is larger than 512 MB. Split it.", file);
+	if (n >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0) {
+		bytes += 3;
+		n -= 3;
+	}
+	TRY(check_bytes(&p, bytes, n));
+	TRY(parse(&p, bytes, n));
+	if (!p.has_heading)
+		return at_line(&p, 1,
+			"The file is empty; its first row must "
+			"name the columns.");
+	*table = got;
+	return ERR_NONE;
+}
+
+enum err_code
+csv_read(struct arena *arena, const char *folder, const char *file,
+	struct csv_table *table, bool *is_there, struct err *err)
+{
 	const char *path = text_format(arena, "%s/%s", folder, file);
 	char *bytes = NULL;
 	size_t n = 0;
@@ -310,17 +333,42 @@ csv_read(struct arena *arena, const char *folder, const char *file,
 	(void)close(fd);
 	if (code != ERR_NONE)
 		return code;
-	if (n >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0) {
-		bytes += 3;
-		n -= 3;
-	}
-	TRY(check_bytes(&p, bytes, n));
-	TRY(parse(&p, bytes, n));
-	if (!p.has_heading)
-		return at_line(&p, 1,
-			"The file is empty; its first row must "
-			"name the columns.");
+	TRY(csv_read_bytes(arena, file, bytes, n, table, err));
 	*is_there = true;
-	*table = got;
 	return ERR_NONE;
+}
+
+enum err_code
+csv_list(struct arena *arena, const char *folder, const char *const **file,
+	size_t *n, struct err *err)
+{
+	enum { LISTED_MOST = 1000 };
+	static const char ending[] = ".csv";
+	const char **got = arena_take(arena, LISTED_MOST, sizeof *got);
+	const struct dirent *entry;
+	enum err_code code = ERR_NONE;
+	DIR *open_folder;
+
+	if (got == NULL)
+		return err_memory(err);
+	open_folder = opendir(folder);
+	if (open_folder == NULL)
+		return cannot_read(folder, "folder", err);
+	*n = 0;
+	for (entry = readdir(open_folder);
+		entry != NULL && *n < LISTED_MOST && code == ERR_NONE;
+		entry = readdir(open_folder)) {
+		size_t length = strlen(entry->d_name);
+
+		if (length < sizeof ending ||
+			strcmp(entry->d_name + length + 1 - sizeof ending,
+				ending) != 0)
+			continue;
+		got[*n] = arena_text(arena, entry->d_name);
+		if (got[(*n)++] == NULL)
+			code = err_memory(err);
+	}
+	(void)closedir(open_folder);
+	*file = got;
+	return code;
 }

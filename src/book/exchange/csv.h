@@ -38,4 +38,15 @@ enum err_code csv_read(struct arena *arena, const char *folder,
 	const char *file, struct csv_table *table, bool *is_there,
 	struct err *err) MUST_CHECK;
 
+/* csv_read_bytes(arena, file, bytes, n, table, err): the same of a file that is
+ * in memory, such as one sent to a page. */
+enum err_code csv_read_bytes(struct arena *arena, const char *file,
+	const char *bytes, size_t n, struct csv_table *table,
+	struct err *err) MUST_CHECK;
+
+/* csv_list(arena, folder, file, n, err): the names in the folder that end in
+ * .csv, in no order.  ERR_SYSTEM the folder cannot be read. */
+enum err_code csv_list(struct arena *arena, const char *folder,
+	const char *const **file, size_t *n, struct err *err) MUST_CHECK;
+
 #endif /* BOOK_EXCHANGE_CSV_H */

@@ -1,0 +1,19 @@
+/* csvout.h - writes rows of CSV (RFC 4180) into a text. */
+#ifndef CORE_CSVOUT_H
+#define CORE_CSVOUT_H
+
+#include "core/text.h"
+
+#include <stddef.h>
+
+/* csvout_field(csv, value): one field, in quotes where it needs them.  A text
+ * that a spreadsheet would take for a formula (it begins with = + - @, a tab or
+ * a return) is led by an apostrophe; a plain number is not. */
+void csvout_field(struct text *csv, const char *value);
+
+/* csvout_row(csv, field, n): fields with commas between, ended by a line
+ * feed, as the other tools of a command line end theirs; NULL is
+ * an empty field. */
+void csvout_row(struct text *csv, const char *const *field, size_t n);
+
+#endif /* CORE_CSVOUT_H */
