@@ -102,6 +102,10 @@ enum err_code book_put_part_layer(
 	struct book *, struct book_part_layer *, struct err *) MUST_CHECK;
 enum err_code book_put_prediction(
 	struct book *, struct book_prediction *, struct err *) MUST_CHECK;
+enum err_code book_put_warning(
+	struct book *, struct book_warning *, struct err *) MUST_CHECK;
+enum err_code book_put_foam_standing(
+	struct book *, struct book_foam_standing *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -167,6 +171,10 @@ enum err_code book_all_part_layer(struct book *, struct arena *,
 	const struct book_part_layer **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_prediction(struct book *, struct arena *,
 	const struct book_prediction **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_warning(struct book *, struct arena *,
+	const struct book_warning **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_foam_standing(struct book *, struct arena *,
+	const struct book_foam_standing **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_form(struct book *, struct arena *,

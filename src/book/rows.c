@@ -237,6 +237,8 @@ PUT(placing, BOOK_PLACING)
 PUT(part_use, BOOK_PART_USE)
 PUT(part_layer, BOOK_PART_LAYER)
 PUT(prediction, BOOK_PREDICTION)
+PUT(warning, BOOK_WARNING)
+PUT(foam_standing, BOOK_FOAM_STANDING)
 
 #undef PUT
 
@@ -507,6 +509,8 @@ ALL(placing, BOOK_PLACING)
 ALL(part_use, BOOK_PART_USE)
 ALL(part_layer, BOOK_PART_LAYER)
 ALL(prediction, BOOK_PREDICTION)
+ALL(warning, BOOK_WARNING)
+ALL(foam_standing, BOOK_FOAM_STANDING)
 
 #undef ALL
 
