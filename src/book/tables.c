@@ -568,7 +568,8 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"air_degc, slurry_degc, blending_s, slurry_kg_m3, "
 			"foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3, "
 			"wet_kg_m3, volume_m3, spread_m, consistency, remark, "
-			"generator_id, foam_m3, foam_s, set_s) VALUES (?, ?, ?, ?, "
+			"generator_id, foam_m3, foam_s, set_s) VALUES (?, ?, "
+			"?, ?, "
 			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?)",
 		.select = "SELECT " BATCH_COLUMNS " FROM batch AS t WHERE " NOW(

@@ -134,6 +134,7 @@ make_sheet(
 	const struct invocation *in, const struct desk *desk, struct err *err)
 {
 	struct work_sheet_ask ask = {.what = in->word[1],
+		.now_utc_s = desk->now_utc_s,
 		.whole_bags = invocation_has(in, "--whole-bags")};
 	struct work_mixer m;
 	struct work_sheet s;

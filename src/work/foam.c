@@ -195,11 +195,11 @@ consequence(const char *metering, bool heavy)
 }
 
 static enum err_code
-judge(struct arena *arena, struct work_foam_told *told, struct err *err)
+judge(struct arena *arena, const struct work_warning *w,
+	struct work_foam_told *told, struct err *err)
 {
-	bool off = fabs(told->off_ratio) > mix_foam_off_most_ratio;
-	bool moved = told->has_drift &&
-		fabs(told->drift_ratio) > mix_drift_most_ratio;
+	bool off = fabs(told->off_ratio) > w->limit[0];
+	bool moved = told->has_drift && fabs(told->drift_ratio) > w->limit[1];
 
 	told->verdict = off ? "stop" : moved ? "adjust" : "ok";
 	if (off)
@@ -218,11 +218,13 @@ judge(struct arena *arena, struct work_foam_told *told, struct err *err)
 			"regulator and filter. %s",
 			fabs(told->drift_ratio) * 100,
 			told->drift_ratio > 0 ? "heavier" : "lighter",
-			mix_drift_most_ratio * 100,
+			w->limit[1] * 100,
 			consequence(told->generator->metering,
 				told->drift_ratio > 0));
 	else
 		told->sentence = "The foam is as it should be.";
+	if ((off || moved) && w->is_on)
+		told->sentence = work_warning_text(arena, w, told->sentence);
 	return told->sentence != NULL ? ERR_NONE : err_memory(err);
 }
 
@@ -247,7 +249,7 @@ tell(struct arena *arena, const struct work_mixer *m,
 		told->has_drift = true;
 		told->drift_ratio = now.value / before.value - 1;
 	}
-	return judge(arena, told, err);
+	return judge(arena, &m->warning.w[CONTROL_W1], told, err);
 }
 
 static enum err_code
@@ -297,6 +299,9 @@ work_foam_put(const struct desk *desk, struct arena *arena,
 	got.generator = &m.generator[at];
 	row.generator_id = got.generator->row.id;
 	TRY(fill_check(&m, ask, &row, arena, err));
+	if (ask->read_on == NULL)
+		row.read_at_s = (struct maybe){true, (double)desk->now_utc_s};
+	row.batches_before = (struct maybe){true, (double)m.site.n_batch};
 	TRY(tell(arena, &m, &row, &got, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
 		NULL, err));

@@ -10,6 +10,13 @@ static enum err_code
 read_rest(struct book *book, struct arena *a, struct work_mixer *m,
 	struct err *err)
 {
+	const struct book_warning *warning;
+	size_t n_warning;
+
+	TRY(book_all_warning(book, a, &warning, &n_warning, err));
+	work_warnings_of(warning, n_warning, &m->warning);
+	TRY(book_all_material_lot(book, a, &m->lot, &m->n_lot, err));
+	TRY(book_all_foam_standing(book, a, &m->standing, &m->n_standing, err));
 	TRY(book_all_material_basis(book, a, &m->basis, &m->n_basis, err));
 	TRY(book_all_gear(book, a, &m->gear, &m->n_gear, err));
 	TRY(book_all_generator(book, a, &m->generator, &m->n_generator, err));
@@ -146,6 +153,26 @@ work_find_trial(const struct work_mixer *m, const char *code, size_t *index,
 		offsetof(struct book_trial, code)};
 
 	return find(&list, code, index, err);
+}
+
+const char *
+work_lot_before(const struct work_mixer *m, size_t row)
+{
+	for (size_t i = row; i > 0; i--)
+		if (m->batch_part[i - 1].material_id ==
+				m->batch_part[row].material_id &&
+			m->batch_part[i - 1].lot[0] != '\0')
+			return m->batch_part[i - 1].lot;
+	return NULL;
+}
+
+const char *
+work_material_code(const struct work_mixer *m, int64_t id)
+{
+	for (size_t i = 0; i < m->site.n_material; i++)
+		if (m->site.material[i].row.id == id)
+			return m->site.material[i].code;
+	return "";
 }
 
 bool

@@ -6,6 +6,7 @@
 #include "mix/types.h"
 #include "work/desk.h"
 #include "work/site.h"
+#include "work/warning.h"
 
 struct work_mixer {
 	struct work_site site;
@@ -17,8 +18,11 @@ struct work_mixer {
 	const struct book_trial_slot *slot;
 	const struct book_placing *placing;
 	const struct book_decision *decision;
+	const struct book_material_lot *lot;
+	const struct book_foam_standing *standing;
 	size_t n_basis, n_gear, n_generator, n_foam_check, n_batch_part, n_slot,
-		n_placing, n_decision;
+		n_placing, n_decision, n_lot, n_standing;
+	struct work_warnings warning; /* as this book has set them */
 };
 
 /* work_mixer_read(desk, arena, out, err): everything at once. */
@@ -43,6 +47,12 @@ enum err_code work_find_generator(const struct work_mixer *m, const char *code,
 	size_t *index, struct err *err) MUST_CHECK;
 enum err_code work_find_trial(const struct work_mixer *m, const char *code,
 	size_t *index, struct err *err) MUST_CHECK;
+
+/* work_lot_before(m, row): the lot of the same material in the last batch before
+ * the one that batch_part[row] belongs to; NULL: none was said.
+ * work_material_code(m, id): "" if there is none. */
+const char *work_lot_before(const struct work_mixer *m, size_t row);
+const char *work_material_code(const struct work_mixer *m, int64_t id);
 
 /* work_material_part(material, mass_kg, part): a material as a part of a mix;
  * false for an agent (its foam carries it) and for reinforcement. */

@@ -3,18 +3,14 @@
 
 #include "book/book.h"
 #include "core/text.h"
+#include "work/warn.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Starting values of the cautions.  Foam share: above 65 % mixes were seen to
- * become unstable some time after casting; fresh density: under 500 kg/m3 they
- * become prone to it; water: too little pulls it out of the foam.  Common
- * practice, no source. */
-static const double foam_most_ratio = 0.65;
-static const double wet_least_kg_m3 = 500;
+/* Too little water pulls it out of the foam, too much lets the solids sink;
+ * common practice, no source. */
 static const double water_least = 0.4, water_most = 0.7;
-static const double oven_dry_least_kg_m3 = 400;
 
 struct entering {
 	const struct desk *desk;
@@ -364,29 +360,21 @@ find_bag(const struct work_mixer *m, struct work_recipe_shown *out,
 }
 
 static enum err_code
-add_cautions(
-	struct arena *arena, struct work_recipe_shown *out, struct err *err)
+add_cautions(const struct work_mixer *m, struct arena *arena,
+	struct work_recipe_shown *out, struct err *err)
 {
 	const struct mix_proportioned *p = &out->proportion;
-	const char **caution = arena_take(
-		arena, 5 + out->n_part, sizeof *caution);
+	struct work_fired_list list = {.n = 0};
+	const char **caution;
 	size_t n = 0;
 
-	if (caution == NULL)
+	work_warn_mix(m, arena, out->mix, p->foam_fraction,
+		p->wet_density.kg_m3, p->oven_dry_density.kg_m3, &list);
+	caution = arena_take(arena, list.n + 2 + out->n_part, sizeof *caution);
+	if (caution == NULL || list.failed)
 		return err_memory(err);
-	if (p->foam_fraction > foam_most_ratio)
-		caution[n++] = text_format(arena,
-			"%.1f %% of the fresh mix is foam; above %.0f %% it "
-			"may sink hours after casting.",
-			p->foam_fraction * 100, foam_most_ratio * 100);
-	if (p->wet_density.kg_m3 < wet_least_kg_m3)
-		caution[n++] = text_format(arena,
-			"Under %.0f kg/m3 fresh mixes are prone to collapse.",
-			wet_least_kg_m3);
-	if (p->oven_dry_density.kg_m3 < oven_dry_least_kg_m3)
-		caution[n++] = text_format(arena,
-			"It dries to %.0f kg/m3, which is fill, not structure.",
-			p->oven_dry_density.kg_m3);
+	for (size_t i = 0; i < list.n; i++)
+		caution[n++] = list.fired[i].sentence;
 	if (p->water_cement_ratio < water_least)
 		caution[n++] = text_format(arena,
 			"Water/cement is %.2f; a paste under %.1f is thirsty, "
@@ -445,7 +433,7 @@ work_recipe_show(const struct work_mixer *m, struct arena *arena, size_t mix,
 		shown.bucket = NULL;
 	find_bag(m, &shown, shown.proportion.per_m3);
 	TRY(price_mix(m, arena, mix, &shown, err));
-	TRY(add_cautions(arena, &shown, err));
+	TRY(add_cautions(m, arena, &shown, err));
 	*out = shown;
 	return ERR_NONE;
 }

@@ -12,6 +12,7 @@ struct work_sheet_ask {
 	const char *generator;  /* NULL: the first of the book */
 	struct maybe wanted_m3; /* missing: what one mixer load makes */
 	bool whole_bags;
+	int64_t now_utc_s; /* for how old foam check and cement are */
 };
 
 struct work_sheet {
