@@ -62,12 +62,12 @@ print_weights(const struct invocation *in, const struct work_sheet *s)
 }
 
 static void
-print_foam(const struct work_sheet *s)
+print_foam(const struct work_mixer *m, const struct work_sheet *s)
 {
 	const struct mix_sheet *sheet = &s->sheet;
 
-	(void)printf("slurry %.0f kg/m3 within 2 %%, before foam is spent\n",
-		sheet->slurry.kg_m3);
+	(void)printf("slurry %.0f kg/m3 within %.3g %%, before foam is spent\n",
+		sheet->slurry.kg_m3, m->warning.w[CONTROL_W3].limit[0] * 100);
 	(void)printf("[ ] foam %.1f L", sheet->foam.m3 * 1000);
 	if (sheet->has_foam_time)
 		(void)printf(", %.0f s of the generator", sheet->foam_time.s);
@@ -85,10 +85,11 @@ print_foam(const struct work_sheet *s)
 			s->survival.mean * 100);
 	if (s->has_blending)
 		(void)printf("[ ] blend %.0f s, no longer\n", s->blending_s);
-	(void)printf("wet %.0f kg/m3 within 5 %%; water/cement %.2f, %.2f with "
-		     "the foam's; dries to about %.0f\n",
-		sheet->wet.kg_m3, sheet->water_cement_ratio,
-		sheet->total_water_cement_ratio, sheet->oven_dry.kg_m3);
+	(void)printf("wet %.0f kg/m3 within %.3g %%; water/cement %.2f, %.2f "
+		     "with the foam's; dries to about %.0f\n",
+		sheet->wet.kg_m3, m->warning.w[CONTROL_W4].limit[0] * 100,
+		sheet->water_cement_ratio, sheet->total_water_cement_ratio,
+		sheet->oven_dry.kg_m3);
 }
 
 static enum err_code
@@ -147,7 +148,7 @@ make_sheet(
 		return print_json(in, &m, &s, err);
 	print_head(&m, &s);
 	print_weights(in, &s);
-	print_foam(&s);
+	print_foam(&m, &s);
 	for (size_t i = 0; i < s.n_caution; i++)
 		print_folded(stdout, 0, s.caution[i]);
 	return ERR_NONE;

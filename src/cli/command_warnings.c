@@ -15,6 +15,22 @@ static const struct command_option options[] = {
 	{"--why", "TEXT", "why, for whoever reads it later", false},
 	{"--all", NULL, "each rule with all that it says now", false}, {0}};
 
+/* "10 %" for "10.0 %". */
+static const char *
+without_zeros(char *text)
+{
+	size_t n = text != NULL ? strcspn(text, " ") : 0, cut = n;
+
+	if (n == 0 || memchr(text, '.', n) == NULL)
+		return text;
+	while (text[cut - 1] == '0')
+		cut--;
+	if (text[cut - 1] == '.')
+		cut--;
+	memmove(text + cut, text + n, strlen(text + n) + 1);
+	return text;
+}
+
 static const char *
 limits_text(const struct invocation *in, const struct work_warning *w)
 {
@@ -28,10 +44,11 @@ limits_text(const struct invocation *in, const struct work_warning *w)
 			break;
 		text_addf(&text, "%s%s ", k > 0 ? ", " : "", l->word);
 		text_add(&text,
-			l->unit[0] != '\0'
-				? unit_write(in->arena, w->limit[k], l->kind,
-					  l->unit, 3)
-				: unit_digits(in->arena, w->limit[k], 3));
+			without_zeros(l->unit[0] != '\0'
+					? unit_write(in->arena, w->limit[k],
+						  l->kind, l->unit, 3)
+					: unit_digits(
+						  in->arena, w->limit[k], 3)));
 		if (w->own[k])
 			text_add(&text, " (own)");
 	}

@@ -64,7 +64,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "the forms came up short",
 			.means = "The foam is heavier than thought, or was "
 				 "lost in mixing.",
-			.basis = "reckoned: docs/methods/metering.md",
+			.basis = "reckoned, docs/methods",
 			.read_at = "batch",
 			.later = "",
 			.limit = {{"short", UNIT_RATIO, "%", 0.05, 0, 1}},
@@ -75,9 +75,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.stage = 5,
 			.says = "much of the fresh mix is foam",
 			.means = "It may sink hours after casting.",
-			.basis = "watch: Bagheri and Samea 2018, parameters "
-				 "influencing the stability of foamed concrete "
-				 "(abstract); stop: from memory",
+			.basis = "watch: Bagheri and Samea 2018 (abstract); "
+				 "stop: from memory",
 			.read_at = "mix, sheet, batch",
 			.later = "",
 			.limit = {{"watch", UNIT_RATIO, "%", 0.65, 0, 1},
@@ -89,8 +88,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.stage = 5,
 			.says = "the mix is very light, fresh or oven-dry",
 			.means = "Prone to collapse: special care.",
-			.basis = "wet: Jones, Ozlutas and Zheng 2015, "
-				 "stability and instability of foamed concrete "
+			.basis = "wet: Jones, Ozlutas and Zheng 2015 "
 				 "(abstract); dry: from memory",
 			.read_at = "mix, sheet",
 			.later = "",
@@ -104,8 +102,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "the mix or the air is cold",
 			.means = "The cement is slower than the foam lives: "
 				 "warm the water.",
-			.basis = "common practice, no source (collapse was "
-				 "seen below about 10 degC)",
+			.basis = "common practice, no source",
 			.read_at = "sheet, batch",
 			.later = "",
 			.limit =
@@ -164,7 +161,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "a mix has too few batches",
 			.means = "It cannot be ranked: one batch shows no "
 				 "scatter between batches.",
-			.basis = "statistics: docs/methods/hierarchy.md",
+			.basis = "statistics, docs/methods",
 			.read_at = "trial, compare",
 			.later = "",
 			.limit = {{"batches", UNIT_NUMBER, "", 2, 1, 100}},
@@ -176,7 +173,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "the baseline was not repeated, or only on one "
 				"day",
 			.means = "A drift and a mix cannot be told apart.",
-			.basis = "statistics: docs/methods/trial-order.md",
+			.basis = "statistics, docs/methods",
 			.read_at = "trial, compare",
 			.later = "",
 			.limit =
@@ -190,7 +187,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "a mix goes together with a day or a water",
 			.means = "What the day did and what the mix did cannot "
 				 "be told apart.",
-			.basis = "statistics: docs/methods/trial-order.md",
+			.basis = "statistics, docs/methods",
 			.read_at = "compare",
 			.later = "who mixed is not recorded; the order, the "
 				 "day and the water are judged",
@@ -215,7 +212,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 				"breaking load",
 			.means = "The strength is known only coarsely: hang "
 				 "smaller weights near the end.",
-			.basis = "reckoned: docs/methods/censored.md",
+			.basis = "reckoned, docs/methods",
 			.read_at = "bend, show",
 			.later = "",
 			.limit = {{"step", UNIT_RATIO, "%", 0.10, 0, 1}},
@@ -250,8 +247,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "pieces were tested at different ages or "
 				"moistures",
 			.means = "They cannot be compared as they are.",
-			.basis = "moisture: the idea of EN 679:2005, which "
-				 "fixes it at the test; ages: from memory",
+			.basis = "moisture: the idea of EN 679:2005; ages: "
+				 "from memory",
 			.read_at = "compare",
 			.later = "",
 			.limit =
@@ -269,7 +266,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 				"again",
 			.means = "The best of several is partly luck: expect "
 				 "it to shrink.",
-			.basis = "reckoned: docs/methods/plan_noise.md",
+			.basis = "reckoned, docs/methods",
 			.read_at = "choose, decide",
 			.later = "",
 			.limit = {{"mixes", UNIT_NUMBER, "", 3, 1, 100}},
@@ -280,7 +277,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.stage = 12,
 			.says = "the advantage goes away at equal density",
 			.means = "It is only heavier.",
-			.basis = "reckoned: docs/methods/compare.md",
+			.basis = "reckoned, docs/methods",
 			.read_at = "compare",
 			.later =
 				"compare reckons it, at equal oven-dry density",
@@ -302,8 +299,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.stage = 17,
 			.says = "steel lies near the surface or unprotected",
 			.means = "It may rust.",
-			.basis = "studies of corrosion in foamed concrete, "
-				 "direction only; the limit: from memory",
+			.basis = "studies of corrosion, direction only; the "
+				 "limit from memory",
 			.read_at = "screen",
 			.later = "the cover of the steel is not recorded yet; "
 				 "it can be judged when a part carries it",
@@ -381,9 +378,9 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.stage = 18,
 			.says = "batches run off on one side",
 			.means = "A drift: look for its cause.",
-			.basis = "control-chart practice (1956 Statistical "
-				 "Quality Control Handbook has 8 on one side); "
-				 "7: from memory",
+			.basis = "control charts; 7 and not the 8 of the 1956 "
+				 "Statistical Quality Control Handbook: from "
+				 "memory",
 			.read_at = "watch",
 			.later = "",
 			.limit =
@@ -399,8 +396,7 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 				"time against the last",
 			.means =
 				"You are adding scatter: leave it for a while.",
-			.basis = "control-chart practice (a process in order "
-				 "gets worse by corrections), from memory",
+			.basis = "control charts, from memory",
 			.read_at = "watch",
 			.later = "",
 			.limit =

@@ -370,16 +370,17 @@ tell_practice(struct telling *t, const struct work_mixer *m)
 
 	if (b->practice && t->ask->wet_kg_m3.has)
 		say(t,
-			was_good_practice(m, t->told->batch)
-				? (work_practice_passed(m)
-						  ? "Two good practice "
-						    "batches in a row: the "
-						    "trial can begin."
-						  : "A good practice batch; "
-						    "one more like it.")
-				: "Not yet: practise until two in a row are "
-				  "within 5 % of their target, with the foam "
-				  "steady.");
+			!was_good_practice(m, t->told->batch)
+				? text_format(t->arena,
+					  "Not yet: practise until two in a "
+					  "row are within %.3g %% of their "
+					  "target, with the foam steady.",
+					  m->warning.w[CONTROL_W4].limit[0] *
+						  100)
+				: work_practice_passed(m)
+				? "Two good practice batches in a row: the "
+				  "trial can begin."
+				: "A good practice batch; one more like it.");
 	if (!b->practice && t->told->made && !work_practice_passed(m))
 		say(t,
 			"There are no two good practice batches in a row yet; "

@@ -378,15 +378,19 @@ work_warn_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 	const struct work_warnings *all = &m->warning;
 	double watch = limit(m, CONTROL_W6, 0), stop = limit(m, CONTROL_W6, 1);
 
-	if (foam_share > watch)
+	if (foam_share > stop)
+		work_fire(list, arena, all, CONTROL_W6, subject,
+			text_format(arena,
+				"%.1f %% of the fresh mix is foam, more than "
+				"%.0f %%: it is likely to sink hours after "
+				"casting.",
+				foam_share * percent, stop * percent));
+	else if (foam_share > watch)
 		work_fire(list, arena, all, CONTROL_W6, subject,
 			text_format(arena,
 				"%.1f %% of the fresh mix is foam; above %.0f "
-				"%% it may sink hours after casting%s",
-				foam_share * percent,
-				(foam_share > stop ? stop : watch) * percent,
-				foam_share > stop ? ", and this is far above."
-						  : "."));
+				"%% it may sink hours after casting.",
+				foam_share * percent, watch * percent));
 	if (wet < limit(m, CONTROL_W7, 0))
 		work_fire(list, arena, all, CONTROL_W7, subject,
 			text_format(arena,

@@ -92,7 +92,7 @@ set_limit(struct arena *arena, struct work_warning *w,
 	const struct unit_rules rules = {.may_be_negative = true};
 	const struct control_limit *limit;
 	double value;
-	size_t at;
+	size_t at = 0;
 
 	TRY(find_limit(w, ask->word, &at, err));
 	limit = &w->rule->limit[at];

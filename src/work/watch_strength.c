@@ -55,7 +55,7 @@ batch_mean(const struct gathering *g, size_t batch, enum choose_measure measure,
 			sum += (r->value.low + r->value.high) / 2;
 		else
 			sum += r->value.low;
-		*more_than += !isfinite(r->value.high);
+		*more_than += isfinite(r->value.high) ? 0 : 1;
 		n++;
 	}
 	return n > 0 && sum > 0 ? sum / (double)n : (double)NAN;
