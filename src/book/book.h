@@ -53,7 +53,8 @@ enum err_code book_commit(struct book *book, const char *detail,
 	int64_t *history_id, struct err *err) MUST_CHECK;
 void book_rollback(struct book *book);
 
-/* book_read_begin / book_read_end: one consistent view over several reads. */
+/* book_read_begin / book_read_end: one consistent view over several reads; a
+ * pair may stand within a pair. */
 enum err_code book_read_begin(struct book *book, struct err *err) MUST_CHECK;
 void book_read_end(struct book *book);
 

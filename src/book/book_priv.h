@@ -91,10 +91,12 @@ struct book {
 	sqlite3 *db;
 	enum book_access access;
 	char *copy; /* where the older book was copied to; NULL: it was not */
-	bool in_write, in_read;
+	bool in_write;
+	size_t n_read; /* pairs of book_read_begin that are open */
 	int64_t history_id, at_utc_s;        /* of the write that is open */
 	const char *who, *what, *submission; /* borrowed until commit */
-	int64_t before[BOOK_N_TABLE];        /* the largest key when it began */
+	/* the largest key when it began; known where rows were added */
+	int64_t before[BOOK_N_TABLE];
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
@@ -115,6 +117,12 @@ enum err_code book_run(struct book *book, const char *sql, const char *doing,
 /* book_one_number(book, sql, number, err): of a statement that gives one. */
 enum err_code book_one_number(struct book *book, const char *sql,
 	int64_t *number, struct err *err) MUST_CHECK;
+
+/* book_touch(book, table, err): before a row is added to a table, so that the entry digests what
+ * was added to it. */
+enum { BOOK_UNTOUCHED = -1 };
+enum err_code book_touch(
+	struct book *book, enum book_table table, struct err *err) MUST_CHECK;
 
 /* book_note_state / book_add_entry(book, detail, err): what the digest of the
  * write that is open begins from, and its entry in the history. */

@@ -159,6 +159,7 @@ insert(struct book *book, enum book_table table, const int64_t *lead,
 	int at = 1, rc = SQLITE_OK;
 
 	assert(book->in_write);
+	TRY(book_touch(book, table, err));
 	for (size_t i = 0; i < schema->n_column; i++)
 		if (!is_finite(&schema->column[i], row))
 			return err_report(err, ERR_INPUT, "number",

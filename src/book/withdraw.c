@@ -184,6 +184,9 @@ static enum err_code
 copy_kind(struct book *book, size_t kind, int64_t old_id, int64_t new_id,
 	struct err *err)
 {
+	/* the tables of the kinds stand in the same order as kinds */
+	TRY(book_touch(book,
+		(enum book_table)((size_t)BOOK_READING_BENDING + kind), err));
 	TRY(run_with(book, kinds[kind].copy, old_id, 0, 0, err));
 	TRY(run_with(book, "UPDATE again SET reading_id = ?1, history_id = ?2",
 		new_id, book->history_id, 0, err));
@@ -198,6 +201,7 @@ add_revision(struct book *book, enum book_table table, int64_t old_id,
 	const struct table_sql *sql = sql_of(table);
 	int64_t id;
 
+	TRY(book_touch(book, table, err));
 	TRY(book_one_number(book, book_schemas[table].next_id, &id, err));
 	id++;
 	TRY(run_with(book, sql->copy, old_id, 0, 0, err));

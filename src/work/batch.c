@@ -462,6 +462,22 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 	return t.failed ? err_memory(err) : ERR_NONE;
 }
 
+/* Read, written, read again and told within one write: what is told is what
+ * will stand, and no other writer comes between. */
+static enum err_code
+record(struct noting *r, struct work_batch_told *out, struct err *err)
+{
+	TRY(work_mixer_read(r->desk, r->arena, &r->m, err));
+	TRY(start_row(r, err));
+	TRY(take_readings(r, err));
+	foam_by_seconds(r);
+	if (r->ask->as_sheet)
+		TRY(take_sheet(r, err));
+	TRY(write_all(r, err));
+	out->made = r->made;
+	return tell(r, out, err);
+}
+
 enum err_code
 work_batch_record(const struct desk *desk, struct arena *arena,
 	const struct work_batch_ask *ask, struct work_batch_told *out,
@@ -472,17 +488,11 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 		.ask = ask,
 		.put_in = ask->put_in,
 		.n_put_in = ask->n_put_in};
+	struct work_batch_told got = {.made = false};
 
-	*out = (struct work_batch_told){.made = false};
-	TRY(work_mixer_read(desk, arena, &r.m, err));
-	TRY(start_row(&r, err));
-	TRY(take_readings(&r, err));
-	foam_by_seconds(&r);
-	if (ask->as_sheet)
-		TRY(take_sheet(&r, err));
 	TRY(book_begin(
 		desk->book, desk->now_utc_s, desk->who, "batch", NULL, err));
-	TRY(work_commit_or_undo(desk, r.row.code, write_all(&r, err), err));
-	out->made = r.made;
-	return tell(&r, out, err);
+	TRY(work_commit_or_undo(desk, ask->code, record(&r, &got, err), err));
+	*out = got;
+	return ERR_NONE;
 }

@@ -284,29 +284,41 @@ fill_check(const struct work_mixer *m, const struct work_foam_ask *ask,
 	return ERR_NONE;
 }
 
-enum err_code
-work_foam_put(const struct desk *desk, struct arena *arena,
+static enum err_code
+enter_check(const struct desk *desk, struct arena *arena,
 	const struct work_foam_ask *ask, struct work_foam_told *told,
-	struct err *err)
+	const char **entered, struct err *err)
 {
 	struct book_foam_check row = {.row = {.id = 0}};
-	struct work_foam_told got = {.generator = NULL};
 	struct work_mixer m;
 	size_t at;
 
 	TRY(work_mixer_read(desk, arena, &m, err));
 	TRY(work_find_generator(&m, ask->generator, &at, err));
-	got.generator = &m.generator[at];
-	row.generator_id = got.generator->row.id;
+	told->generator = &m.generator[at];
+	row.generator_id = told->generator->row.id;
 	TRY(fill_check(&m, ask, &row, arena, err));
 	if (ask->read_on == NULL)
 		row.read_at_s = (struct maybe){true, (double)desk->now_utc_s};
 	row.batches_before = (struct maybe){true, (double)m.site.n_batch};
-	TRY(tell(arena, &m, &row, &got, err));
+	TRY(tell(arena, &m, &row, told, err));
+	*entered = row.code;
+	return book_put_foam_check(desk->book, &row, err);
+}
+
+enum err_code
+work_foam_put(const struct desk *desk, struct arena *arena,
+	const struct work_foam_ask *ask, struct work_foam_told *told,
+	struct err *err)
+{
+	struct work_foam_told got = {.generator = NULL};
+	const char *entered = "";
+	enum err_code code;
+
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
 		NULL, err));
-	TRY(work_commit_or_undo(desk, row.code,
-		book_put_foam_check(desk->book, &row, err), err));
+	code = enter_check(desk, arena, ask, &got, &entered, err);
+	TRY(work_commit_or_undo(desk, entered, code, err));
 	*told = got;
 	return ERR_NONE;
 }

@@ -45,11 +45,16 @@ work_mixer_read(const struct desk *desk, struct arena *arena,
 	struct work_mixer *out, struct err *err)
 {
 	struct work_mixer m = {0};
+	enum err_code code;
 
-	TRY(work_site_read(desk->book, arena, &m.site, err));
-	TRY(read_rest(desk->book, arena, &m, err));
-	*out = m;
-	return ERR_NONE;
+	TRY(book_read_begin(desk->book, err));
+	code = work_site_read(desk->book, arena, &m.site, err);
+	if (code == ERR_NONE)
+		code = read_rest(desk->book, arena, &m, err);
+	book_read_end(desk->book);
+	if (code == ERR_NONE)
+		*out = m;
+	return code;
 }
 
 /* A list of things with a code at the same place of each. */
