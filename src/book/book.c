@@ -252,6 +252,8 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->select[t]);
 		(void)sqlite3_finalize(book->back[t]);
 		(void)sqlite3_finalize(book->of_batch[t]);
+		(void)sqlite3_finalize(book->at_hand[t]);
+		(void)sqlite3_finalize(book->count[t]);
 	}
 	(void)sqlite3_close(book->db);
 	free(book->copy);

@@ -53,6 +53,17 @@ enum err_code book_commit(struct book *book, const char *detail,
 	int64_t *history_id, struct err *err) MUST_CHECK;
 void book_rollback(struct book *book);
 
+/* book_state(book, last, err): the identifier of the last history entry; it
+ * grows with every write, whoever made it. */
+enum err_code book_state(
+	struct book *book, int64_t *last, struct err *err) MUST_CHECK;
+
+/* book_submitted(book, arena, key, submission, err): the whole identifier of
+ * the entry whose submission is key, or begins with key and a space; NULL if
+ * there is none. */
+enum err_code book_submitted(struct book *book, struct arena *arena,
+	const char *key, const char **submission, struct err *err) MUST_CHECK;
+
 /* book_read_begin / book_read_end: one consistent view over several reads; a
  * pair may stand within a pair. */
 enum err_code book_read_begin(struct book *book, struct err *err) MUST_CHECK;
@@ -207,6 +218,21 @@ enum err_code book_page_batch(struct book *, struct arena *,
 enum err_code book_page_specimen(struct book *, struct arena *,
 	const struct book_page *, const struct book_specimen **, size_t *,
 	bool *, struct err *) MUST_CHECK;
+
+/* What is at hand when one batch is made or judged, however long the book is:
+ * that batch and all practice batches, in the order first entered; what went
+ * into it; the foam checks of all these and the last of each generator.
+ * *before: how many batches, or checks, the book holds that were entered before
+ * that batch (all, if there is no such batch), or in all. */
+enum err_code book_batches_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_batch **, size_t *, size_t *before,
+	struct err *) MUST_CHECK;
+enum err_code book_batch_parts_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_batch_part **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_foam_checks_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_foam_check **, size_t *,
+	size_t *in_all, struct err *) MUST_CHECK;
 
 /* book_one_X: by identity; book_X_of_batch: what holds now of one batch;
  * book_find_X: the identity of what has that code now (ERR_NOT_FOUND). */

@@ -75,6 +75,8 @@ struct book_schema {
 	/* Long tables alone: backwards from an id, the id of a code, the rows
 	 * of one batch. */
 	const char *back, *find, *of_batch;
+	/* What is at hand of one batch, and how many there are: ?1 its code. */
+	const char *at_hand, *count;
 	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;
@@ -101,7 +103,8 @@ struct book {
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
 	sqlite3_stmt *taken[BOOK_N_TABLE], *select[BOOK_N_TABLE];
-	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE];
+	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE],
+		*at_hand[BOOK_N_TABLE], *count[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };

@@ -294,3 +294,46 @@ book_verify(struct book *book, struct arena *arena, size_t *n_entry,
 		*n_entry = n;
 	return code;
 }
+
+enum err_code
+book_state(struct book *book, int64_t *last, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+
+	TRY(book_prepare(
+		book, "SELECT coalesce(max(id), 0) FROM history", &s, err));
+	if (sqlite3_step(s) == SQLITE_ROW)
+		*last = sqlite3_column_int64(s, 0);
+	else
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	return code;
+}
+
+enum err_code
+book_submitted(struct book *book, struct arena *arena, const char *key,
+	const char **submission, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc;
+
+	TRY(book_prepare(book,
+		"SELECT submission FROM history WHERE submission = ?1 OR "
+		"(submission > ?1 || ' ' AND submission < ?1 || '!') LIMIT 1",
+		&s, err));
+	(void)sqlite3_bind_text(s, 1, key, -1, SQLITE_STATIC);
+	*submission = NULL;
+	rc = sqlite3_step(s);
+	if (rc == SQLITE_ROW) {
+		*submission = arena_text(
+			arena, (const char *)sqlite3_column_text(s, 0));
+		if (*submission == NULL)
+			code = err_memory(err);
+	} else if (rc != SQLITE_DONE) {
+		code = book_fault(book, "read", err);
+	}
+	(void)sqlite3_finalize(s);
+	return code;
+}

@@ -410,6 +410,10 @@ static const struct book_column prediction_columns[] = {
 	"moisture_ratio, fate, fate_age_s, reinforced, "        \
 	"remark, form_id, test_age_s, height_1_m, height_2_m, " \
 	"height_3_m, height_4_m, damage"
+#define FOAM_CHECK_COLUMNS                                  \
+	"origin, revision, typed, generator_id, batch_id, " \
+	"code, read_on, moment, gross_kg, fill_s, remark, " \
+	"read_at_s, batches_before"
 #define SETTLING_COLUMNS                               \
 	"origin, revision, typed, batch_id, after_s, " \
 	"loss_ratio"
@@ -579,6 +583,13 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "LIMIT ?",
 		.find = "SELECT origin FROM batch AS t WHERE " NOW(
 			"batch") " AND code = ?",
+		.at_hand = "SELECT " BATCH_COLUMNS
+			   " FROM batch AS t WHERE (practice = 1 OR code = ?1) "
+			   "AND " NOW("batch") " ORDER BY origin",
+		.count = "SELECT count(*) FROM batch AS t WHERE " NOW(
+			"batch") " AND origin < coalesce((SELECT max(origin) "
+				 "FROM batch "
+				 "WHERE code = ?1), 9223372036854775807)",
 		.next_id = "SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM batch "
@@ -874,13 +885,20 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			  "read_at_s, batches_before) VALUES (?, ?, ?, ?, ?, "
 			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, generator_id, "
-			"batch_id, code, read_on, moment, gross_kg, fill_s, "
-			"remark, read_at_s, batches_before "
-			"FROM foam_check AS t WHERE withdrawn = 0 AND "
+			"SELECT " FOAM_CHECK_COLUMNS
+			" FROM foam_check AS t WHERE withdrawn = 0 AND "
 			"origin > ? AND revision = (SELECT max(revision) FROM "
 			"foam_check AS n WHERE n.origin = t.origin) ORDER BY "
 			"origin LIMIT ?",
+		.at_hand =
+			"SELECT " FOAM_CHECK_COLUMNS
+			" FROM foam_check AS t WHERE (origin IN (SELECT "
+			"max(origin) FROM foam_check WHERE withdrawn = 0 GROUP "
+			"BY generator_id) OR batch_id IN (SELECT origin FROM "
+			"batch WHERE practice = 1 OR code = ?1)) "
+			"AND " NOW("foam_check") " ORDER BY origin",
+		.count = "SELECT count(*) FROM foam_check AS t WHERE ?1 IS NOT "
+			 "NULL AND " NOW("foam_check"),
 		.next_id = "SELECT coalesce(max(id), 0) FROM foam_check",
 		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
 				 "foam_check WHERE origin = ?",
@@ -900,6 +918,11 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
 			"max(revision) FROM batch_part AS n WHERE n.origin = "
 			"t.origin) ORDER BY origin LIMIT ?",
+		.at_hand = "SELECT origin, revision, typed, batch_id, "
+			   "material_id, mass_kg, lot FROM batch_part AS t "
+			   "WHERE batch_id IN (SELECT origin FROM batch WHERE "
+			   "code = ?1) AND " NOW("batch_part") " ORDER BY "
+							       "origin",
 		.next_id = "SELECT coalesce(max(id), 0) FROM batch_part",
 		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
 				 "batch_part WHERE origin = ?",

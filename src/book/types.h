@@ -73,8 +73,9 @@ struct book_foam_check {
 	double gross_kg;
 	struct maybe fill_s;
 	const char *remark;
-	struct maybe read_at_s;      /* seconds since 1970 */
-	struct maybe batches_before; /* in the book at that moment */
+	struct maybe read_at_s; /* seconds since 1970 */
+	struct maybe
+		batches_before; /* made before the check, its own with them */
 };
 
 /* A rule that warns, as this build has set it; without one it stands as the

@@ -40,6 +40,7 @@ struct web_reply {
 	const char *type;      /* Content-Type; NULL: HTML */
 	struct text body;      /* made ready by the server; may hold marks */
 	const char *see_other; /* after a deed: where to go on (303) */
+	const char *cookie;    /* Set-Cookie; NULL: none */
 	bool no_store;         /* not to be kept by the server's own store */
 };
 

@@ -22,6 +22,39 @@ struct noting {
 	size_t n_put_in;
 };
 
+/* A sheet rests on what every batch kept, a lot on the one before; advice only
+ * on what is at hand. */
+static enum err_code
+read_book(const struct noting *r, struct work_mixer *m, struct err *err)
+{
+	if (r->ask->as_sheet || r->ask->n_put_in > 0)
+		return work_mixer_read(r->desk, r->arena, m, err);
+	return work_mixer_read_at_hand(r->desk, r->arena, r->ask->code, m, err);
+}
+
+/* The book after the write.  Where only the batch's own row changed it is set in
+ * what was read. */
+static enum err_code
+read_again(const struct noting *r, struct work_mixer *m, size_t *at,
+	struct err *err)
+{
+	struct book_batch *batch;
+
+	if (r->made || !r->m.is_at_hand || r->ask->n_settled > 0) {
+		TRY(read_book(r, m, err));
+		return work_find_batch(m, r->ask->code, at, err);
+	}
+	*m = r->m;
+	batch = arena_copy(
+		r->arena, m->site.batch, m->site.n_batch, sizeof *batch);
+	if (batch == NULL)
+		return err_memory(err);
+	m->site.batch = batch;
+	TRY(work_find_batch(m, r->ask->code, at, err));
+	batch[*at] = r->row;
+	return ERR_NONE;
+}
+
 static const struct book_trial_slot *
 find_slot(const struct work_mixer *m, const char *code)
 {
@@ -449,8 +482,7 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 
 	if (t.sentence == NULL)
 		return err_memory(err);
-	TRY(work_mixer_read(r->desk, r->arena, &out->m, err));
-	TRY(work_find_batch(&out->m, r->ask->code, &out->batch, err));
+	TRY(read_again(r, &out->m, &out->batch, err));
 	TRY(tell_slurry(&t, &out->m, err));
 	TRY(tell_rescue(&t, &out->m, err));
 	TRY(work_batch_survival(&out->m, r->arena, out->batch,
@@ -467,7 +499,7 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 static enum err_code
 record(struct noting *r, struct work_batch_told *out, struct err *err)
 {
-	TRY(work_mixer_read(r->desk, r->arena, &r->m, err));
+	TRY(read_book(r, &r->m, err));
 	TRY(start_row(r, err));
 	TRY(take_readings(r, err));
 	foam_by_seconds(r);
@@ -490,8 +522,8 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 		.n_put_in = ask->n_put_in};
 	struct work_batch_told got = {.made = false};
 
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "batch", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "batch",
+		desk->submission, err));
 	TRY(work_commit_or_undo(desk, ask->code, record(&r, &got, err), err));
 	*out = got;
 	return ERR_NONE;

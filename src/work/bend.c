@@ -157,7 +157,7 @@ begin(const struct desk *desk, struct arena *arena,
 		return err_memory(err);
 	TRY(check_new(ask, p, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "bending begun",
-		NULL, err));
+		desk->submission, err));
 	TRY(work_keep(desk, p->code,
 		book_put_bending_session(desk->book, &row, err), err));
 	b->session = row;
@@ -261,8 +261,8 @@ work_bend_step(const struct desk *desk, struct work_bending *b,
 	TRY(lab_hanging((struct mass){b->session.hanger_kg}, b->step,
 		b->n_step + 1, &hung, err));
 	date_write(step->at_s, at);
-	TRY(book_begin(
-		desk->book, step->at_s, desk->who, "bending step", NULL, err));
+	TRY(book_begin(desk->book, step->at_s, desk->who, "bending step",
+		desk->submission, err));
 	TRY(work_keep(desk, row.what,
 		book_put_bending_step(desk->book, &row, err), err));
 	b->n_step++;
@@ -310,8 +310,8 @@ work_bend_save(const struct desk *desk, struct arena *arena,
 			"The test has not ended: say that it fell, or that it "
 			"still holds.");
 	TRY(work_test_check(&b->bench, b->piece, &ask, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "bending", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "bending",
+		desk->submission, err));
 	TRY(work_keep(desk, p->code,
 		work_test_rows(
 			desk->book, &b->bench, b->piece, &ask, b->age_s, err),

@@ -211,8 +211,8 @@ write_down(const struct deciding *d, const struct build_taken *taken,
 
 	if (detail == NULL)
 		return err_memory(err);
-	TRY(book_begin(
-		book, d->desk->now_utc_s, d->desk->who, "decide", NULL, err));
+	TRY(book_begin(book, d->desk->now_utc_s, d->desk->who, "decide",
+		d->desk->submission, err));
 	code = put_decision(d, taken, figures, err);
 	if (code == ERR_NONE)
 		code = book_commit(book, detail, NULL, err);

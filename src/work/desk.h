@@ -9,11 +9,13 @@
 struct book;
 
 struct desk {
-	struct book *book; /* borrowed */
-	int64_t now_utc_s; /* the moment of the deed */
-	const char *who;   /* for the history */
-	size_t n_thread;   /* 0: one a processor */
-	uint64_t seed;     /* of every random draw; shown with the answers */
+	struct book *book;      /* borrowed */
+	int64_t now_utc_s;      /* the moment of the deed */
+	const char *who;        /* for the history */
+	const char *submission; /* of the entry, so that one sent twice is
+				 * recorded once; NULL: none */
+	size_t n_thread;        /* 0: one a processor */
+	uint64_t seed; /* of every random draw; shown with the answers */
 	size_t n_chain, n_keep; /* draws kept are n_chain * n_keep */
 };
 

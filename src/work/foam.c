@@ -35,8 +35,8 @@ work_gear_put(const struct desk *desk, struct arena *arena,
 	if (ask->spare_ratio.has)
 		row.spare_ratio = ask->spare_ratio;
 	row.row.typed = ask->typed;
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "gear", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "gear",
+		desk->submission, err));
 	return work_commit_or_undo(
 		desk, gear_code, book_put_gear(desk->book, &row, err), err);
 }
@@ -125,7 +125,7 @@ work_generator_put(const struct desk *desk, struct arena *arena,
 	TRY(find_vessel(ask, &row, err));
 	TRY(check_generator(&row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "generator",
-		NULL, err));
+		desk->submission, err));
 	return work_commit_or_undo(
 		desk, row.code, book_put_generator(desk->book, &row, err), err);
 }
@@ -274,7 +274,7 @@ fill_check(const struct work_mixer *m, const struct work_foam_ask *ask,
 	row->read_on = ask->read_on != NULL ? ask->read_on : "";
 	row->remark = ask->remark != NULL ? ask->remark : "";
 	row->row.typed = ask->typed;
-	row->code = text_format(arena, "F%zu", m->n_foam_check + 1);
+	row->code = text_format(arena, "F%zu", m->n_check_in_all + 1);
 	if (row->code == NULL)
 		return err_memory(err);
 	if (ask->batch == NULL)
@@ -293,14 +293,16 @@ enter_check(const struct desk *desk, struct arena *arena,
 	struct work_mixer m;
 	size_t at;
 
-	TRY(work_mixer_read(desk, arena, &m, err));
+	TRY(work_mixer_read_at_hand(
+		desk, arena, ask->batch != NULL ? ask->batch : "", &m, err));
 	TRY(work_find_generator(&m, ask->generator, &at, err));
 	told->generator = &m.generator[at];
 	row.generator_id = told->generator->row.id;
 	TRY(fill_check(&m, ask, &row, arena, err));
 	if (ask->read_on == NULL)
 		row.read_at_s = (struct maybe){true, (double)desk->now_utc_s};
-	row.batches_before = (struct maybe){true, (double)m.site.n_batch};
+	row.batches_before = (struct maybe){
+		true, (double)m.n_before + (ask->batch != NULL ? 1 : 0)};
 	TRY(tell(arena, &m, &row, told, err));
 	*entered = row.code;
 	return book_put_foam_check(desk->book, &row, err);
@@ -316,7 +318,7 @@ work_foam_put(const struct desk *desk, struct arena *arena,
 	enum err_code code;
 
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
-		NULL, err));
+		desk->submission, err));
 	code = enter_check(desk, arena, ask, &got, &entered, err);
 	TRY(work_commit_or_undo(desk, entered, code, err));
 	*told = got;

@@ -425,7 +425,7 @@ work_test_put(const struct desk *desk, struct arena *arena,
 		&bench.site, piece, ask->on, desk->now_utc_s, &age, err));
 	TRY(work_test_check(&bench, piece, ask, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
-		ask->reading.kind, NULL, err));
+		ask->reading.kind, desk->submission, err));
 	TRY(work_keep(desk, bench.site.specimen[piece].code,
 		work_test_rows(desk->book, &bench, piece, ask, age, err), err));
 	return work_test_tell(desk, arena, bench.site.specimen[piece].code,

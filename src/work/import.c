@@ -1064,8 +1064,8 @@ work_import(const struct desk *desk, struct arena *arena,
 		return err_memory(err);
 	out->fault = in.fault;
 	out->count = in.count;
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "import", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "import",
+		desk->submission, err));
 	code = import_files(&in);
 	return finish(&in, code);
 }

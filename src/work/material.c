@@ -225,8 +225,8 @@ work_material_put(const struct desk *desk, struct arena *arena,
 	if (p.item != NULL)
 		take_from_shelf(&p);
 	TRY(take_from_ask(&p, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "material", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "material",
+		desk->submission, err));
 	TRY(work_commit_or_undo(desk, p.row.code, write_all(&p, err), err));
 	*material = p.row;
 	return ERR_NONE;

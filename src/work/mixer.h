@@ -23,11 +23,26 @@ struct work_mixer {
 	size_t n_basis, n_gear, n_generator, n_foam_check, n_batch_part, n_slot,
 		n_placing, n_decision, n_lot, n_standing;
 	struct work_warnings warning; /* as this book has set them */
+	bool is_at_hand;       /* of one batch alone: work_mixer_read_at_hand */
+	size_t n_before;       /* at hand: batches entered before it */
+	size_t n_check_in_all; /* foam checks in the book */
 };
 
 /* work_mixer_read(desk, arena, out, err): everything at once. */
 enum err_code work_mixer_read(const struct desk *desk, struct arena *arena,
 	struct work_mixer *out, struct err *err) MUST_CHECK;
+
+/* work_mixer_read_at_hand(desk, arena, batch_code, out, err): what a batch (""
+ * for none) is made and judged with, in a time that does not grow with the book:
+ * of the batches only that one and the practice batches, what went into it, the
+ * foam checks of these and the last of each generator.  Nothing of pieces,
+ * places, decisions and lots. */
+enum err_code work_mixer_read_at_hand(const struct desk *desk,
+	struct arena *arena, const char *batch_code, struct work_mixer *out,
+	struct err *err) MUST_CHECK;
+
+/* work_mixer_place(m, batch): its place among all batches, from 0. */
+size_t work_mixer_place(const struct work_mixer *m, size_t batch);
 
 /* work_commit_or_undo(desk, detail, code, err): commits what was written since
  * book_begin if code is ERR_NONE, else (or if that fails) takes it back; the

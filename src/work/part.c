@@ -403,8 +403,8 @@ work_part_put(const struct desk *desk, struct arena *arena,
 	TRY(take_form(&p, err));
 	TRY(take_sizes(&p, err));
 	TRY(take_use(&p, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "part", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "part",
+		desk->submission, err));
 	code = write_all(&p, err);
 	book_rollback(desk->book); /* nothing to undo after a commit */
 	return code;

@@ -83,8 +83,8 @@ work_form_put(const struct desk *desk, struct arena *arena,
 		row.depth_m = ask->depth_m.value;
 	row.row.typed = ask->typed;
 	TRY(check_form(&row, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "form", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "form",
+		desk->submission, err));
 	return work_keep(
 		desk, row.code, book_put_form(desk->book, &row, err), err);
 }
@@ -253,8 +253,8 @@ work_pieces_put(const struct desk *desk, struct arena *arena,
 		return err_memory(err);
 	like = piece_like(ask, &bench.site.batch[batch], &bench.form[form],
 		told.test_age_s);
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "pieces", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "pieces",
+		desk->submission, err));
 	TRY(work_keep(desk, ask->batch,
 		put_pieces(desk, arena, &like, &labels, code, told.n, err),
 		err));
@@ -482,8 +482,8 @@ work_piece_put(const struct desk *desk, struct arena *arena,
 	TRY(work_find_piece(&bench, ask->code, &piece, err));
 	row = bench.site.specimen[piece];
 	TRY(fill_piece(&bench, piece, desk, ask, &row, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "piece", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "piece",
+		desk->submission, err));
 	TRY(work_keep(
 		desk, row.code, book_put_specimen(desk->book, &row, err), err));
 	TRY(tell(desk, arena, ask, &told, err));

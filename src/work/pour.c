@@ -118,8 +118,8 @@ work_pour(const struct desk *desk, struct arena *arena,
 	TRY(check_verdict(ask, err));
 	TRY(work_mixer_read(desk, arena, &m, err));
 	TRY(fill_row(&m, ask, &row, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "pour", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "pour",
+		desk->submission, err));
 	code = book_put_placing(desk->book, &row, err);
 	if (code == ERR_NONE)
 		code = book_commit(desk->book, ask->batch, NULL, err);

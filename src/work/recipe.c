@@ -301,8 +301,8 @@ work_recipe_put(const struct desk *desk, struct arena *arena,
 	TRY(gather_parts(&e, err));
 	TRY(check_aims(&e, err));
 	TRY(solve(&e, err));
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "mix", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "mix",
+		desk->submission, err));
 	TRY(work_commit_or_undo(desk, e.row.code, write_all(&e, err), err));
 	*made = e.made;
 	return ERR_NONE;

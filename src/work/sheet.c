@@ -171,7 +171,7 @@ gather_warnings(const struct work_mixer *m, struct arena *arena,
 	if (out->foam_checked)
 		work_warn_foam_due(m, arena,
 			m->generator[out->generator].row.id, m->site.n_batch,
-			now_utc_s, list);
+			"the next batch", now_utc_s, list);
 	work_warn_mix(m, arena, out->mix, out->sheet.foam_fraction,
 		out->sheet.wet.kg_m3, out->sheet.oven_dry.kg_m3, list);
 	work_warn_cement(m, arena, out->mix, now_utc_s, list);

@@ -181,7 +181,7 @@ work_trial_plan(const struct desk *desk, struct arena *arena,
 	TRY(start_row(&p, err));
 	TRY(draw(&p, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "trial plan",
-		NULL, err));
+		desk->submission, err));
 	return work_commit_or_undo(desk, p.row.code, write_all(&p, err), err);
 }
 

@@ -292,13 +292,10 @@ judge_lots(const struct judging *j)
 
 void
 work_warn_foam_due(const struct work_mixer *m, struct arena *arena,
-	int64_t generator_id, size_t batch, int64_t now_utc_s,
-	struct work_fired_list *list)
+	int64_t generator_id, size_t place, const char *subject,
+	int64_t now_utc_s, struct work_fired_list *list)
 {
 	const struct book_foam_check *last = NULL;
-	const char *subject = batch < m->site.n_batch
-		? text_format(arena, "batch %s", m->site.batch[batch].code)
-		: "the next batch";
 	double since;
 
 	for (size_t i = 0; i < m->n_foam_check; i++)
@@ -318,13 +315,13 @@ work_warn_foam_due(const struct work_mixer *m, struct arena *arena,
 					: text_format(arena, "%.0f days",
 						  since / day_s)));
 	else if (last->batches_before.has &&
-		(double)batch - last->batches_before.value >=
+		(double)place - last->batches_before.value >=
 			limit(m, CONTROL_W2, 1))
 		work_fire(list, arena, &m->warning, CONTROL_W2, subject,
 			text_format(arena,
 				"%.0f batches were made since the foam was "
 				"weighed: weigh it now.",
-				(double)batch - last->batches_before.value));
+				(double)place - last->batches_before.value));
 }
 
 /* Foam weighed in the batch itself is a check. */
@@ -334,8 +331,9 @@ judge_due(const struct judging *j)
 	if (j->b->generator_id == 0 || j->b->foam_start_kg_m3.has ||
 		j->b->foam_middle_kg_m3.has || j->b->foam_end_kg_m3.has)
 		return;
-	work_warn_foam_due(j->m, j->arena, j->b->generator_id, j->batch,
-		j->now_utc_s, j->list);
+	work_warn_foam_due(j->m, j->arena, j->b->generator_id,
+		work_mixer_place(j->m, j->batch), j->subject, j->now_utc_s,
+		j->list);
 }
 
 void

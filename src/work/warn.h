@@ -33,11 +33,11 @@ void work_warn_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 void work_warn_cement(const struct work_mixer *m, struct arena *arena,
 	size_t mix, int64_t now_utc_s, struct work_fired_list *list);
 
-/* work_warn_foam_due(m, arena, generator, batch, now_utc_s, list): W2 before the
- * batch at that place among all is made. */
+/* work_warn_foam_due(m, arena, generator_id, place, subject, now_utc_s, list):
+ * W2 before the batch at that place among all is made. */
 void work_warn_foam_due(const struct work_mixer *m, struct arena *arena,
-	int64_t generator_id, size_t batch, int64_t now_utc_s,
-	struct work_fired_list *list);
+	int64_t generator_id, size_t place, const char *subject,
+	int64_t now_utc_s, struct work_fired_list *list);
 
 /* One line of the list of rules. */
 struct work_rule_told {

@@ -180,8 +180,8 @@ work_warning_put(const struct desk *desk, struct arena *arena,
 	row.reason = w->reason;
 	for (size_t k = 0; k < CONTROL_LIMITS_MOST; k++)
 		row.limit[k] = (struct maybe){w->own[k], w->limit[k]};
-	TRY(book_begin(
-		desk->book, desk->now_utc_s, desk->who, "warning", NULL, err));
+	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "warning",
+		desk->submission, err));
 	TRY(work_commit_or_undo(
 		desk, row.code, book_put_warning(desk->book, &row, err), err));
 	w->id = row.row.id;

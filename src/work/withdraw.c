@@ -70,7 +70,7 @@ work_withdraw(const struct desk *desk, struct arena *arena,
 	if (detail == NULL)
 		return err_memory(err);
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
-		ask->restore ? "restore" : "withdraw", NULL, err));
+		ask->restore ? "restore" : "withdraw", desk->submission, err));
 	code = ask->restore ? book_restore(desk->book, arena, kinds[k].thing,
 				      ask->word, err)
 			    : book_withdraw(desk->book, arena, kinds[k].thing,

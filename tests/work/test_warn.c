@@ -286,12 +286,15 @@ warn__speaks_of_foam_not_weighed(void **state)
 	assert_ok(book_put_foam_check(at->desk.book, &check, &f->err), &f->err);
 	assert_ok(book_commit(y.desk.book, "", NULL, &f->err), &f->err);
 	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
-	work_warn_foam_due(&m, f->a, y.generator.row.id, 4, now + 3599, &list);
+	work_warn_foam_due(
+		&m, f->a, y.generator.row.id, 4, "", now + 3599, &list);
 	assert_int_equal(list.n, 0); /* two batches, less than an hour */
-	work_warn_foam_due(&m, f->a, y.generator.row.id, 5, now + 3599, &list);
+	work_warn_foam_due(
+		&m, f->a, y.generator.row.id, 5, "", now + 3599, &list);
 	assert_int_equal(list.n, 1);
 	assert_has(list.fired[0].sentence, "3 batches");
-	work_warn_foam_due(&m, f->a, y.generator.row.id, 4, now + 3660, &list);
+	work_warn_foam_due(
+		&m, f->a, y.generator.row.id, 4, "", now + 3660, &list);
 	assert_int_equal(list.n, 2);
 	assert_has(list.fired[1].sentence, "61 min ago");
 	close_yard(&y);

@@ -1,0 +1,344 @@
+/* store.c - a table of answers with the least recently asked for going first. */
+#include "web/store.h"
+
+#include "web/html.h"
+
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+#include <zlib.h>
+
+enum { BUCKETS = 1024, GZIP_WINDOW = 15 + 16, PACK_LEVEL = 6 };
+
+struct kept_answer {
+	struct answer answer; /* first: one is the other */
+	atomic_uint count;
+	unsigned char *bytes; /* all texts and the body, one piece */
+	unsigned char *packed;
+};
+
+struct slot {
+	struct slot *next;          /* in its bucket */
+	struct slot *newer, *older; /* by when it was asked for */
+	char *name, *state;
+	struct answer *answer;
+	size_t size;
+};
+
+struct store {
+	pthread_mutex_t lock;
+	struct slot *bucket[BUCKETS];
+	struct slot *newest, *oldest;
+	size_t used, room;
+};
+
+/* --- One answer. --- */
+
+static bool
+holds_marks(const char *bytes, size_t n)
+{
+	return memchr(bytes, HTML_MARK_START, n) != NULL;
+}
+
+static const char *
+place_text(unsigned char **at, const char *text)
+{
+	unsigned char *start = *at;
+	size_t n;
+
+	if (text == NULL)
+		return NULL;
+	n = strlen(text) + 1;
+	memcpy(start, text, n);
+	*at += n;
+	return (const char *)start;
+}
+
+static size_t
+text_size(const char *text)
+{
+	return text != NULL ? strlen(text) + 1 : 0;
+}
+
+unsigned char *
+answer_pack(const unsigned char *bytes, size_t n, size_t *n_packed)
+{
+	z_stream z = {.next_in = NULL};
+	unsigned char *out;
+	size_t room;
+
+	if (deflateInit2(&z, PACK_LEVEL, Z_DEFLATED, GZIP_WINDOW, 8,
+		    Z_DEFAULT_STRATEGY) != Z_OK)
+		return NULL;
+	room = deflateBound(&z, (uLong)n);
+	out = malloc(room);
+	if (out != NULL) {
+		unsigned char *from = NULL;
+
+		memcpy(&from, &bytes, sizeof from); /* zlib takes no const */
+		z.next_in = from;
+		z.avail_in = (uInt)n;
+		z.next_out = out;
+		z.avail_out = (uInt)room;
+		if (deflate(&z, Z_FINISH) != Z_STREAM_END) {
+			free(out);
+			out = NULL;
+		}
+	}
+	*n_packed = (size_t)z.total_out;
+	(void)deflateEnd(&z);
+	return out;
+}
+
+struct answer *
+answer_make(const struct web_reply *reply)
+{
+	struct kept_answer *kept = calloc(1, sizeof *kept);
+	size_t n = reply->body.n, texts;
+	unsigned char *at;
+
+	if (kept == NULL)
+		return NULL;
+	texts = text_size(reply->type) + text_size(reply->see_other) +
+		text_size(reply->cookie);
+	kept->bytes = malloc(texts + n + 1);
+	if (kept->bytes == NULL) {
+		free(kept);
+		return NULL;
+	}
+	atomic_init(&kept->count, 1);
+	at = kept->bytes;
+	kept->answer.type = place_text(&at, reply->type);
+	kept->answer.see_other = place_text(&at, reply->see_other);
+	kept->answer.cookie = place_text(&at, reply->cookie);
+	if (n > 0)
+		memcpy(at, reply->body.bytes, n);
+	kept->answer.body = at;
+	kept->answer.n_body = n;
+	kept->answer.status = reply->status;
+	kept->answer.has_marks = n > 0 && holds_marks(reply->body.bytes, n);
+	return &kept->answer;
+}
+
+static struct kept_answer *
+kept_of(struct answer *answer)
+{
+	return (struct kept_answer *)(void *)answer;
+}
+
+struct answer *
+answer_again(struct answer *answer)
+{
+	atomic_fetch_add(&kept_of(answer)->count, 1);
+	return answer;
+}
+
+void
+answer_give_back(struct answer *answer)
+{
+	struct kept_answer *kept;
+
+	if (answer == NULL)
+		return;
+	kept = kept_of(answer);
+	if (atomic_fetch_sub(&kept->count, 1) != 1)
+		return;
+	free(kept->packed);
+	free(kept->bytes);
+	free(kept);
+}
+
+static void
+pack_once(struct answer *answer)
+{
+	struct kept_answer *kept = kept_of(answer);
+
+	if (answer->has_marks || answer->n_body == 0)
+		return;
+	kept->packed = answer_pack(
+		answer->body, answer->n_body, &answer->n_packed);
+	answer->packed = kept->packed;
+}
+
+unsigned char *
+answer_fill(const struct answer *answer, const char *token, const char *key,
+	size_t *n)
+{
+	size_t n_token = strlen(token), n_key = strlen(key), m = 0;
+	size_t longest = n_token > n_key ? n_token : n_key, marks = 0;
+	unsigned char *out;
+
+	for (size_t i = 0; i < answer->n_body; i++)
+		marks += answer->body[i] == HTML_MARK_START;
+	out = malloc(answer->n_body + marks * longest + 1);
+	if (out == NULL)
+		return NULL;
+	for (size_t i = 0; i < answer->n_body; i++) {
+		unsigned char c = answer->body[i];
+
+		if (c != HTML_MARK_START || i + 1 == answer->n_body) {
+			out[m++] = c;
+		} else if (answer->body[++i] == HTML_MARK_TOKEN) {
+			memcpy(out + m, token, n_token);
+			m += n_token;
+		} else {
+			memcpy(out + m, key, n_key);
+			m += n_key;
+		}
+	}
+	*n = m;
+	return out;
+}
+
+/* --- The table. --- */
+
+struct store *
+store_new(size_t room)
+{
+	struct store *store = calloc(1, sizeof *store);
+
+	if (store == NULL)
+		return NULL;
+	if (pthread_mutex_init(&store->lock, NULL) != 0) {
+		free(store);
+		return NULL;
+	}
+	store->room = room;
+	return store;
+}
+
+static size_t
+bucket_of(const char *name)
+{
+	uint64_t h = 1469598103934665603U; /* FNV-1a, 64 bits */
+
+	for (; *name != '\0'; name++)
+		h = (h ^ (unsigned char)*name) * 1099511628211U;
+	return (size_t)(h % BUCKETS);
+}
+
+static void
+unlink_age(struct store *store, struct slot *slot)
+{
+	if (slot->newer != NULL)
+		slot->newer->older = slot->older;
+	else
+		store->newest = slot->older;
+	if (slot->older != NULL)
+		slot->older->newer = slot->newer;
+	else
+		store->oldest = slot->newer;
+}
+
+static void
+link_newest(struct store *store, struct slot *slot)
+{
+	slot->newer = NULL;
+	slot->older = store->newest;
+	if (store->newest != NULL)
+		store->newest->newer = slot;
+	else
+		store->oldest = slot;
+	store->newest = slot;
+}
+
+static void
+drop(struct store *store, struct slot *slot)
+{
+	struct slot **at = &store->bucket[bucket_of(slot->name)];
+
+	while (*at != slot)
+		at = &(*at)->next;
+	*at = slot->next;
+	unlink_age(store, slot);
+	store->used -= slot->size;
+	answer_give_back(slot->answer);
+	free(slot->name);
+	free(slot->state);
+	free(slot);
+}
+
+static struct slot *
+find_slot(const struct store *store, const char *name)
+{
+	struct slot *slot = store->bucket[bucket_of(name)];
+
+	while (slot != NULL && strcmp(slot->name, name) != 0)
+		slot = slot->next;
+	return slot;
+}
+
+struct answer *
+store_find(struct store *store, const char *name, const char *state)
+{
+	struct answer *found = NULL;
+	struct slot *slot;
+
+	(void)pthread_mutex_lock(&store->lock);
+	slot = find_slot(store, name);
+	if (slot != NULL && strcmp(slot->state, state) == 0) {
+		unlink_age(store, slot);
+		link_newest(store, slot);
+		found = answer_again(slot->answer);
+	} else if (slot != NULL) {
+		drop(store, slot);
+	}
+	(void)pthread_mutex_unlock(&store->lock);
+	return found;
+}
+
+static struct slot *
+slot_new(const char *name, const char *state, struct answer *answer)
+{
+	struct slot *slot = calloc(1, sizeof *slot);
+
+	if (slot == NULL)
+		return NULL;
+	slot->name = strdup(name);
+	slot->state = strdup(state);
+	if (slot->name == NULL || slot->state == NULL) {
+		free(slot->name);
+		free(slot->state);
+		free(slot);
+		return NULL;
+	}
+	slot->answer = answer_again(answer);
+	slot->size = sizeof *slot + sizeof(struct kept_answer) + strlen(name) +
+		strlen(state) + answer->n_body + answer->n_packed;
+	return slot;
+}
+
+void
+store_put(struct store *store, const char *name, const char *state,
+	struct answer *answer)
+{
+	struct slot *slot, *before;
+
+	pack_once(answer);
+	slot = slot_new(name, state, answer);
+	if (slot == NULL)
+		return; /* it is made again when asked for */
+	(void)pthread_mutex_lock(&store->lock);
+	before = find_slot(store, name);
+	if (before != NULL)
+		drop(store, before);
+	slot->next = store->bucket[bucket_of(name)];
+	store->bucket[bucket_of(name)] = slot;
+	link_newest(store, slot);
+	store->used += slot->size;
+	while (store->used > store->room && store->oldest != NULL)
+		drop(store, store->oldest);
+	(void)pthread_mutex_unlock(&store->lock);
+}
+
+void
+store_free(struct store *store)
+{
+	if (store == NULL)
+		return;
+	while (store->oldest != NULL)
+		drop(store, store->oldest);
+	(void)pthread_mutex_destroy(&store->lock);
+	free(store);
+}
