@@ -131,6 +131,12 @@ find_what(const struct work_mixer *m, const struct work_sheet_ask *ask,
 				out->mix = k;
 		return ERR_NONE;
 	}
+	for (size_t i = 0; i < m->site.n_batch; i++) {
+		if (strcmp(m->site.batch[i].code, ask->what) != 0)
+			continue;
+		out->mix = m->site.batch_mix[i];
+		return ERR_NONE;
+	}
 	return work_find_mix(m, ask->what, &out->mix, err);
 }
 
@@ -285,6 +291,29 @@ work_sheet_make(struct arena *arena, const struct work_mixer *m,
 	got.has_blending = m->site.mix[got.mix].blending_target_s.has;
 	got.blending_s = m->site.mix[got.mix].blending_target_s.value;
 	TRY(add_cautions(m, arena, &got, ask->now_utc_s, err));
+	*out = got;
+	return ERR_NONE;
+}
+
+enum err_code
+work_sheet_made(struct arena *arena, const struct work_mixer *m,
+	const char *code, bool *found, struct work_sheet_made *out,
+	struct err *err)
+{
+	struct err unknown = {.code = ERR_NONE};
+	struct work_sheet_made got = {.n_part = 0};
+	struct mix_part *part;
+
+	*found = work_find_batch(m, code, &got.batch, &unknown) == ERR_NONE;
+	if (!*found)
+		return ERR_NONE;
+	got.mix = m->site.batch_mix[got.batch];
+	got.has_foam = work_batch_foam(
+		&m->site.batch[got.batch], &m->site.mix[got.mix], &got.foam);
+	TRY(work_batch_parts(m, arena, got.batch, &part, &got.n_part, err));
+	got.part = part;
+	TRY(work_batch_survival(m, arena, got.batch, &got.survival_ratio,
+		&got.has_survival, err));
 	*out = got;
 	return ERR_NONE;
 }
