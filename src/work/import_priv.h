@@ -32,7 +32,8 @@ struct importing {
 	const char **warning;
 	size_t n_warning;
 	struct code_map material, lot, mix, mix_part, trial, rule, batch,
-		settling, specimen, reading, part, requirement;
+		settling, specimen, reading, part, requirement, batch_part,
+		generator;
 	/* The row being read, and the withdrawn thing that it belongs to. */
 	struct import_file *file;
 	size_t row;
