@@ -281,6 +281,16 @@ enum err_code book_restore(struct book *book, struct arena *arena,
 	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
 	struct err *err) MUST_CHECK;
 
+/* book_take_out_part(book, arena, id, err): a part of a mix no longer belongs to
+ * it; between book_begin and book_commit.
+ * book_part_taken_out(book, mix_id, material_id, id, err): the part of that mix
+ * and material that was taken out before, so that putting it in again is its
+ * next revision; 0: there was none. */
+enum err_code book_take_out_part(struct book *book, struct arena *arena,
+	int64_t id, struct err *err) MUST_CHECK;
+enum err_code book_part_taken_out(struct book *book, int64_t mix_id,
+	int64_t material_id, int64_t *id, struct err *err) MUST_CHECK;
+
 /* Something withdrawn: "batch", its key as import makes it, its cells. */
 struct book_gone {
 	const char *what, *key, *typed;

@@ -380,6 +380,37 @@ book_withdraw(struct book *book, struct arena *arena, enum book_thing thing,
 	return turn(book, arena, table, origin, true, 0, err);
 }
 
+enum err_code
+book_take_out_part(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_MIX_PART, id, true, 0, err);
+}
+
+enum err_code
+book_part_taken_out(struct book *book, int64_t mix_id, int64_t material_id,
+	int64_t *id, struct err *err)
+{
+	static const char sql[] =
+		"SELECT origin FROM mix_part AS t WHERE mix_id = ?1 AND "
+		"material_id = ?2 AND withdrawn = 1 AND revision = (SELECT "
+		"max(revision) FROM mix_part AS n WHERE n.origin = t.origin)";
+	sqlite3_stmt *s = NULL;
+	int rc;
+
+	*id = 0;
+	TRY(book_prepare(book, sql, &s, err));
+	(void)sqlite3_bind_int64(s, 1, mix_id);
+	(void)sqlite3_bind_int64(s, 2, material_id);
+	rc = sqlite3_step(s);
+	if (rc == SQLITE_ROW)
+		*id = sqlite3_column_int64(s, 0);
+	(void)sqlite3_finalize(s);
+	return rc == SQLITE_ROW || rc == SQLITE_DONE
+		? ERR_NONE
+		: book_fault(book, "read", err);
+}
+
 /* Of what brings it back: does its owner hold? */
 static enum err_code
 check_owner(

@@ -64,6 +64,29 @@ copy_parts(struct entering *e, size_t mix)
 	}
 }
 
+/* Takes parts away again; one that is not there is a slip of the pen. */
+static enum err_code
+leave_out(struct entering *e, struct err *err)
+{
+	for (size_t i = 0; i < e->ask->n_without; i++) {
+		const char *code = e->ask->without[i];
+		size_t material, at = 0;
+
+		TRY(work_find_material(&e->m, code, &material, err));
+		while (at < e->n_part && e->material[at] != material)
+			at++;
+		if (at == e->n_part)
+			return err_report(err, ERR_INPUT, "--without",
+				"%s is no part of mix %s.", code, e->ask->code);
+		e->n_part--;
+		memmove(&e->part[at], &e->part[at + 1],
+			(e->n_part - at) * sizeof *e->part);
+		memmove(&e->material[at], &e->material[at + 1],
+			(e->n_part - at) * sizeof *e->material);
+	}
+	return ERR_NONE;
+}
+
 static enum err_code
 gather_parts(struct entering *e, struct err *err)
 {
@@ -96,7 +119,7 @@ gather_parts(struct entering *e, struct err *err)
 				e->m.site.material[material].role);
 		set_part(e, material, &ask->part[i]);
 	}
-	return ERR_NONE;
+	return leave_out(e, err);
 }
 
 static void
@@ -258,6 +281,9 @@ put_part(struct entering *e, size_t material, double kg, struct err *err)
 		.mass_kg_per_m3 = kg};
 
 	row.row.id = e->made ? 0 : part_row_id(e, material);
+	if (row.row.id == 0)
+		TRY(book_part_taken_out(e->desk->book, row.mix_id,
+			row.material_id, &row.row.id, err));
 	return book_put_mix_part(e->desk->book, &row, err);
 }
 
@@ -282,9 +308,27 @@ put_agent(struct entering *e, struct err *err)
 }
 
 static enum err_code
+take_out(struct entering *e, struct err *err)
+{
+	for (size_t i = 0; !e->made && i < e->ask->n_without; i++) {
+		size_t material;
+		int64_t id;
+
+		TRY(work_find_material(
+			&e->m, e->ask->without[i], &material, err));
+		id = part_row_id(e, material);
+		if (id != 0)
+			TRY(book_take_out_part(
+				e->desk->book, e->arena, id, err));
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
 write_all(struct entering *e, struct err *err)
 {
 	TRY(book_put_mix(e->desk->book, &e->row, err));
+	TRY(take_out(e, err));
 	for (size_t i = 0; i < e->n_part; i++)
 		TRY(put_part(e, e->material[i], e->part[i].amount, err));
 	return put_agent(e, err);
@@ -309,6 +353,40 @@ work_recipe_put(const struct desk *desk, struct arena *arena,
 }
 
 /* ---- shown ---- */
+
+static bool
+is_typical(const struct work_mixer *m, int64_t material, const char *figure)
+{
+	for (size_t i = 0; i < m->n_basis; i++)
+		if (m->basis[i].material_id == material &&
+			strcmp(m->basis[i].figure, figure) == 0)
+			return strcmp(m->basis[i].basis, "typical") == 0;
+	return false;
+}
+
+/* "cement 0.83 typical, sand 0.005" */
+static enum err_code
+say_carbon(const struct work_mixer *m, struct arena *arena, size_t mix,
+	struct work_recipe_shown *out, struct err *err)
+{
+	const struct work_site *s = &m->site;
+	struct text text;
+
+	text_init(&text, arena);
+	for (size_t i = 0; i < s->n_mix_part; i++) {
+		const struct book_material *from =
+			&s->material[s->part_material[i]];
+
+		if (s->part_mix[i] != mix || !from->carbon_ratio.has)
+			continue;
+		text_addf(&text, "%s%s %.3g%s", text.n > 0 ? ", " : "",
+			from->code, from->carbon_ratio.value,
+			is_typical(m, from->row.id, "carbon") ? " typical"
+							      : "");
+	}
+	out->carbon = text.n > 0 ? text.bytes : "";
+	return text_failed(&text) ? err_memory(err) : ERR_NONE;
+}
 
 static enum err_code
 price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
@@ -339,6 +417,7 @@ price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 		n++;
 	}
 	out->has_cost = n > 0;
+	TRY(say_carbon(m, arena, mix, out, err));
 	return mix_cost_of(priced, n, &out->cost, err);
 }
 
