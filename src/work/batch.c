@@ -166,6 +166,7 @@ take_readings(struct noting *r, struct err *err)
 	overlay(&row->consistency, &ask->consistency);
 	overlay(&row->foam_m3, &ask->foam_m3);
 	overlay(&row->foam_s, &ask->foam_s);
+	overlay(&row->set_s, &ask->set_s);
 	if (ask->generator == NULL) {
 		if (row->generator_id == 0 && r->m.n_generator == 1)
 			row->generator_id = r->m.generator[0].row.id;

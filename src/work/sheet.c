@@ -5,6 +5,7 @@
 #include "core/text.h"
 #include "mix/yield.h"
 #include "work/foam.h"
+#include "work/standing.h"
 #include "work/warn.h"
 
 #include <math.h>
@@ -188,12 +189,16 @@ add_cautions(const struct work_mixer *m, struct arena *arena,
 	struct work_sheet *out, int64_t now_utc_s, struct err *err)
 {
 	const struct work_warning *cold = &m->warning.w[CONTROL_W8];
+	struct work_standing standing = {.known = false};
 	struct work_fired_list list = {.n = 0};
 	const char **c;
 	size_t n = 0;
 
 	gather_warnings(m, arena, out, now_utc_s, &list);
-	c = arena_take(arena, list.n + 4, sizeof *c);
+	if (out->has_generator)
+		TRY(work_standing(
+			m, arena, out->generator, out->mix, &standing, err));
+	c = arena_take(arena, list.n + 5, sizeof *c);
 	if (c == NULL || list.failed)
 		return err_memory(err);
 	if (!out->foam_checked)
@@ -201,6 +206,8 @@ add_cautions(const struct work_mixer *m, struct arena *arena,
 			 "weigh it before it goes in (\"foamwright foam\").";
 	for (size_t i = 0; i < list.n; i++)
 		c[n++] = list.fired[i].sentence;
+	if (standing.known)
+		c[n++] = standing.sentence;
 	if (cold->is_on)
 		c[n++] = work_warning_text(arena, cold,
 			text_format(arena,

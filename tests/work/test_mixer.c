@@ -10,6 +10,7 @@
 #include "work/recipe.h"
 #include "work/sheet.h"
 #include "work/shelf.h"
+#include "work/standing.h"
 #include "work/trial.h"
 #include "work/watch.h"
 
@@ -494,6 +495,57 @@ mixer__the_sheet_of_a_made_batch_is_what_went_in(void **state)
 	close_yard(&y);
 }
 
+/* 140 g of foam: 35 g have run out between 5 and 15 minutes, 70 g between 15
+ * and 30, by straight lines: 300 + 600 x 14/27 = 611 s, 900 + 900 x 22/32 =
+ * 1519 s.  The mix sets in 4 hours, which the sheet tells. */
+static void
+mixer__standing_foam_is_held_against_the_setting(void **state)
+{
+	static const struct work_look look[] = {
+		{300, 0.021}, {900, 0.048}, {1800, 0.080}};
+	static const struct work_look too_much = {300, 0.2};
+	struct fixture *f = *state;
+	struct work_standing_ask ask = {.generator = "G",
+		.look = look,
+		.n_look = 3,
+		.foam_kg = {true, 0.14},
+		.typed = "{}"};
+	struct work_batch_ask batch = {
+		.code = "X", .mix = "P", .set_s = {true, 14400}, .typed = "{}"};
+	struct work_sheet_ask sheet_ask = {
+		.what = "P", .wanted_m3 = {true, 0.04}};
+	struct work_batch_told told;
+	struct work_standing s;
+	struct work_sheet sheet;
+	struct work_mixer m;
+	bool said = false;
+	struct yard y;
+
+	furnish(f, &y);
+	plan_trial(f, &y);
+	assert_ok(work_standing_put(&y.desk, f->a, &ask, &s, &f->err), &f->err);
+	assert_near(s.quarter_s, 300 + 600 * 14 / 27.0, 1e-9, 0);
+	assert_near(s.half_s, 900 + 900 * 22 / 32.0, 1e-9, 0);
+	assert_false(s.has_set);
+	assert_ok(work_batch_record(&y.desk, f->a, &batch, &told, &f->err),
+		&f->err);
+	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_sheet_make(f->a, &m, &sheet_ask, &sheet, &f->err),
+		&f->err);
+	for (size_t i = 0; i < sheet.n_caution; i++)
+		said = said ||
+			strstr(sheet.caution[i], "takes 4.0 h to set") != NULL;
+	assert_true(said);
+	ask.look = &too_much;
+	ask.n_look = 1;
+	refused(f, work_standing_put(&y.desk, f->a, &ask, &s, &f->err),
+		ERR_INPUT, "200 g cannot run out of 140 g");
+	ask.n_look = 0;
+	refused(f, work_standing_put(&y.desk, f->a, &ask, &s, &f->err),
+		ERR_INPUT, "--look");
+	close_yard(&y);
+}
+
 static void
 mixer__design_says_what_the_book_lacks(void **state)
 {
@@ -517,6 +569,7 @@ static const struct CMUnitTest mixer[] = {
 	TEST(mixer__the_next_sheet_makes_up_for_lost_air),
 	TEST(mixer__a_part_can_be_taken_out_and_put_in_again),
 	TEST(mixer__the_sheet_of_a_made_batch_is_what_went_in),
+	TEST(mixer__standing_foam_is_held_against_the_setting),
 	TEST(mixer__design_says_what_the_book_lacks),
 };
 
