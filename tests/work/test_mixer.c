@@ -308,6 +308,7 @@ mixer__a_plan_is_drawn_once(void **state)
 		.mix = mix,
 		.n_mix = 1,
 		.typed = "{}"};
+	struct work_trial_spread spread;
 	struct work_trial_told told;
 	struct work_mixer m;
 	struct yard y;
@@ -319,7 +320,10 @@ mixer__a_plan_is_drawn_once(void **state)
 		"drawn once");
 	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
 	assert_ok(work_find_trial(&m, "T", &trial, &f->err), &f->err);
-	assert_ok(work_trial_show(&m, f->a, trial, &told, &f->err), &f->err);
+	assert_ok(work_trial_spread(&y.desk, f->a, &spread, &f->err), &f->err);
+	assert_false(spread.is_own); /* nothing was tested yet */
+	assert_ok(work_trial_show(&m, f->a, trial, &spread, &told, &f->err),
+		&f->err);
 	assert_int_equal(told.n_batch, 5); /* 2 x 2 and a baseline between */
 	assert_true(m.site.n_rule > 0);
 	assert_string_equal(m.site.rule[0].set_on, "2026-03-01");
