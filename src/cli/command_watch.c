@@ -58,7 +58,10 @@ static void
 print_watched(const struct invocation *in, const struct work_watch *all,
 	const struct work_watched *w)
 {
-	(void)printf("%s %s: ", is_on_now(w) ? "[!]" : "[ok]",
+	(void)printf("%s %s: ",
+		is_on_now(w)            ? "[!]"
+			: w->has_limits ? "[ok]"
+					: "[ ]",
 		work_watch_name(w->quantity));
 	(void)printf("%s\n", w->sentence);
 	if (w->n_point > 0)
