@@ -121,10 +121,9 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.basis = "from memory",
 			.read_at = "batch, watch",
 			.later = "",
-			.limit =
-				{{"watch", UNIT_RATIO, "%", 0.03, 0, 1},
-					{"flag", UNIT_RATIO, "%", 0.10, 0, 1},
-					{"other", UNIT_RATIO, "%", 0.15, 0, 1}},
+			.limit = {{"watch", UNIT_RATIO, "%", 0.03, 0, 1},
+				{"flag", UNIT_RATIO, "%", 0.10, 0, 1},
+				{"other", UNIT_RATIO, "%", 0.15, 0, 1}},
 		},
 	[CONTROL_W10] =
 		{
@@ -137,10 +136,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.basis = "common practice, no source",
 			.read_at = "batch",
 			.later = "",
-			.limit =
-				{{"from", UNIT_TIME, "h", 3600, 0, 86400},
-					{"to", UNIT_TIME, "h", 21600, 0,
-						172800}},
+			.limit = {{"from", UNIT_TIME, "h", 3600, 0, 86400},
+				{"to", UNIT_TIME, "h", 21600, 0, 172800}},
 		},
 	[CONTROL_W11] =
 		{
@@ -176,9 +173,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.basis = "statistics, docs/methods",
 			.read_at = "trial, compare",
 			.later = "",
-			.limit =
-				{{"batches", UNIT_NUMBER, "", 2, 1, 100},
-					{"days", UNIT_NUMBER, "", 2, 1, 100}},
+			.limit = {{"batches", UNIT_NUMBER, "", 2, 1, 100},
+				{"days", UNIT_NUMBER, "", 2, 1, 100}},
 		},
 	[CONTROL_W14] =
 		{
@@ -251,12 +247,9 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 				 "from memory",
 			.read_at = "compare",
 			.later = "",
-			.limit =
-				{{"week", UNIT_TIME, "d", 86400, 0, 604800},
-					{"month", UNIT_TIME,
-						"d", 259200, 0, 2419200},
-					{"moisture", UNIT_RATIO, "%", 0.05, 0,
-						1}},
+			.limit = {{"week", UNIT_TIME, "d", 86400, 0, 604800},
+				{"month", UNIT_TIME, "d", 259200, 0, 2419200},
+				{"moisture", UNIT_RATIO, "%", 0.05, 0, 1}},
 		},
 	[CONTROL_W20] =
 		{
@@ -383,10 +376,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 				 "memory",
 			.read_at = "watch",
 			.later = "",
-			.limit =
-				{{"run", UNIT_NUMBER, "", 7, 2, 50},
-					{"spreads", UNIT_NUMBER, "", 2,
-						0.5, 6}},
+			.limit = {{"run", UNIT_NUMBER, "", 7, 2, 50},
+				{"spreads", UNIT_NUMBER, "", 2, 0.5, 6}},
 		},
 	[CONTROL_W30] =
 		{
