@@ -58,11 +58,11 @@ limits_text(const struct invocation *in, const struct work_warning *w)
 static const char *
 state_text(const struct invocation *in, const struct work_rule_told *t)
 {
-	if (!t->w->is_on)
+	if (!t->w.is_on)
 		return "off";
 	if (t->n_fired > 0)
 		return text_format(in->arena, "speaks %zu", t->n_fired);
-	return t->w->rule->later[0] != '\0' ? "in part" : "quiet";
+	return t->w.rule->later[0] != '\0' ? "in part" : "quiet";
 }
 
 static void
@@ -75,9 +75,9 @@ print_list(const struct invocation *in, const struct work_warned *all)
 	table_start(&table, in->arena, heading, 5, 0);
 	for (size_t i = 0; i < CONTROL_WARNING_COUNT; i++) {
 		const struct work_rule_told *t = &all->rule[i];
-		const char *cell[5] = {t->w->rule->code, state_text(in, t),
-			t->w->rule->says, limits_text(in, t->w),
-			t->w->rule->basis};
+		const char *cell[5] = {t->w.rule->code, state_text(in, t),
+			t->w.rule->says, limits_text(in, &t->w),
+			t->w.rule->basis};
 
 		table_row(&table, cell);
 	}
@@ -91,7 +91,7 @@ print_list(const struct invocation *in, const struct work_warned *all)
 static void
 print_rule(const struct invocation *in, const struct work_rule_told *t)
 {
-	const struct work_warning *w = t->w;
+	const struct work_warning *w = &t->w;
 	const char *limits = limits_text(in, w);
 
 	(void)printf("%s, stage %d of the job, %s\n", w->rule->code,
@@ -123,7 +123,7 @@ print_rule(const struct invocation *in, const struct work_rule_told *t)
 static void
 json_rule(struct jsonout *json, const struct work_rule_told *t)
 {
-	const struct work_warning *w = t->w;
+	const struct work_warning *w = &t->w;
 
 	jsonout_open_object(json);
 	jsonout_key_string(json, "rule", w->rule->code);

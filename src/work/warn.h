@@ -41,7 +41,7 @@ void work_warn_foam_due(const struct work_mixer *m, struct arena *arena,
 
 /* One line of the list of rules. */
 struct work_rule_told {
-	const struct work_warning *w;
+	struct work_warning w;
 	const struct work_fired *fired;
 	size_t n_fired;
 };

@@ -556,13 +556,13 @@ work_warn(const struct desk *desk, struct arena *arena, struct work_warned *out,
 
 		if (mine == NULL)
 			return err_memory(err);
-		t->w = &out->m.warning.w[c];
+		t->w = out->m.warning.w[c];
 		t->fired = mine;
 		for (size_t i = 0; i < list.n; i++)
 			if ((int)list.fired[i].code == c)
 				mine[t->n_fired++] = list.fired[i];
 		out->n_fired += t->n_fired;
-		out->n_on += t->w->is_on;
+		out->n_on += t->w.is_on;
 	}
 	return ERR_NONE;
 }

@@ -169,12 +169,12 @@ speaks(const struct work_warned *got, enum control_warning_code code, size_t n,
 	const struct work_rule_told *t = &got->rule[code];
 
 	if (t->n_fired != n)
-		fail_msg("%s spoke %zu times, not %zu", t->w->rule->code,
+		fail_msg("%s spoke %zu times, not %zu", t->w.rule->code,
 			t->n_fired, n);
 	if (n == 0)
 		return;
 	assert_has(t->fired[0].sentence, part);
-	assert_has(t->fired[0].sentence, t->w->rule->basis);
+	assert_has(t->fired[0].sentence, t->w.rule->basis);
 }
 
 static void
