@@ -281,6 +281,8 @@ book_close(struct book *book)
 		(void)sqlite3_finalize(book->select[t]);
 		(void)sqlite3_finalize(book->back[t]);
 		(void)sqlite3_finalize(book->of_batch[t]);
+		(void)sqlite3_finalize(book->at_hand[t]);
+		(void)sqlite3_finalize(book->count[t]);
 	}
 	(void)sqlite3_close(book->db);
 	free(book->copy);
@@ -404,10 +406,18 @@ book_note_state(struct book *book, struct err *err)
 		book, "SELECT coalesce(max(id), 0) FROM history", &last, err));
 	book->history_id = last + 1;
 	for (size_t t = 0; t < BOOK_N_TABLE; t++)
-		TRY(book_one_number(
-			book, book_schemas[t].next_id, &book->before[t], err));
+		book->before[t] = BOOK_UNTOUCHED;
 	/* The entry comes last but its rows point at it: checked at COMMIT. */
 	return book_run(book, "PRAGMA defer_foreign_keys = ON", "write", err);
+}
+
+enum err_code
+book_touch(struct book *book, enum book_table table, struct err *err)
+{
+	if (book->before[table] != BOOK_UNTOUCHED)
+		return ERR_NONE;
+	return book_one_number(
+		book, book_schemas[table].next_id, &book->before[table], err);
 }
 
 enum err_code
@@ -523,18 +533,18 @@ book_rollback(struct book *book)
 enum err_code
 book_read_begin(struct book *book, struct err *err)
 {
-	if (book->in_write || book->in_read)
+	if (book->in_write)
 		return ERR_NONE;
-	TRY(book_run(book, "BEGIN", "read", err));
-	book->in_read = true;
+	if (book->n_read == 0)
+		TRY(book_run(book, "BEGIN", "read", err));
+	book->n_read++;
 	return ERR_NONE;
 }
 
 void
 book_read_end(struct book *book)
 {
-	if (!book->in_read)
+	if (book->n_read == 0 || --book->n_read > 0)
 		return;
 	(void)sqlite3_exec(book->db, "ROLLBACK", NULL, NULL, NULL);
-	book->in_read = false;
 }

@@ -69,7 +69,8 @@ enum err_code book_state(
 enum err_code book_submitted(struct book *book, struct arena *arena,
 	const char *key, const char **submission, struct err *err) MUST_CHECK;
 
-/* book_read_begin / book_read_end: one consistent view over several reads. */
+/* book_read_begin / book_read_end: one consistent view over several reads; a
+ * pair may stand within a pair. */
 enum err_code book_read_begin(struct book *book, struct err *err) MUST_CHECK;
 void book_read_end(struct book *book);
 
@@ -118,6 +119,10 @@ enum err_code book_put_part_layer(
 	struct book *, struct book_part_layer *, struct err *) MUST_CHECK;
 enum err_code book_put_prediction(
 	struct book *, struct book_prediction *, struct err *) MUST_CHECK;
+enum err_code book_put_warning(
+	struct book *, struct book_warning *, struct err *) MUST_CHECK;
+enum err_code book_put_foam_standing(
+	struct book *, struct book_foam_standing *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -183,6 +188,10 @@ enum err_code book_all_part_layer(struct book *, struct arena *,
 	const struct book_part_layer **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_prediction(struct book *, struct arena *,
 	const struct book_prediction **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_warning(struct book *, struct arena *,
+	const struct book_warning **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_foam_standing(struct book *, struct arena *,
+	const struct book_foam_standing **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_form(struct book *, struct arena *,
@@ -214,6 +223,21 @@ enum err_code book_page_batch(struct book *, struct arena *,
 enum err_code book_page_specimen(struct book *, struct arena *,
 	const struct book_page *, const struct book_specimen **, size_t *,
 	bool *, struct err *) MUST_CHECK;
+
+/* What is at hand when one batch is made or judged, however long the book is:
+ * that batch and all practice batches, in the order first entered; what went
+ * into it; the foam checks of all these and the last of each generator.
+ * *before: how many batches, or checks, the book holds that were entered before
+ * that batch (all, if there is no such batch), or in all. */
+enum err_code book_batches_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_batch **, size_t *, size_t *before,
+	struct err *) MUST_CHECK;
+enum err_code book_batch_parts_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_batch_part **, size_t *,
+	struct err *) MUST_CHECK;
+enum err_code book_foam_checks_at_hand(struct book *, struct arena *,
+	const char *code, const struct book_foam_check **, size_t *,
+	size_t *in_all, struct err *) MUST_CHECK;
 
 /* book_one_X: by identity; book_X_of_batch: what holds now of one batch;
  * book_find_X: the identity of what has that code now (ERR_NOT_FOUND). */
@@ -261,6 +285,16 @@ enum err_code book_withdraw(struct book *book, struct arena *arena,
 enum err_code book_restore(struct book *book, struct arena *arena,
 	enum book_thing thing, const char *const word[BOOK_THING_WORDS],
 	struct err *err) MUST_CHECK;
+
+/* book_take_out_part(book, arena, id, err): a part of a mix no longer belongs to
+ * it; between book_begin and book_commit.
+ * book_part_taken_out(book, mix_id, material_id, id, err): the part of that mix
+ * and material that was taken out before, so that putting it in again is its
+ * next revision; 0: there was none. */
+enum err_code book_take_out_part(struct book *book, struct arena *arena,
+	int64_t id, struct err *err) MUST_CHECK;
+enum err_code book_part_taken_out(struct book *book, int64_t mix_id,
+	int64_t material_id, int64_t *id, struct err *err) MUST_CHECK;
 
 /* Something withdrawn: "batch", its key as import makes it, its cells. */
 struct book_gone {

@@ -42,6 +42,8 @@ enum book_table {
 	BOOK_PART_USE,
 	BOOK_PART_LAYER,
 	BOOK_PREDICTION,
+	BOOK_WARNING,
+	BOOK_FOAM_STANDING,
 	BOOK_N_TABLE
 };
 
@@ -73,6 +75,8 @@ struct book_schema {
 	/* Long tables alone: backwards from an id, the id of a code, the rows
 	 * of one batch. */
 	const char *back, *find, *of_batch;
+	/* What is at hand of one batch, and how many there are: ?1 its code. */
+	const char *at_hand, *count;
 	const char *digest; /* all rows with a key above ?, whole, by key */
 	const struct book_column *column;
 	size_t n_column, size;
@@ -89,15 +93,18 @@ struct book {
 	sqlite3 *db;
 	enum book_access access;
 	char *copy; /* where the older book was copied to; NULL: it was not */
-	bool in_write, in_read;
+	bool in_write;
+	size_t n_read; /* pairs of book_read_begin that are open */
 	int64_t history_id, at_utc_s;        /* of the write that is open */
 	const char *who, *what, *submission; /* borrowed until commit */
-	int64_t before[BOOK_N_TABLE];        /* the largest key when it began */
+	/* the largest key when it began; known where rows were added */
+	int64_t before[BOOK_N_TABLE];
 	size_t n_added;
 	sqlite3_stmt *insert[BOOK_N_TABLE];
 	sqlite3_stmt *next_id[BOOK_N_TABLE], *next_revision[BOOK_N_TABLE];
 	sqlite3_stmt *taken[BOOK_N_TABLE], *select[BOOK_N_TABLE];
-	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE];
+	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE],
+		*at_hand[BOOK_N_TABLE], *count[BOOK_N_TABLE];
 };
 
 enum { BOOK_DIGEST = 32 };
@@ -113,6 +120,12 @@ enum err_code book_run(struct book *book, const char *sql, const char *doing,
 /* book_one_number(book, sql, number, err): of a statement that gives one. */
 enum err_code book_one_number(struct book *book, const char *sql,
 	int64_t *number, struct err *err) MUST_CHECK;
+
+/* book_touch(book, table, err): before a row is added to a table, so that the entry digests what
+ * was added to it. */
+enum { BOOK_UNTOUCHED = -1 };
+enum err_code book_touch(
+	struct book *book, enum book_table table, struct err *err) MUST_CHECK;
 
 /* book_note_state / book_add_entry(book, detail, err): what the digest of the
  * write that is open begins from, and its entry in the history. */

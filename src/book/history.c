@@ -74,6 +74,8 @@ book_digest_rows(
 		sqlite3_stmt *s = NULL;
 		int rc;
 
+		if (book->before[t] == BOOK_UNTOUCHED)
+			continue;
 		TRY(book_prepare(book, book_schemas[t].digest, &s, err));
 		(void)sqlite3_bind_int64(s, 1, book->before[t]);
 		while ((rc = sqlite3_step(s)) == SQLITE_ROW)

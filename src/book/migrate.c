@@ -27,21 +27,45 @@ book_apply(struct book *book, const struct book_migrations *list, int from,
 
 /* ---- the gate ---- */
 
-static const char schema_sql[] =
-	"SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema "
-	"ORDER BY type, name";
+/* Both NULL or one of them NULL: other. */
+static bool
+same_text(const char *a, const char *b)
+{
+	return a != NULL && b != NULL && strcmp(a, b) == 0;
+}
 
 static bool
 same_row(sqlite3_stmt *a, sqlite3_stmt *b)
 {
-	for (int i = 0; i < 4; i++) {
-		const char *x = (const char *)sqlite3_column_text(a, i);
-		const char *y = (const char *)sqlite3_column_text(b, i);
-
-		if (x == NULL || y == NULL || strcmp(x, y) != 0)
+	for (int i = 0; i < BOOK_SCHEMA_COLUMNS; i++)
+		if (!same_text((const char *)sqlite3_column_text(a, i),
+			    (const char *)sqlite3_column_text(b, i)))
 			return false;
-	}
 	return true;
+}
+
+/* The newest version, as it was compiled in: no model has to be made. */
+static enum err_code
+compare_newest(struct book *book, bool *same, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	int n = 0, rc;
+
+	TRY(book_prepare(book, book_schema_sql, &s, err));
+	*same = true;
+	while ((rc = sqlite3_step(s)) == SQLITE_ROW && *same) {
+		*same = n < book_n_schema_row;
+		for (int i = 0; *same && i < BOOK_SCHEMA_COLUMNS; i++)
+			*same = same_text(
+				(const char *)sqlite3_column_text(s, i),
+				book_schema_row[n].cell[i]);
+		n++;
+	}
+	*same = *same && n == book_n_schema_row;
+	(void)sqlite3_finalize(s);
+	if (rc != SQLITE_DONE && rc != SQLITE_ROW)
+		return book_fault(book, "read", err);
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -49,10 +73,10 @@ compare_schemas(
 	struct book *model, struct book *book, bool *same, struct err *err)
 {
 	sqlite3_stmt *ours = NULL, *theirs = NULL;
-	enum err_code code = book_prepare(model, schema_sql, &ours, err);
+	enum err_code code = book_prepare(model, book_schema_sql, &ours, err);
 
 	if (code == ERR_NONE)
-		code = book_prepare(book, schema_sql, &theirs, err);
+		code = book_prepare(book, book_schema_sql, &theirs, err);
 	*same = true;
 	while (code == ERR_NONE && *same) {
 		int a = sqlite3_step(ours), b = sqlite3_step(theirs);
@@ -71,27 +95,39 @@ compare_schemas(
 	return code;
 }
 
-enum err_code
-book_check_schema(struct book *book, const struct book_migrations *list,
-	int version, struct err *err)
+/* Any version of any list: made in memory and compared. */
+static enum err_code
+compare_model(struct book *book, const struct book_migrations *list,
+	int version, bool *same, struct err *err)
 {
 	struct book model = {.access = BOOK_WRITE};
 	enum err_code code;
-	bool same = true;
 
 	if (sqlite3_open(":memory:", &model.db) != SQLITE_OK)
 		code = book_fault(&model, "read", err);
 	else
 		code = book_apply(&model, list, 0, version, err);
 	if (code == ERR_NONE)
-		code = compare_schemas(&model, book, &same, err);
+		code = compare_schemas(&model, book, same, err);
 	(void)sqlite3_close(model.db);
-	if (code == ERR_NONE && !same)
-		code = err_report(err, ERR_NOT_A_BOOK, "book",
-			"This file has other tables than a book of this "
-			"version: it was made or altered by another program. "
-			"Use an earlier copy.");
 	return code;
+}
+
+enum err_code
+book_check_schema(struct book *book, const struct book_migrations *list,
+	int version, struct err *err)
+{
+	bool same = true;
+
+	if (list == &book_migrations && version == list->n)
+		TRY(compare_newest(book, &same, err));
+	else
+		TRY(compare_model(book, list, version, &same, err));
+	if (same)
+		return ERR_NONE;
+	return err_report(err, ERR_NOT_A_BOOK, "book",
+		"This file has other tables than a book of this version: it "
+		"was made or altered by another program. Use an earlier copy.");
 }
 
 /* ---- the older book ---- */

@@ -20,6 +20,18 @@ struct book_migrations {
 
 extern const struct book_migrations book_migrations;
 
+/* What a book of the newest version holds, made at build time from the list by
+ * tools/schema_compile.c with this statement: type, name, table, its SQL. */
+enum { BOOK_SCHEMA_COLUMNS = 4 };
+static const char book_schema_sql[] =
+	"SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema "
+	"ORDER BY type, name";
+struct book_schema_row {
+	const char *cell[BOOK_SCHEMA_COLUMNS];
+};
+extern const struct book_schema_row book_schema_row[];
+extern const int book_n_schema_row;
+
 /* book_create_by / book_open_by: book_create and book_open by another list. */
 enum err_code book_create_by(const char *path, const struct book_info *info,
 	int64_t at_utc_s, const char *who, const struct book_migrations *list,

@@ -164,6 +164,7 @@ insert(struct book *book, enum book_table table, const int64_t *lead,
 	int at = 1, rc = SQLITE_OK;
 
 	assert(book->in_write);
+	TRY(book_touch(book, table, err));
 	for (size_t i = 0; i < schema->n_column; i++)
 		if (!is_finite(&schema->column[i], row))
 			return err_report(err, ERR_INPUT, "number",
@@ -246,6 +247,8 @@ PUT(placing, BOOK_PLACING)
 PUT(part_use, BOOK_PART_USE)
 PUT(part_layer, BOOK_PART_LAYER)
 PUT(prediction, BOOK_PREDICTION)
+PUT(warning, BOOK_WARNING)
+PUT(foam_standing, BOOK_FOAM_STANDING)
 
 #undef PUT
 
@@ -516,8 +519,81 @@ ALL(placing, BOOK_PLACING)
 ALL(part_use, BOOK_PART_USE)
 ALL(part_layer, BOOK_PART_LAYER)
 ALL(prediction, BOOK_PREDICTION)
+ALL(warning, BOOK_WARNING)
+ALL(foam_standing, BOOK_FOAM_STANDING)
 
 #undef ALL
+
+/* Rows by a statement with one text. */
+static enum err_code
+fetch_at_hand(struct book *book, struct arena *arena, enum book_table table,
+	const char *code, struct growing *g, struct err *err)
+{
+	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, **s = &book->at_hand[table];
+	enum err_code failed;
+
+	TRY(use(book, s, book_schemas[table].at_hand, err));
+	(void)sqlite3_bind_text(*s, 1, code, -1, SQLITE_TRANSIENT);
+	failed = fetch_rows(book, arena, table, *s, kinds, g, err);
+	(void)sqlite3_reset(*s);
+	return failed;
+}
+
+static enum err_code
+count_by(struct book *book, enum book_table table, const char *code, size_t *n,
+	struct err *err)
+{
+	sqlite3_stmt **s = &book->count[table];
+	bool found;
+
+	TRY(use(book, s, book_schemas[table].count, err));
+	(void)sqlite3_bind_text(*s, 1, code, -1, SQLITE_TRANSIENT);
+	found = sqlite3_step(*s) == SQLITE_ROW;
+	*n = found ? (size_t)sqlite3_column_int64(*s, 0) : 0;
+	(void)sqlite3_reset(*s);
+	return found ? ERR_NONE : book_fault(book, "read", err);
+}
+
+enum err_code
+book_batches_at_hand(struct book *book, struct arena *arena, const char *code,
+	const struct book_batch **row, size_t *n, size_t *before,
+	struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch_at_hand(book, arena, BOOK_BATCH, code, &g, err));
+	TRY(count_by(book, BOOK_BATCH, code, before, err));
+	*row = (const void *)g.row;
+	*n = g.n;
+	return ERR_NONE;
+}
+
+enum err_code
+book_batch_parts_at_hand(struct book *book, struct arena *arena,
+	const char *code, const struct book_batch_part **row, size_t *n,
+	struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch_at_hand(book, arena, BOOK_BATCH_PART, code, &g, err));
+	*row = (const void *)g.row;
+	*n = g.n;
+	return ERR_NONE;
+}
+
+enum err_code
+book_foam_checks_at_hand(struct book *book, struct arena *arena,
+	const char *code, const struct book_foam_check **row, size_t *n,
+	size_t *in_all, struct err *err)
+{
+	struct growing g = {0};
+
+	TRY(fetch_at_hand(book, arena, BOOK_FOAM_CHECK, code, &g, err));
+	TRY(count_by(book, BOOK_FOAM_CHECK, code, in_all, err));
+	*row = (const void *)g.row;
+	*n = g.n;
+	return ERR_NONE;
+}
 
 enum err_code
 book_get_info(struct book *book, struct arena *arena, struct book_info *info,

@@ -99,6 +99,7 @@ static const struct book_column batch_columns[] = {
 	AT(BOOK_ID_MAYBE, book_batch, generator_id),
 	AT(BOOK_MAYBE, book_batch, foam_m3),
 	AT(BOOK_MAYBE, book_batch, foam_s),
+	AT(BOOK_MAYBE, book_batch, set_s),
 };
 
 static const struct book_column settling_columns[] = {
@@ -261,6 +262,27 @@ static const struct book_column foam_check_columns[] = {
 	AT(BOOK_REAL, book_foam_check, gross_kg),
 	AT(BOOK_MAYBE, book_foam_check, fill_s),
 	AT(BOOK_TEXT, book_foam_check, remark),
+	AT(BOOK_MAYBE_WHOLE, book_foam_check, read_at_s),
+	AT(BOOK_MAYBE_WHOLE, book_foam_check, batches_before),
+};
+
+static const struct book_column warning_columns[] = {
+	AT(BOOK_TEXT, book_warning, code),
+	AT(BOOK_FLAG, book_warning, is_on),
+	AT(BOOK_MAYBE, book_warning, limit[0]),
+	AT(BOOK_MAYBE, book_warning, limit[1]),
+	AT(BOOK_MAYBE, book_warning, limit[2]),
+	AT(BOOK_TEXT, book_warning, reason),
+};
+
+static const struct book_column foam_standing_columns[] = {
+	AT(BOOK_ID, book_foam_standing, generator_id),
+	AT(BOOK_TEXT, book_foam_standing, code),
+	AT(BOOK_REAL, book_foam_standing, foam_kg),
+	AT(BOOK_REAL, book_foam_standing, after_s),
+	AT(BOOK_REAL, book_foam_standing, drained_kg),
+	AT(BOOK_TEXT, book_foam_standing, read_on),
+	AT(BOOK_TEXT, book_foam_standing, remark),
 };
 
 static const struct book_column batch_part_columns[] = {
@@ -381,13 +403,17 @@ static const struct book_column prediction_columns[] = {
 	"blending_s, slurry_kg_m3, foam_start_kg_m3, "      \
 	"foam_middle_kg_m3, foam_end_kg_m3, wet_kg_m3, "    \
 	"volume_m3, spread_m, consistency, remark, "        \
-	"generator_id, foam_m3, foam_s"
+	"generator_id, foam_m3, foam_s, set_s"
 #define SPECIMEN_COLUMNS                                        \
 	"origin, revision, typed, code, batch_id, form, "       \
 	"width_m, depth_m, length_m, diameter_m, mass_kg, "     \
 	"moisture_ratio, fate, fate_age_s, reinforced, "        \
 	"remark, form_id, test_age_s, height_1_m, height_2_m, " \
 	"height_3_m, height_4_m, damage"
+#define FOAM_CHECK_COLUMNS                                  \
+	"origin, revision, typed, generator_id, batch_id, " \
+	"code, read_on, moment, gross_kg, fill_s, remark, " \
+	"read_at_s, batches_before"
 #define SETTLING_COLUMNS                               \
 	"origin, revision, typed, batch_id, after_s, " \
 	"loss_ratio"
@@ -548,8 +574,9 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"air_degc, slurry_degc, blending_s, slurry_kg_m3, "
 			"foam_start_kg_m3, foam_middle_kg_m3, foam_end_kg_m3, "
 			"wet_kg_m3, volume_m3, spread_m, consistency, remark, "
-			"generator_id, foam_m3, foam_s) VALUES (?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"generator_id, foam_m3, foam_s, set_s) VALUES (?, ?, "
+			"?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
 			"?, ?, ?, ?, ?, ?, ?)",
 		.select = "SELECT " BATCH_COLUMNS " FROM batch AS t WHERE " NOW(
 			"batch") " AND origin > ? ORDER BY origin LIMIT ?",
@@ -558,6 +585,13 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "LIMIT ?",
 		.find = "SELECT origin FROM batch AS t WHERE " NOW(
 			"batch") " AND code = ?",
+		.at_hand = "SELECT " BATCH_COLUMNS
+			   " FROM batch AS t WHERE (practice = 1 OR code = ?1) "
+			   "AND " NOW("batch") " ORDER BY origin",
+		.count = "SELECT count(*) FROM batch AS t WHERE " NOW(
+			"batch") " AND origin < coalesce((SELECT max(origin) "
+				 "FROM batch "
+				 "WHERE code = ?1), 9223372036854775807)",
 		.next_id = "SELECT coalesce(max(id), 0) FROM batch",
 		.next_revision =
 			"SELECT coalesce(max(revision), 0) + 1 FROM batch "
@@ -849,15 +883,24 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.n_key = 1,
 		.insert = "INSERT INTO foam_check (id, origin, revision, "
 			  "history_id, typed, generator_id, batch_id, code, "
-			  "read_on, moment, gross_kg, fill_s, remark) VALUES "
-			  "(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			  "read_on, moment, gross_kg, fill_s, remark, "
+			  "read_at_s, batches_before) VALUES (?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
 		.select =
-			"SELECT origin, revision, typed, generator_id, "
-			"batch_id, code, read_on, moment, gross_kg, fill_s, "
-			"remark FROM foam_check AS t WHERE withdrawn = 0 AND "
+			"SELECT " FOAM_CHECK_COLUMNS
+			" FROM foam_check AS t WHERE withdrawn = 0 AND "
 			"origin > ? AND revision = (SELECT max(revision) FROM "
 			"foam_check AS n WHERE n.origin = t.origin) ORDER BY "
 			"origin LIMIT ?",
+		.at_hand =
+			"SELECT " FOAM_CHECK_COLUMNS
+			" FROM foam_check AS t WHERE (origin IN (SELECT "
+			"max(origin) FROM foam_check WHERE withdrawn = 0 GROUP "
+			"BY generator_id) OR batch_id IN (SELECT origin FROM "
+			"batch WHERE practice = 1 OR code = ?1)) "
+			"AND " NOW("foam_check") " ORDER BY origin",
+		.count = "SELECT count(*) FROM foam_check AS t WHERE ?1 IS NOT "
+			 "NULL AND " NOW("foam_check"),
 		.next_id = "SELECT coalesce(max(id), 0) FROM foam_check",
 		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
 				 "foam_check WHERE origin = ?",
@@ -877,6 +920,11 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"withdrawn = 0 AND origin > ? AND revision = (SELECT "
 			"max(revision) FROM batch_part AS n WHERE n.origin = "
 			"t.origin) ORDER BY origin LIMIT ?",
+		.at_hand = "SELECT origin, revision, typed, batch_id, "
+			   "material_id, mass_kg, lot FROM batch_part AS t "
+			   "WHERE batch_id IN (SELECT origin FROM batch WHERE "
+			   "code = ?1) AND " NOW("batch_part") " ORDER BY "
+							       "origin",
 		.next_id = "SELECT coalesce(max(id), 0) FROM batch_part",
 		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
 				 "batch_part WHERE origin = ?",
@@ -1044,4 +1092,41 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "prediction WHERE origin = ?",
 		.digest = "SELECT * FROM prediction WHERE id > ? ORDER BY id",
 		COLUMNS_OF(prediction_columns, book_prediction)},
+	[BOOK_WARNING] = {.what = "warning",
+		.taken = TAKEN("warning", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert = "INSERT INTO warning (id, origin, revision, "
+			  "history_id, typed, code, is_on, limit_1, limit_2, "
+			  "limit_3, reason) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?)",
+		.select = "SELECT origin, revision, typed, code, is_on, "
+			  "limit_1, limit_2, limit_3, reason FROM warning AS t "
+			  "WHERE " NOW("warning") " AND origin > ? ORDER BY "
+						  "origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM warning",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "warning WHERE origin = ?",
+		.digest = "SELECT * FROM warning WHERE id > ? ORDER BY id",
+		COLUMNS_OF(warning_columns, book_warning)},
+	[BOOK_FOAM_STANDING] = {.what = "look at standing foam",
+		.taken = TAKEN("foam_standing",
+			"generator_id = ?2 AND code = ?3 AND after_s = ?4"),
+		.key = {0, 1, 3},
+		.n_key = 3,
+		.insert = "INSERT INTO foam_standing (id, origin, revision, "
+			  "history_id, typed, generator_id, code, foam_kg, "
+			  "after_s, drained_kg, read_on, remark) VALUES (?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, generator_id, code, "
+			  "foam_kg, after_s, drained_kg, read_on, remark FROM "
+			  "foam_standing AS t WHERE " NOW(
+				  "foam_standing") " AND origin > ? ORDER BY "
+						   "origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM foam_standing",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "foam_standing WHERE origin = ?",
+		.digest =
+			"SELECT * FROM foam_standing WHERE id > ? ORDER BY id",
+		COLUMNS_OF(foam_standing_columns, book_foam_standing)},
 };

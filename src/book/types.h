@@ -73,6 +73,30 @@ struct book_foam_check {
 	double gross_kg;
 	struct maybe fill_s;
 	const char *remark;
+	struct maybe read_at_s; /* seconds since 1970 */
+	struct maybe
+		batches_before; /* made before the check, its own with them */
+};
+
+/* A rule that warns, as this build has set it; without one it stands as the
+ * program brings it (control/warning.h). */
+enum { BOOK_WARNING_LIMITS = 3 };
+struct book_warning {
+	struct book_row row;
+	const char *code; /* "W4" */
+	bool is_on;
+	struct maybe limit[BOOK_WARNING_LIMITS]; /* SI; missing: as it comes */
+	const char *reason;
+};
+
+/* One look at foam left standing in a jar. */
+struct book_foam_standing {
+	struct book_row row;
+	int64_t generator_id;
+	const char *code; /* the jar */
+	double foam_kg;   /* in it at first */
+	double after_s, drained_kg;
+	const char *read_on, *remark;
 };
 
 struct book_batch_part {
@@ -150,6 +174,7 @@ struct book_batch {
 	const char *remark;
 	int64_t generator_id;         /* 0: not said */
 	struct maybe foam_m3, foam_s; /* put in; of running */
+	struct maybe set_s;           /* until a thumb leaves no dent */
 };
 
 struct book_settling {

@@ -196,6 +196,9 @@ static enum err_code
 copy_kind(struct book *book, size_t kind, int64_t old_id, int64_t new_id,
 	struct err *err)
 {
+	/* the tables of the kinds stand in the same order as kinds */
+	TRY(book_touch(book,
+		(enum book_table)((size_t)BOOK_READING_BENDING + kind), err));
 	TRY(run_with(book, kinds[kind].copy, old_id, 0, 0, err));
 	TRY(run_with(book, "UPDATE again SET reading_id = ?1, history_id = ?2",
 		new_id, book->history_id, 0, err));
@@ -210,6 +213,7 @@ add_revision(struct book *book, enum book_table table, int64_t old_id,
 	const struct table_sql *sql = sql_of(table);
 	int64_t id;
 
+	TRY(book_touch(book, table, err));
 	TRY(book_one_number(book, book_schemas[table].next_id, &id, err));
 	id++;
 	TRY(run_with(book, sql->copy, old_id, 0, 0, err));
@@ -353,6 +357,37 @@ book_withdraw(struct book *book, struct arena *arena, enum book_thing thing,
 			"This %s was withdrawn already; nothing was changed.",
 			book_schemas[table].what);
 	return turn(book, arena, table, origin, true, 0, err);
+}
+
+enum err_code
+book_take_out_part(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_MIX_PART, id, true, 0, err);
+}
+
+enum err_code
+book_part_taken_out(struct book *book, int64_t mix_id, int64_t material_id,
+	int64_t *id, struct err *err)
+{
+	static const char sql[] =
+		"SELECT origin FROM mix_part AS t WHERE mix_id = ?1 AND "
+		"material_id = ?2 AND withdrawn = 1 AND revision = (SELECT "
+		"max(revision) FROM mix_part AS n WHERE n.origin = t.origin)";
+	sqlite3_stmt *s = NULL;
+	int rc;
+
+	*id = 0;
+	TRY(book_prepare(book, sql, &s, err));
+	(void)sqlite3_bind_int64(s, 1, mix_id);
+	(void)sqlite3_bind_int64(s, 2, material_id);
+	rc = sqlite3_step(s);
+	if (rc == SQLITE_ROW)
+		*id = sqlite3_column_int64(s, 0);
+	(void)sqlite3_finalize(s);
+	return rc == SQLITE_ROW || rc == SQLITE_DONE
+		? ERR_NONE
+		: book_fault(book, "read", err);
 }
 
 /* Of what brings it back: does its owner hold? */

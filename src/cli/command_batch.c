@@ -29,6 +29,7 @@ static const struct field fields[] = {
 	{"--hardness", FIELD_MAYBE, UNIT_CONCENTRATION, AT(hardness_kg_m3)},
 	{"--spread", FIELD_MAYBE, UNIT_LENGTH, AT(spread_m)},
 	{"--consistency", FIELD_WHOLE, UNIT_NUMBER, AT(consistency)},
+	{"--set-time", FIELD_MAYBE, UNIT_TIME, AT(set_s)},
 	{"--since-foam", FIELD_MAYBE, UNIT_TIME, AT(since_foam_s)},
 };
 #undef AT
@@ -54,6 +55,7 @@ static const struct command_option options[] = {
 	{"--blending", "TIME", "how long foam was folded in", false},
 	{"--filled", "VOLUME", "what the forms took", false},
 	{"--loss", "AFTER=SHARE", "height lost, such as 24h=2%", true},
+	{"--set-time", "TIME", "until a thumb left no dent", false},
 	{"--air", "T", "temperature of the air", false},
 	{"--temperature", "T", "of the slurry", false},
 	{"--hardness", "MG/L", "of the water", false},

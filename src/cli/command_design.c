@@ -62,8 +62,11 @@ print_best(const struct invocation *in, const struct work_designed *d)
 static void
 print_front(const struct invocation *in, const struct work_designed *d)
 {
-	static const char *const heading[] = {"wet", "oven-dry", "w/c",
-		"sand/c", "crushing", "lambda", "cost", "in 100", ""};
+	const char *const heading[] = {"wet\nkg/m3", "oven-dry\nkg/m3",
+		"water\nto 1", "sand\nto 1", "crushing N/mm2\n(90 in 100)",
+		"lambda\nW/(m K)",
+		text_format(in->arena, "%s\na m3", d->m.site.info.currency),
+		"meets\nin 100", ""};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 9, 0xFF);
@@ -74,8 +77,10 @@ print_front(const struct invocation *in, const struct work_designed *d)
 			text_format(a, "%.0f", f->oven_dry_kg_m3),
 			text_format(a, "%.2f", f->water_cement_ratio),
 			text_format(a, "%.2f", f->sand_cement_ratio),
-			text_format(
-				a, "%.2f", newton_mm2(f->crushing.median_pa)),
+			text_format(a, "%.2f (%.2f-%.2f)",
+				newton_mm2(f->crushing.median_pa),
+				newton_mm2(f->crushing.low_pa),
+				newton_mm2(f->crushing.high_pa)),
 			text_format(a, "%.2f", f->conductivity),
 			text_format(a, "%.2f", f->cents_per_m3 / 100),
 			work_chance_words(a, f->chance),
@@ -83,9 +88,13 @@ print_front(const struct invocation *in, const struct work_designed *d)
 
 		table_row(&table, cell);
 	}
-	(void)puts("Lighter and heavier, each the best of its weight; in 100 "
-		   "it meets all:");
+	(void)puts("Lighter and heavier, each the best of its weight:");
 	table_print(&table, stdout);
+	print_folded(stdout, 0,
+		"Water and sand are masses to 1 of cement, the foam's water "
+		"not counted: more water makes it runnier and weaker. Lambda "
+		"says how easily heat goes through: with half of it a wall of "
+		"half the thickness keeps as warm.");
 	for (size_t i = 0; i < d->n_front; i++) {
 		if (!d->front[i].is_beaten)
 			continue;

@@ -28,6 +28,7 @@ static const struct command_option options[] = {
 		"what goes in: 1 and 0.48, or kg, or L of "
 		"a bucket",
 		true},
+	{"--without", "CODE", "takes a part out again", true},
 	{"--wet", "DENSITY", "wet density it aims at", false},
 	{"--dry", "DENSITY", "or the oven-dry density", false},
 	{"--foam", "DENSITY", "what the foam is to weigh", false},
@@ -67,6 +68,23 @@ read_amount(const char *text, struct work_recipe_part *part, struct err *err)
 }
 
 static enum err_code
+read_without(const struct invocation *in, struct work_recipe_ask *ask,
+	struct err *err)
+{
+	const char **without = arena_take(
+		in->arena, GIVEN_MOST, sizeof *without);
+	size_t at = 0;
+
+	if (without == NULL)
+		return err_memory(err);
+	for (const char *text = invocation_next(in, "--without", &at);
+		text != NULL; text = invocation_next(in, "--without", &at))
+		without[ask->n_without++] = text;
+	ask->without = without;
+	return ERR_NONE;
+}
+
+static enum err_code
 read_parts(const struct invocation *in, struct work_recipe_ask *ask,
 	struct err *err)
 {
@@ -86,7 +104,7 @@ read_parts(const struct invocation *in, struct work_recipe_ask *ask,
 		ask->n_part++;
 	}
 	ask->part = part;
-	return ERR_NONE;
+	return read_without(in, ask, err);
 }
 
 /* ---- shown ---- */
@@ -149,10 +167,15 @@ print_mix(const struct invocation *in, const struct work_mixer *m,
 			shown->cost.n_unpriced > 0
 				? "; some of it has no price yet"
 				: "");
-	if (shown->has_cost && shown->cost.kgco2_per_m3 > 0)
-		(void)printf("carbon       %.0f kg of CO2 a m3 by the stated "
-			     "factors\n",
+	if (shown->has_cost && shown->carbon[0] != '\0') {
+		(void)printf("carbon       %.0f kg of CO2 a m3\n",
 			shown->cost.kgco2_per_m3);
+		print_folded(stdout, 13,
+			text_format(in->arena, "kg a kg: %s%s", shown->carbon,
+				shown->cost.n_unstated > 0
+					? "; the others have no factor"
+					: ""));
+	}
 	for (size_t i = 0; i < shown->n_caution; i++)
 		print_folded(stdout, 0,
 			text_format(
@@ -196,6 +219,7 @@ print_mix_json(const struct invocation *in, const struct work_mixer *m,
 			&json, "cost_per_m3", shown->cost.cents_per_m3 / 100);
 		jsonout_key_number(
 			&json, "carbon_kg_per_m3", shown->cost.kgco2_per_m3);
+		jsonout_key_string(&json, "carbon_factors", shown->carbon);
 	}
 	jsonout_key(&json, "cautions");
 	jsonout_open_array(&json);

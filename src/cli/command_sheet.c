@@ -62,12 +62,12 @@ print_weights(const struct invocation *in, const struct work_sheet *s)
 }
 
 static void
-print_foam(const struct work_sheet *s)
+print_foam(const struct work_mixer *m, const struct work_sheet *s)
 {
 	const struct mix_sheet *sheet = &s->sheet;
 
-	(void)printf("slurry %.0f kg/m3 within 2 %%, before foam is spent\n",
-		sheet->slurry.kg_m3);
+	(void)printf("slurry %.0f kg/m3 within %.3g %%, before foam is spent\n",
+		sheet->slurry.kg_m3, m->warning.w[CONTROL_W3].limit[0] * 100);
 	(void)printf("[ ] foam %.1f L", sheet->foam.m3 * 1000);
 	if (sheet->has_foam_time)
 		(void)printf(", %.0f s of the generator", sheet->foam_time.s);
@@ -85,10 +85,11 @@ print_foam(const struct work_sheet *s)
 			s->survival.mean * 100);
 	if (s->has_blending)
 		(void)printf("[ ] blend %.0f s, no longer\n", s->blending_s);
-	(void)printf("wet %.0f kg/m3 within 5 %%; water/cement %.2f, %.2f with "
-		     "the foam's; dries to about %.0f\n",
-		sheet->wet.kg_m3, sheet->water_cement_ratio,
-		sheet->total_water_cement_ratio, sheet->oven_dry.kg_m3);
+	(void)printf("wet %.0f kg/m3 within %.3g %%; water/cement %.2f, %.2f "
+		     "with the foam's; dries to about %.0f\n",
+		sheet->wet.kg_m3, m->warning.w[CONTROL_W4].limit[0] * 100,
+		sheet->water_cement_ratio, sheet->total_water_cement_ratio,
+		sheet->oven_dry.kg_m3);
 }
 
 static enum err_code
@@ -129,24 +130,134 @@ print_json(const struct invocation *in, const struct work_mixer *m,
 	return json_finish(&json, err);
 }
 
+/* ---- of a batch that is made ---- */
+
+static void
+print_made_readings(const struct work_mixer *m, const struct work_sheet_made *s)
+{
+	const struct book_batch *b = &m->site.batch[s->batch];
+
+	if (b->slurry_kg_m3.has)
+		(void)printf("slurry %.0f kg/m3\n", b->slurry_kg_m3.value);
+	if (b->foam_m3.has)
+		(void)printf("foam %.1f L\n", b->foam_m3.value * 1000);
+	if (s->has_foam)
+		(void)printf("foam of %.1f g/L\n", s->foam.kg_m3);
+	if (s->has_survival)
+		(void)printf("%.0f %% of its air outlived the mixing\n",
+			s->survival_ratio * 100);
+	if (b->blending_s.has)
+		(void)printf("blended %.0f s\n", b->blending_s.value);
+	if (b->wet_kg_m3.has && m->site.mix[s->mix].wet_target_kg_m3.has)
+		(void)printf("wet %.0f kg/m3, %+.1f %% off its target\n",
+			b->wet_kg_m3.value,
+			(b->wet_kg_m3.value /
+					m->site.mix[s->mix]
+						.wet_target_kg_m3.value -
+				1) *
+				100);
+	else if (b->wet_kg_m3.has)
+		(void)printf("wet %.0f kg/m3\n", b->wet_kg_m3.value);
+	if (b->volume_m3.has)
+		(void)printf(
+			"the forms took %.1f L\n", b->volume_m3.value * 1000);
+	for (size_t i = 0; i < m->site.n_settling; i++)
+		if (m->site.settling_batch[i] == s->batch)
+			(void)printf("height lost after %.3g h: %.1f %%\n",
+				m->site.settling[i].after_s / 3600,
+				m->site.settling[i].loss_ratio * 100);
+}
+
+static void
+print_made(const struct invocation *in, const struct work_mixer *m,
+	const struct work_sheet_made *s)
+{
+	const struct book_batch *b = &m->site.batch[s->batch];
+	const struct book_mix *mix = &m->site.mix[s->mix];
+
+	(void)printf("Batch %s of mix %s, %s, is made%s%s%s. What went in:\n",
+		b->code, mix->code, mix->name,
+		b->made_on[0] != '\0' ? " (" : "", b->made_on,
+		b->made_on[0] != '\0' ? ")" : "");
+	for (size_t i = 0; i < s->n_part; i++)
+		(void)printf(
+			"%8.2f kg  %s\n", s->part[i].mass.kg, s->part[i].name);
+	if (s->n_part == 0)
+		(void)puts("  its masses were not recorded");
+	print_made_readings(m, s);
+	print_folded(stdout, 0,
+		text_format(in->arena,
+			"With --volume or --whole-bags: a sheet to make mix %s "
+			"again.",
+			mix->code));
+}
+
+static enum err_code
+print_made_json(const struct invocation *in, const struct work_mixer *m,
+	const struct work_sheet_made *s, struct err *err)
+{
+	const struct book_batch *b = &m->site.batch[s->batch];
+	struct text text;
+	struct jsonout json;
+
+	json_start(in, &text, &json);
+	jsonout_key_string(&json, "batch", b->code);
+	jsonout_key_string(&json, "mix", m->site.mix[s->mix].code);
+	jsonout_key_bool(&json, "made", true);
+	jsonout_key(&json, "weighed");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < s->n_part; i++) {
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "name", s->part[i].name);
+		jsonout_key_quantity(&json, "mass", s->part[i].mass.kg, "kg");
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
+	if (b->foam_m3.has)
+		jsonout_key_quantity(
+			&json, "foam_volume", b->foam_m3.value, "m3");
+	if (s->has_foam)
+		jsonout_key_quantity(
+			&json, "foam_density", s->foam.kg_m3, "kg/m3");
+	if (b->wet_kg_m3.has)
+		jsonout_key_quantity(
+			&json, "wet_density", b->wet_kg_m3.value, "kg/m3");
+	if (s->has_survival)
+		jsonout_key_number(&json, "foam_survival", s->survival_ratio);
+	return json_finish(&json, err);
+}
+
 static enum err_code
 make_sheet(
 	const struct invocation *in, const struct desk *desk, struct err *err)
 {
 	struct work_sheet_ask ask = {.what = in->word[1],
+		.now_utc_s = desk->now_utc_s,
 		.whole_bags = invocation_has(in, "--whole-bags")};
+	struct work_sheet_made made;
 	struct work_mixer m;
 	struct work_sheet s;
+	bool found = false;
 
 	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
 		UNIT_GALLON_US, &ask, err));
 	TRY(work_mixer_read(desk, in->arena, &m, err));
+	if (!ask.wanted_m3.has && !ask.whole_bags) {
+		TRY(work_sheet_made(
+			in->arena, &m, in->word[1], &found, &made, err));
+		if (found && in->json)
+			return print_made_json(in, &m, &made, err);
+		if (found) {
+			print_made(in, &m, &made);
+			return ERR_NONE;
+		}
+	}
 	TRY(work_sheet_make(in->arena, &m, &ask, &s, err));
 	if (in->json)
 		return print_json(in, &m, &s, err);
 	print_head(&m, &s);
 	print_weights(in, &s);
-	print_foam(&s);
+	print_foam(&m, &s);
 	for (size_t i = 0; i < s.n_caution; i++)
 		print_folded(stdout, 0, s.caution[i]);
 	return ERR_NONE;
@@ -171,7 +282,7 @@ const struct command command_sheet = {
 		"mixer or to whole bags, damp sand weighed damp, rounded "
 		"to\nthe scale, the foam as last weighed and as earlier "
 		"batches "
-		"kept it.\n",
+		"kept it. Of a batch that is made: what went in.\n",
 	.example = "foamwright sheet site.book T1-03 --volume \"60 L\"",
 	.least_words = 2,
 	.most_words = 2,

@@ -144,13 +144,15 @@ plan(const struct invocation *in, const struct desk *desk, struct err *err)
 static enum err_code
 show(const struct invocation *in, const struct desk *desk, struct err *err)
 {
+	struct work_trial_spread spread;
 	struct work_trial_told told;
 	struct work_mixer m;
 	size_t trial;
 
 	TRY(work_mixer_read(desk, in->arena, &m, err));
 	TRY(work_find_trial(&m, in->word[1], &trial, err));
-	TRY(work_trial_show(&m, in->arena, trial, &told, err));
+	TRY(work_trial_spread(desk, in->arena, &spread, err));
+	TRY(work_trial_show(&m, in->arena, trial, &spread, &told, err));
 	if (in->json)
 		return print_plan_json(in, &m, &told, err);
 	print_plan(in, &m, &told);

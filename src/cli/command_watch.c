@@ -4,6 +4,7 @@
 
 #include "work/shelf.h"
 #include "work/watch.h"
+#include "work/warn.h"
 
 #include <string.h>
 
@@ -27,7 +28,7 @@ print_alarm(const struct invocation *in, const struct work_watch *all,
 		print_folded(stdout, 2, text.bytes);
 }
 
-/* The readings as a row of small signs about the centre, oldest first. */
+/* The readings in a row, oldest first; a stroke where a lot began. */
 static void
 print_points(const struct invocation *in, const struct work_watched *w)
 {
@@ -38,7 +39,8 @@ print_points(const struct invocation *in, const struct work_watched *w)
 
 	text_init(&row, in->arena);
 	for (size_t i = from; i < w->n_point; i++)
-		text_addf(&row, "%s%.1f", i > from ? "  " : "",
+		text_addf(&row, "%s%s%.1f", i > from ? "  " : "",
+			w->point[i].new_lot ? "| " : "",
 			w->point[i].value * factor);
 	text_addf(&row, " %s%s", work_watch_unit(w->quantity),
 		from > 0 ? " (the last twelve)" : "");
@@ -56,13 +58,102 @@ static void
 print_watched(const struct invocation *in, const struct work_watch *all,
 	const struct work_watched *w)
 {
-	(void)printf("%s %s: ", is_on_now(w) ? "[!]" : "[ok]",
+	(void)printf("%s %s: ",
+		is_on_now(w)            ? "[!]"
+			: w->has_limits ? "[ok]"
+					: "[ ]",
 		work_watch_name(w->quantity));
 	(void)printf("%s\n", w->sentence);
 	if (w->n_point > 0)
 		print_points(in, w);
 	for (size_t i = 0; i < w->n_alarm; i++)
 		print_alarm(in, all, &w->alarm[i]);
+}
+
+static const char *
+in_n_mm2(const struct invocation *in, double pa)
+{
+	return unit_digits(in->arena, pa / 1e6, 3);
+}
+
+static void
+print_lot(const struct invocation *in, const struct work_watch *all,
+	const struct work_watch_lot *lot)
+{
+	struct text row;
+
+	print_folded(stdout, 2, lot->sentence);
+	text_init(&row, in->arena);
+	for (size_t i = 0; i < lot->n; i++)
+		text_addf(&row, "%s%s %s", i > 0 ? ", " : "",
+			all->m.site.batch[lot->batch[i]].code,
+			in_n_mm2(in, lot->strength_Pa[i]));
+	for (size_t i = 0; i < lot->n_running; i++)
+		text_addf(&row, "%s%s", i > 0 ? ", " : "; means of three ",
+			in_n_mm2(in, lot->running_Pa[i]));
+	if (!text_failed(&row))
+		print_folded(stdout, 4, row.bytes);
+	for (int c = 0; lot->has_required && c < CONTROL_CRITERION_COUNT; c++) {
+		const struct control_accepted *a = &lot->accepted[c];
+
+		if (a->applies)
+			print_folded(stdout, 4,
+				text_format(in->arena, "%s: %s%s",
+					control_criterion_says(
+						(enum control_criterion)c),
+					a->is_met ? "met" : "not met",
+					a->has_teeth
+						? ""
+						: ", but its margin was set "
+						  "for stronger concrete and "
+						  "says little here"));
+	}
+}
+
+static void
+print_lots(const struct invocation *in, const struct work_watch *all)
+{
+	if (all->n_lot == 0)
+		return;
+	(void)puts("Strength by lots, one a mix:");
+	for (size_t i = 0; i < all->n_lot; i++)
+		print_lot(in, all, &all->lot[i]);
+}
+
+static void
+json_lot(struct jsonout *json, const struct work_watch *all,
+	const struct work_watch_lot *lot)
+{
+	jsonout_open_object(json);
+	jsonout_key_string(json, "mix", all->m.site.mix[lot->mix].code);
+	jsonout_key_string(json, "measure", choose_measure_word(lot->measure));
+	jsonout_key_count(json, "batches", lot->n);
+	if (lot->has_value)
+		jsonout_key_quantity(
+			json, "characteristic", lot->value_Pa, "Pa");
+	jsonout_key(json, "running_mean");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < lot->n_running; i++)
+		jsonout_number(json, lot->running_Pa[i]);
+	jsonout_close_array(json);
+	if (lot->has_required) {
+		jsonout_key_string(json, "part", lot->part);
+		jsonout_key_quantity(json, "asked", lot->required_Pa, "Pa");
+		for (int c = 0; c < CONTROL_CRITERION_COUNT; c++) {
+			jsonout_key(json,
+				control_criterion_word(
+					(enum control_criterion)c));
+			jsonout_open_object(json);
+			jsonout_key_bool(
+				json, "applies", lot->accepted[c].applies);
+			jsonout_key_bool(json, "met", lot->accepted[c].is_met);
+			jsonout_key_bool(
+				json, "has_teeth", lot->accepted[c].has_teeth);
+			jsonout_close_object(json);
+		}
+	}
+	jsonout_key_string(json, "sentence", lot->sentence);
+	jsonout_close_object(json);
 }
 
 static void
@@ -99,6 +190,7 @@ json_watched(struct jsonout *json, const struct work_watch *all,
 			all->m.site.batch[w->point[i].batch].code);
 		jsonout_key_string(json, "moment", w->point[i].moment);
 		jsonout_key_number(json, "value", w->point[i].value);
+		jsonout_key_bool(json, "new_lot", w->point[i].new_lot);
 		jsonout_close_object(json);
 	}
 	jsonout_close_array(json);
@@ -124,6 +216,20 @@ print_json(const struct invocation *in, const struct work_watch *all,
 	json_start(in, &text, &json);
 	for (int q = 0; q < WORK_WATCH_COUNT; q++)
 		json_watched(&json, all, &all->watched[q]);
+	jsonout_key(&json, "strength_lots");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < all->n_lot; i++)
+		json_lot(&json, all, &all->lot[i]);
+	jsonout_close_array(&json);
+	jsonout_key(&json, "warnings");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < all->n_fired; i++) {
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "of", all->fired[i].subject);
+		jsonout_key_string(&json, "sentence", all->fired[i].sentence);
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
 	jsonout_key(&json, "lots");
 	jsonout_open_array(&json);
 	for (size_t i = 0; i < all->n_lot_change; i++)
@@ -148,17 +254,25 @@ run_watch(const struct invocation *in, struct err *err)
 		return print_json(in, &all, err);
 	for (int q = 0; q < WORK_WATCH_COUNT; q++)
 		print_watched(in, &all, &all.watched[q]);
+	print_lots(in, &all);
+	for (size_t i = 0; i < all.n_fired; i++)
+		print_folded(stdout, 0,
+			text_format(in->arena, "%s: %s", all.fired[i].subject,
+				all.fired[i].sentence));
 	for (size_t i = 0; i < all.n_lot_change; i++)
-		print_folded(stdout, 0, all.lot_change[i]);
+		print_folded(stdout, 0,
+			text_format(in->arena, "| %s", all.lot_change[i]));
 	return ERR_NONE;
 }
 
 const struct command command_watch = {
 	.name = "watch",
 	.line = "what moved over the batches, since when, what to look at",
-	.help = "  foamwright watch BOOK\n\nFoam, wet density, settling and "
-		"surviving foam on charts; an alarm names the\nbatches since "
-		"the change began. docs/methods/charts.md says how.\n",
+	.help = "  foamwright watch BOOK\n\nFoam, wet density, settling, "
+		"surviving foam and strength on charts, practice\nbatches "
+		"apart; an alarm names the batches since the change began. "
+		"Strength\nis judged by lots. A stroke | is where a new lot of "
+		"a material began.\ndocs/methods/charts.md says how.\n",
 	.example = "foamwright watch site.book",
 	.least_words = 1,
 	.most_words = 1,

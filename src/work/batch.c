@@ -4,16 +4,11 @@
 #include "book/book.h"
 #include "core/text.h"
 #include "work/sheet.h"
+#include "work/warn.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Starting values, common practice, no source. */
-static const double slurry_off_most_ratio = 0.02;
-static const double practice_off_most_ratio = 0.05;
-static const double practice_sunk_most_ratio = 0.03;
-static const double foam_moved_most_ratio = 0.05;
-static const double sunk_watch_ratio = 0.03, sunk_other_ratio = 0.15;
 static const double day_s = 86400;
 
 struct noting {
@@ -26,6 +21,39 @@ struct noting {
 	const struct work_put_in *put_in;
 	size_t n_put_in;
 };
+
+/* A sheet rests on what every batch kept, a lot on the one before; advice only
+ * on what is at hand. */
+static enum err_code
+read_book(const struct noting *r, struct work_mixer *m, struct err *err)
+{
+	if (r->ask->as_sheet || r->ask->n_put_in > 0)
+		return work_mixer_read(r->desk, r->arena, m, err);
+	return work_mixer_read_at_hand(r->desk, r->arena, r->ask->code, m, err);
+}
+
+/* The book after the write.  Where only the batch's own row changed it is set in
+ * what was read. */
+static enum err_code
+read_again(const struct noting *r, struct work_mixer *m, size_t *at,
+	struct err *err)
+{
+	struct book_batch *batch;
+
+	if (r->made || !r->m.is_at_hand || r->ask->n_settled > 0) {
+		TRY(read_book(r, m, err));
+		return work_find_batch(m, r->ask->code, at, err);
+	}
+	*m = r->m;
+	batch = arena_copy(
+		r->arena, m->site.batch, m->site.n_batch, sizeof *batch);
+	if (batch == NULL)
+		return err_memory(err);
+	m->site.batch = batch;
+	TRY(work_find_batch(m, r->ask->code, at, err));
+	batch[*at] = r->row;
+	return ERR_NONE;
+}
 
 static const struct book_trial_slot *
 find_slot(const struct work_mixer *m, const char *code)
@@ -138,6 +166,7 @@ take_readings(struct noting *r, struct err *err)
 	overlay(&row->consistency, &ask->consistency);
 	overlay(&row->foam_m3, &ask->foam_m3);
 	overlay(&row->foam_s, &ask->foam_s);
+	overlay(&row->set_s, &ask->set_s);
 	if (ask->generator == NULL) {
 		if (row->generator_id == 0 && r->m.n_generator == 1)
 			row->generator_id = r->m.generator[0].row.id;
@@ -261,14 +290,15 @@ was_good_practice(const struct work_mixer *m, size_t batch)
 	const struct book_batch *b = &m->site.batch[batch];
 	const struct book_mix *mix = &m->site.mix[m->site.batch_mix[batch]];
 	struct maybe loss = loss_at_a_day(m, batch);
+	const struct work_warning *w = m->warning.w;
 	bool steady = !b->foam_start_kg_m3.has || !b->foam_end_kg_m3.has ||
 		fabs(b->foam_end_kg_m3.value / b->foam_start_kg_m3.value - 1) <=
-			foam_moved_most_ratio;
+			w[CONTROL_W1].limit[1];
 
 	return b->wet_kg_m3.has && mix->wet_target_kg_m3.has &&
 		fabs(b->wet_kg_m3.value / mix->wet_target_kg_m3.value - 1) <=
-		practice_off_most_ratio &&
-		(!loss.has || loss.value < practice_sunk_most_ratio) && steady;
+		w[CONTROL_W4].limit[0] &&
+		(!loss.has || loss.value < w[CONTROL_W9].limit[0]) && steady;
 }
 
 bool
@@ -294,7 +324,7 @@ struct telling {
 	bool failed;
 };
 
-enum { SENTENCES_MOST = 12 };
+enum { SENTENCES_MOST = 24 };
 
 static void
 say(struct telling *t, const char *sentence)
@@ -330,6 +360,9 @@ tell_rescue(struct telling *t, const struct work_mixer *m, struct err *err)
 	ask.batch.has_target = true;
 	ask.batch.wet_density_target.kg_m3 = mix->wet_target_kg_m3.value;
 	ask.batch.added_foam_survival_ratio = 1;
+	ask.limits.off_ok_ratio = m->warning.w[CONTROL_W4].limit[0];
+	ask.limits.off_most_ratio = m->warning.w[CONTROL_W4].limit[1];
+	ask.limits.foam_most_ratio = m->warning.w[CONTROL_W6].limit[0];
 	if (m->n_gear > 0 && m->gear[0].mixer_m3.has) {
 		ask.has_mixer = true;
 		ask.mixer.m3 = m->gear[0].mixer_m3.value;
@@ -359,17 +392,7 @@ tell_slurry(struct telling *t, const struct work_mixer *m, struct err *err)
 		return ERR_NONE;
 	TRY(mix_slurry_of(part, n, &slurry, err));
 	off = t->ask->slurry_kg_m3.value / slurry.density.kg_m3 - 1;
-	if (fabs(off) > slurry_off_most_ratio)
-		say(t,
-			text_format(t->arena,
-				"The slurry weighs %.0f kg/m3 and should weigh "
-				"%.0f: "
-				"%s. Spend no foam on it before that is found.",
-				t->ask->slurry_kg_m3.value,
-				slurry.density.kg_m3,
-				off < 0 ? "too much water, or cement miscounted"
-					: "too little water, or lumps"));
-	else
+	if (fabs(off) <= m->warning.w[CONTROL_W3].limit[0])
 		say(t, "The slurry weighs what it should: foam may go in.");
 	return ERR_NONE;
 }
@@ -379,22 +402,19 @@ tell_practice(struct telling *t, const struct work_mixer *m)
 {
 	const struct book_batch *b = &m->site.batch[t->told->batch];
 
-	if (b->practice && b->practice_set_after)
-		say(t,
-			"It was called practice after its result was known: "
-			"that stays visible.");
 	if (b->practice && t->ask->wet_kg_m3.has)
 		say(t,
-			was_good_practice(m, t->told->batch)
-				? (work_practice_passed(m)
-						  ? "Two good practice "
-						    "batches in a row: the "
-						    "trial can begin."
-						  : "A good practice batch; "
-						    "one more like it.")
-				: "Not yet: practise until two in a row are "
-				  "within 5 % of their target, with the foam "
-				  "steady.");
+			!was_good_practice(m, t->told->batch)
+				? text_format(t->arena,
+					  "Not yet: practise until two in a "
+					  "row are within %.3g %% of their "
+					  "target, with the foam steady.",
+					  m->warning.w[CONTROL_W4].limit[0] *
+						  100)
+				: work_practice_passed(m)
+				? "Two good practice batches in a row: the "
+				  "trial can begin."
+				: "A good practice batch; one more like it.");
 	if (!b->practice && t->told->made && !work_practice_passed(m))
 		say(t,
 			"There are no two good practice batches in a row yet; "
@@ -404,31 +424,52 @@ tell_practice(struct telling *t, const struct work_mixer *m)
 static void
 tell_settling(struct telling *t)
 {
-	const double *loss = NULL;
+	if (t->ask->n_settled == 0 && t->ask->wet_kg_m3.has)
+		say(t,
+			"Look at its height at 15, 30 and 60 minutes, 2, 3 and "
+			"4 hours, and the next day: a mix can stand for hours "
+			"and then fall.");
+}
 
-	for (size_t i = 0; i < t->ask->n_settled; i++)
-		loss = &t->ask->settled[i].loss_ratio;
-	if (loss == NULL) {
-		if (t->ask->wet_kg_m3.has)
-			say(t,
-				"Look at its height at 15, 30 and 60 minutes, "
-				"2, "
-				"3 and 4 hours, and the next day: a mix can "
-				"stand for hours and then fall.");
-		return;
-	}
-	if (*loss > sunk_other_ratio)
-		say(t,
-			"It sank so far that its test pieces are of another, "
-			"denser material: keep and label them, compare them "
-			"apart.");
-	else if (*loss > sunk_watch_ratio)
-		say(t,
-			text_format(t->arena,
-				"It sank %.0f %%: warmer water, fresher agent, "
-				"less "
-				"foam or a shallower pour, in that order.",
-				*loss * 100));
+/* The rules that what was just said may set off. */
+static unsigned
+rules_asked(const struct work_batch_ask *ask)
+{
+	bool mixed = ask->wet_kg_m3.has || ask->as_sheet || ask->n_put_in > 0;
+	bool foamed = ask->foam_start_kg_m3.has || ask->foam_middle_kg_m3.has ||
+		ask->foam_end_kg_m3.has;
+	const struct {
+		bool asked;
+		unsigned rule;
+	} table[] = {{foamed || ask->wet_kg_m3.has, WORK_RULE(CONTROL_W1)},
+		{mixed, WORK_RULE(CONTROL_W2) | WORK_RULE(CONTROL_W26)},
+		{ask->slurry_kg_m3.has, WORK_RULE(CONTROL_W3)},
+		{ask->wet_kg_m3.has, WORK_RULE(CONTROL_W4)},
+		{ask->volume_m3.has, WORK_RULE(CONTROL_W5)},
+		{ask->air_degc.has || ask->slurry_degc.has,
+			WORK_RULE(CONTROL_W8)},
+		{ask->n_settled > 0,
+			WORK_RULE(CONTROL_W9) | WORK_RULE(CONTROL_W10)},
+		{ask->blending_s.has, WORK_RULE(CONTROL_W15)},
+		{true, WORK_RULE(CONTROL_W22)}};
+	unsigned rules = 0;
+
+	for (size_t i = 0; i < sizeof table / sizeof table[0]; i++)
+		if (table[i].asked)
+			rules |= table[i].rule;
+	return rules;
+}
+
+static void
+tell_warnings(struct telling *t, const struct work_mixer *m, int64_t now_utc_s)
+{
+	struct work_fired_list list = {.n = 0};
+
+	work_warn_batch(m, t->arena, t->told->batch, rules_asked(t->ask),
+		t->ask->made_on == NULL ? now_utc_s : 0, &list);
+	for (size_t i = 0; i < list.n; i++)
+		say(t, list.fired[i].sentence);
+	t->failed = t->failed || list.failed;
 }
 
 static enum err_code
@@ -442,16 +483,32 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 
 	if (t.sentence == NULL)
 		return err_memory(err);
-	TRY(work_mixer_read(r->desk, r->arena, &out->m, err));
-	TRY(work_find_batch(&out->m, r->ask->code, &out->batch, err));
+	TRY(read_again(r, &out->m, &out->batch, err));
 	TRY(tell_slurry(&t, &out->m, err));
 	TRY(tell_rescue(&t, &out->m, err));
 	TRY(work_batch_survival(&out->m, r->arena, out->batch,
 		&out->survival_ratio, &out->has_survival, err));
+	tell_warnings(&t, &out->m, r->desk->now_utc_s);
 	tell_practice(&t, &out->m);
 	tell_settling(&t);
 	out->sentence = t.sentence;
 	return t.failed ? err_memory(err) : ERR_NONE;
+}
+
+/* Read, written, read again and told within one write: what is told is what
+ * will stand, and no other writer comes between. */
+static enum err_code
+record(struct noting *r, struct work_batch_told *out, struct err *err)
+{
+	TRY(read_book(r, &r->m, err));
+	TRY(start_row(r, err));
+	TRY(take_readings(r, err));
+	foam_by_seconds(r);
+	if (r->ask->as_sheet)
+		TRY(take_sheet(r, err));
+	TRY(write_all(r, err));
+	out->made = r->made;
+	return tell(r, out, err);
 }
 
 enum err_code
@@ -464,19 +521,13 @@ work_batch_record(const struct desk *desk, struct arena *arena,
 		.ask = ask,
 		.put_in = ask->put_in,
 		.n_put_in = ask->n_put_in};
+	struct work_batch_told got = {.made = false};
 
-	*out = (struct work_batch_told){.made = false};
-	TRY(work_mixer_read(desk, arena, &r.m, err));
-	TRY(start_row(&r, err));
-	TRY(take_readings(&r, err));
-	foam_by_seconds(&r);
-	if (ask->as_sheet)
-		TRY(take_sheet(&r, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "batch",
 		desk->submission, err));
-	TRY(work_commit_or_undo(desk, r.row.code, write_all(&r, err), err));
-	out->made = r.made;
-	return tell(&r, out, err);
+	TRY(work_commit_or_undo(desk, ask->code, record(&r, &got, err), err));
+	*out = got;
+	return ERR_NONE;
 }
 
 enum err_code

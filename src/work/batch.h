@@ -23,6 +23,7 @@ struct work_batch_ask {
 	struct maybe wanted_m3; /* of that sheet */
 	struct maybe foam_m3, foam_s, foam_start_kg_m3, foam_middle_kg_m3,
 		foam_end_kg_m3, slurry_kg_m3, wet_kg_m3, volume_m3;
+	struct maybe set_s; /* until a thumb leaves no dent */
 	struct maybe blending_s, air_degc, slurry_degc, hardness_kg_m3;
 	struct maybe spread_m, consistency;
 	struct maybe since_foam_s; /* not kept: for the advice */

@@ -11,7 +11,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double foam_most_ratio = 0.65; /* as in sheet.c; practice */
 static const double usual_chance = 0.8;
 
 /* An age about which strengths are learnt: 28 days, within 3; common practice,
@@ -201,6 +200,8 @@ say_design(struct designing *g, struct err *err)
 	struct work_designed *out = g->out;
 	const char **s = arena_take(
 		g->arena, 7 + out->n_requirement, sizeof *s);
+	const struct work_warning *foam = &out->m.warning.w[CONTROL_W6];
+	const struct work_warning *light = &out->m.warning.w[CONTROL_W7];
 	size_t n = 0;
 
 	if (s == NULL)
@@ -220,12 +221,20 @@ say_design(struct designing *g, struct err *err)
 		s[n++] = "This mix lies outside what the book's own batches "
 			 "have tested: the strength is carried further than "
 			 "it was seen.";
-	if (out->best.foam_fraction > foam_most_ratio)
-		s[n++] = text_format(g->arena,
-			"%.0f %% of this mix is foam; above %.0f %% it may "
-			"sink hours after casting: cast a trial batch before "
-			"you count on it.",
-			out->best.foam_fraction * 100, foam_most_ratio * 100);
+	if (foam->is_on && out->best.foam_fraction > foam->limit[0])
+		s[n++] = work_warning_text(g->arena, foam,
+			text_format(g->arena,
+				"%.0f %% of this mix is foam; above %.0f %% it "
+				"may sink hours after casting: cast a trial "
+				"batch before you count on it.",
+				out->best.foam_fraction * 100,
+				foam->limit[0] * 100));
+	if (light->is_on && out->best.wet_kg_m3 < light->limit[0])
+		s[n++] = work_warning_text(g->arena, light,
+			text_format(g->arena,
+				"Under %.0f kg/m3 fresh mixes are prone to "
+				"collapse.",
+				light->limit[0]));
 	for (size_t i = 0; i < out->n_requirement; i++)
 		if (!choose_is_foreseen(out->requirement[i].measure))
 			s[n++] = text_format(g->arena,

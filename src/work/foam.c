@@ -195,11 +195,11 @@ consequence(const char *metering, bool heavy)
 }
 
 static enum err_code
-judge(struct arena *arena, struct work_foam_told *told, struct err *err)
+judge(struct arena *arena, const struct work_warning *w,
+	struct work_foam_told *told, struct err *err)
 {
-	bool off = fabs(told->off_ratio) > mix_foam_off_most_ratio;
-	bool moved = told->has_drift &&
-		fabs(told->drift_ratio) > mix_drift_most_ratio;
+	bool off = fabs(told->off_ratio) > w->limit[0];
+	bool moved = told->has_drift && fabs(told->drift_ratio) > w->limit[1];
 
 	told->verdict = off ? "stop" : moved ? "adjust" : "ok";
 	if (off)
@@ -218,11 +218,13 @@ judge(struct arena *arena, struct work_foam_told *told, struct err *err)
 			"regulator and filter. %s",
 			fabs(told->drift_ratio) * 100,
 			told->drift_ratio > 0 ? "heavier" : "lighter",
-			mix_drift_most_ratio * 100,
+			w->limit[1] * 100,
 			consequence(told->generator->metering,
 				told->drift_ratio > 0));
 	else
 		told->sentence = "The foam is as it should be.";
+	if ((off || moved) && w->is_on)
+		told->sentence = work_warning_text(arena, w, told->sentence);
 	return told->sentence != NULL ? ERR_NONE : err_memory(err);
 }
 
@@ -247,7 +249,7 @@ tell(struct arena *arena, const struct work_mixer *m,
 		told->has_drift = true;
 		told->drift_ratio = now.value / before.value - 1;
 	}
-	return judge(arena, told, err);
+	return judge(arena, &m->warning.w[CONTROL_W1], told, err);
 }
 
 static enum err_code
@@ -272,7 +274,7 @@ fill_check(const struct work_mixer *m, const struct work_foam_ask *ask,
 	row->read_on = ask->read_on != NULL ? ask->read_on : "";
 	row->remark = ask->remark != NULL ? ask->remark : "";
 	row->row.typed = ask->typed;
-	row->code = text_format(arena, "F%zu", m->n_foam_check + 1);
+	row->code = text_format(arena, "F%zu", m->n_check_in_all + 1);
 	if (row->code == NULL)
 		return err_memory(err);
 	if (ask->batch == NULL)
@@ -282,26 +284,43 @@ fill_check(const struct work_mixer *m, const struct work_foam_ask *ask,
 	return ERR_NONE;
 }
 
+static enum err_code
+enter_check(const struct desk *desk, struct arena *arena,
+	const struct work_foam_ask *ask, struct work_foam_told *told,
+	const char **entered, struct err *err)
+{
+	struct book_foam_check row = {.row = {.id = 0}};
+	struct work_mixer m;
+	size_t at;
+
+	TRY(work_mixer_read_at_hand(
+		desk, arena, ask->batch != NULL ? ask->batch : "", &m, err));
+	TRY(work_find_generator(&m, ask->generator, &at, err));
+	told->generator = &m.generator[at];
+	row.generator_id = told->generator->row.id;
+	TRY(fill_check(&m, ask, &row, arena, err));
+	if (ask->read_on == NULL)
+		row.read_at_s = (struct maybe){true, (double)desk->now_utc_s};
+	row.batches_before = (struct maybe){
+		true, (double)m.n_before + (ask->batch != NULL ? 1 : 0)};
+	TRY(tell(arena, &m, &row, told, err));
+	*entered = row.code;
+	return book_put_foam_check(desk->book, &row, err);
+}
+
 enum err_code
 work_foam_put(const struct desk *desk, struct arena *arena,
 	const struct work_foam_ask *ask, struct work_foam_told *told,
 	struct err *err)
 {
-	struct book_foam_check row = {.row = {.id = 0}};
 	struct work_foam_told got = {.generator = NULL};
-	struct work_mixer m;
-	size_t at;
+	const char *entered = "";
+	enum err_code code;
 
-	TRY(work_mixer_read(desk, arena, &m, err));
-	TRY(work_find_generator(&m, ask->generator, &at, err));
-	got.generator = &m.generator[at];
-	row.generator_id = got.generator->row.id;
-	TRY(fill_check(&m, ask, &row, arena, err));
-	TRY(tell(arena, &m, &row, &got, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "foam check",
 		desk->submission, err));
-	TRY(work_commit_or_undo(desk, row.code,
-		book_put_foam_check(desk->book, &row, err), err));
+	code = enter_check(desk, arena, ask, &got, &entered, err);
+	TRY(work_commit_or_undo(desk, entered, code, err));
 	*told = got;
 	return ERR_NONE;
 }

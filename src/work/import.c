@@ -101,6 +101,8 @@ static const struct import_column material_columns[] = {
 	{"price", IMPORT_MONEY, UNIT_NUMBER, false,
 		offsetof(struct material_row, price), NULL},
 	TEXT(material_row, m.note, "note", false),
+	MAYBE(material_row, m.carbon_ratio, "carbon", UNIT_NUMBER),
+	MAYBE(material_row, m.dilution_ratio, "dilution", UNIT_NUMBER),
 };
 
 static enum err_code
@@ -377,8 +379,75 @@ static const struct import_column batch_columns[] = {
 	MAYBE(book_batch, spread_m, "spread", UNIT_LENGTH),
 	WHOLE(book_batch, consistency, "consistency"),
 	TEXT(book_batch, remark, "remark", false),
+	{"generator", IMPORT_TEXT, UNIT_NUMBER, false,
+		offsetof(struct book_batch, row.typed), NULL},
+	MAYBE(book_batch, foam_m3, "foam", UNIT_VOLUME),
+	MAYBE(book_batch, foam_s, "foam_time", UNIT_TIME),
+	MAYBE(book_batch, set_s, "set_time", UNIT_TIME),
 };
-static const char *const batch_prefixes[] = {"loss_", NULL};
+static const char *const batch_prefixes[] = {"loss_", "put_", "lot_", NULL};
+
+/* "put_cement [kg]" is what of it went into every batch that has a figure there,
+ * "lot_cement" of which lot it was. */
+static enum err_code
+import_batch_part(struct import_file *f, size_t row, size_t column,
+	const struct book_batch *batch, struct work_import_count *count)
+{
+	struct importing *in = f->in;
+	const char *heading = f->table.heading[column];
+	const char *code = heading + strlen("put_");
+	const char *cell = import_cell(f, row, heading);
+	const struct code_entry *material = code_find(&in->material, code);
+	struct book_batch_part part = {.batch_id = batch->row.id};
+	const char *key = text_format(in->arena, "%s|%s", batch->code, code);
+	const char *lot = text_format(in->arena, "lot_%s", code);
+	const char *typed;
+
+	if (key == NULL || lot == NULL)
+		return err_memory(in->err);
+	if (material == NULL) {
+		import_fault(f, row, heading,
+			"there is no material \"%s\"; the heading must be put_ "
+			"and a code of materials.csv",
+			code);
+		return ERR_NONE;
+	}
+	if (!import_quantity(f, row, column, UNIT_MASS, &part.mass_kg))
+		return ERR_NONE;
+	if (!(part.mass_kg > 0)) {
+		import_fault(f, row, heading,
+			"got \"%s\"; it takes a mass greater than 0, or "
+			"nothing",
+			cell);
+		return ERR_NONE;
+	}
+	part.lot = import_cell(f, row, lot);
+	part.material_id = material->id;
+	typed = text_format(in->arena, "{\"put\": \"%s %s\", \"lot\": \"%s\"}",
+		cell, f->table.unit[column], part.lot);
+	if (typed == NULL)
+		return err_memory(in->err);
+	if (batch->row.id > 0 && material->id > 0 && in->gone_code == NULL &&
+		import_stage(in, &in->batch_part, key, typed, &part.row, count))
+		return put_or_fault(f, row,
+			book_put_batch_part(in->desk->book, &part, in->err));
+	return ERR_NONE;
+}
+
+/* A lot without what of it went in says nothing; foam by seconds is a volume
+ * where the generator's rate is known. */
+static void
+check_lot(struct import_file *f, size_t row, size_t column)
+{
+	const char *heading = f->table.heading[column];
+	const char *put = text_format(
+		f->in->arena, "put_%s", heading + strlen("lot_"));
+
+	if (put == NULL || import_cell(f, row, put)[0] == '\0')
+		import_fault(f, row, heading,
+			"goes with what of it went in: a column put_%s",
+			heading + strlen("lot_"));
+}
 
 /* "loss_150min" says how long after casting. */
 static enum err_code
@@ -433,6 +502,7 @@ import_batches(struct importing *in)
 {
 	struct work_import_count *count = counter(in, "batches");
 	struct work_import_count *settling = counter(in, "settling readings");
+	struct work_import_count *parts = counter(in, "parts of batches");
 	struct code_map seen = {0};
 	struct import_file f;
 	bool is_there;
@@ -445,6 +515,9 @@ import_batches(struct importing *in)
 
 		b.trial_id = code_need(&f, i, "trial", &in->trial, "trial");
 		b.mix_id = code_need(&f, i, "mix", &in->mix, "mix");
+		if (import_cell(&f, i, "generator")[0] != '\0')
+			b.generator_id = code_need(&f, i, "generator",
+				&in->generator, "foam generator");
 		check_batch(&f, i, &b);
 		if (b.code[0] == '\0' ||
 			is_repeated(&f, i, &seen, b.code, "code"))
@@ -455,11 +528,18 @@ import_batches(struct importing *in)
 			TRY(put_or_fault(&f, i,
 				book_put_batch(in->desk->book, &b, in->err)));
 		(void)code_add(in, &in->batch, b.code, b.row.id, b.row.typed);
-		for (size_t c = 0; c < f.table.n_column; c++)
-			if (strncmp(f.table.heading[c], "loss_", 5) == 0 &&
-				import_cell(&f, i, f.table.heading[c])[0] !=
-					'\0')
+		for (size_t c = 0; c < f.table.n_column; c++) {
+			const char *heading = f.table.heading[c];
+
+			if (import_cell(&f, i, heading)[0] == '\0')
+				continue;
+			if (strncmp(heading, "loss_", 5) == 0)
 				TRY(import_settling(&f, i, c, &b, settling));
+			else if (strncmp(heading, "put_", 4) == 0)
+				TRY(import_batch_part(&f, i, c, &b, parts));
+			else if (strncmp(heading, "lot_", 4) == 0)
+				check_lot(&f, i, c);
+		}
 	}
 	return ERR_NONE;
 }
@@ -908,6 +988,31 @@ code_of(const struct id_codes *ids, int64_t id)
 	return e != NULL ? e->typed : "";
 }
 
+/* What went into batches, and the generators that foam comes from. */
+static enum err_code
+learn_mixer(struct importing *in, const struct id_codes *batches,
+	const struct id_codes *materials)
+{
+	const struct book_batch_part *bp = NULL;
+	const struct book_generator *g = NULL;
+	struct book *book = in->desk->book;
+	size_t n = 0;
+	bool room = true;
+
+	TRY(book_all_batch_part(book, in->arena, &bp, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = code_add(in, &in->batch_part,
+			text_format(in->arena, "%s|%s",
+				code_of(batches, bp[i].batch_id),
+				code_of(materials, bp[i].material_id)),
+			bp[i].row.id, bp[i].row.typed);
+	TRY(book_all_generator(book, in->arena, &g, &n, in->err));
+	for (size_t i = 0; i < n && room; i++)
+		room = code_add(in, &in->generator, g[i].code, g[i].row.id,
+			g[i].row.typed);
+	return room ? ERR_NONE : err_memory(in->err);
+}
+
 static enum err_code
 learn_below(struct importing *in)
 {
@@ -927,6 +1032,7 @@ learn_below(struct importing *in)
 	TRY(index_ids(in, &in->batch, &batches));
 	TRY(index_ids(in, &in->specimen, &specimens));
 	TRY(index_ids(in, &in->part, &parts));
+	TRY(learn_mixer(in, &batches, &materials));
 	TRY(book_all_material_lot(book, in->arena, &lo, &n, in->err));
 	for (size_t i = 0; i < n && room; i++)
 		room = code_add(in, &in->lot,

@@ -34,7 +34,8 @@ struct importing {
 	struct work_import_row *shown;
 	struct work_import_reading *figure;
 	struct code_map material, lot, mix, mix_part, trial, rule, batch,
-		settling, specimen, reading, part, requirement;
+		settling, specimen, reading, part, requirement, batch_part,
+		generator;
 	/* The row being read, and the withdrawn thing that it belongs to. */
 	struct import_file *file;
 	size_t row;

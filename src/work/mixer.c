@@ -10,6 +10,13 @@ static enum err_code
 read_rest(struct book *book, struct arena *a, struct work_mixer *m,
 	struct err *err)
 {
+	const struct book_warning *warning;
+	size_t n_warning;
+
+	TRY(book_all_warning(book, a, &warning, &n_warning, err));
+	work_warnings_of(warning, n_warning, &m->warning);
+	TRY(book_all_material_lot(book, a, &m->lot, &m->n_lot, err));
+	TRY(book_all_foam_standing(book, a, &m->standing, &m->n_standing, err));
 	TRY(book_all_material_basis(book, a, &m->basis, &m->n_basis, err));
 	TRY(book_all_gear(book, a, &m->gear, &m->n_gear, err));
 	TRY(book_all_generator(book, a, &m->generator, &m->n_generator, err));
@@ -27,11 +34,65 @@ work_mixer_read(const struct desk *desk, struct arena *arena,
 	struct work_mixer *out, struct err *err)
 {
 	struct work_mixer m = {0};
+	enum err_code code;
 
-	TRY(work_site_read(desk->book, arena, &m.site, err));
-	TRY(read_rest(desk->book, arena, &m, err));
-	*out = m;
+	TRY(book_read_begin(desk->book, err));
+	code = work_site_read(desk->book, arena, &m.site, err);
+	if (code == ERR_NONE)
+		code = read_rest(desk->book, arena, &m, err);
+	m.n_check_in_all = m.n_foam_check;
+	book_read_end(desk->book);
+	if (code == ERR_NONE)
+		*out = m;
+	return code;
+}
+
+static enum err_code
+read_hand(struct book *book, struct arena *a, const char *batch_code,
+	struct work_mixer *m, struct err *err)
+{
+	struct work_hand hand = {.batch_code = batch_code};
+	const struct book_warning *warning;
+	size_t n_warning;
+
+	TRY(book_all_generator(book, a, &m->generator, &m->n_generator, err));
+	TRY(book_foam_checks_at_hand(book, a, batch_code, &m->foam_check,
+		&m->n_foam_check, &m->n_check_in_all, err));
+	hand.generator = m->generator;
+	hand.n_generator = m->n_generator;
+	hand.check = m->foam_check;
+	hand.n_check = m->n_foam_check;
+	TRY(work_site_read_at_hand(
+		book, a, &hand, &m->site, &m->n_before, err));
+	TRY(book_batch_parts_at_hand(
+		book, a, batch_code, &m->batch_part, &m->n_batch_part, err));
+	TRY(book_all_gear(book, a, &m->gear, &m->n_gear, err));
+	TRY(book_all_trial_slot(book, a, &m->slot, &m->n_slot, err));
+	TRY(book_all_warning(book, a, &warning, &n_warning, err));
+	work_warnings_of(warning, n_warning, &m->warning);
+	m->is_at_hand = true;
 	return ERR_NONE;
+}
+
+enum err_code
+work_mixer_read_at_hand(const struct desk *desk, struct arena *arena,
+	const char *batch_code, struct work_mixer *out, struct err *err)
+{
+	struct work_mixer m = {0};
+	enum err_code code;
+
+	TRY(book_read_begin(desk->book, err));
+	code = read_hand(desk->book, arena, batch_code, &m, err);
+	book_read_end(desk->book);
+	if (code == ERR_NONE)
+		*out = m;
+	return code;
+}
+
+size_t
+work_mixer_place(const struct work_mixer *m, size_t batch)
+{
+	return m->is_at_hand ? m->n_before : batch;
 }
 
 /* A list of things with a code at the same place of each. */
@@ -135,6 +196,26 @@ work_find_trial(const struct work_mixer *m, const char *code, size_t *index,
 		offsetof(struct book_trial, code)};
 
 	return find(&list, code, index, err);
+}
+
+const char *
+work_lot_before(const struct work_mixer *m, size_t row)
+{
+	for (size_t i = row; i > 0; i--)
+		if (m->batch_part[i - 1].material_id ==
+				m->batch_part[row].material_id &&
+			m->batch_part[i - 1].lot[0] != '\0')
+			return m->batch_part[i - 1].lot;
+	return NULL;
+}
+
+const char *
+work_material_code(const struct work_mixer *m, int64_t id)
+{
+	for (size_t i = 0; i < m->site.n_material; i++)
+		if (m->site.material[i].row.id == id)
+			return m->site.material[i].code;
+	return "";
 }
 
 bool

@@ -3,18 +3,14 @@
 
 #include "book/book.h"
 #include "core/text.h"
+#include "work/warn.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Starting values of the cautions.  Foam share: above 65 % mixes were seen to
- * become unstable some time after casting; fresh density: under 500 kg/m3 they
- * become prone to it; water: too little pulls it out of the foam.  Common
- * practice, no source. */
-static const double foam_most_ratio = 0.65;
-static const double wet_least_kg_m3 = 500;
+/* Too little water pulls it out of the foam, too much lets the solids sink;
+ * common practice, no source. */
 static const double water_least = 0.4, water_most = 0.7;
-static const double oven_dry_least_kg_m3 = 400;
 
 struct entering {
 	const struct desk *desk;
@@ -68,6 +64,29 @@ copy_parts(struct entering *e, size_t mix)
 	}
 }
 
+/* Takes parts away again; one that is not there is a slip of the pen. */
+static enum err_code
+leave_out(struct entering *e, struct err *err)
+{
+	for (size_t i = 0; i < e->ask->n_without; i++) {
+		const char *code = e->ask->without[i];
+		size_t material, at = 0;
+
+		TRY(work_find_material(&e->m, code, &material, err));
+		while (at < e->n_part && e->material[at] != material)
+			at++;
+		if (at == e->n_part)
+			return err_report(err, ERR_INPUT, "--without",
+				"%s is no part of mix %s.", code, e->ask->code);
+		e->n_part--;
+		memmove(&e->part[at], &e->part[at + 1],
+			(e->n_part - at) * sizeof *e->part);
+		memmove(&e->material[at], &e->material[at + 1],
+			(e->n_part - at) * sizeof *e->material);
+	}
+	return ERR_NONE;
+}
+
 static enum err_code
 gather_parts(struct entering *e, struct err *err)
 {
@@ -100,7 +119,7 @@ gather_parts(struct entering *e, struct err *err)
 				e->m.site.material[material].role);
 		set_part(e, material, &ask->part[i]);
 	}
-	return ERR_NONE;
+	return leave_out(e, err);
 }
 
 static void
@@ -262,6 +281,9 @@ put_part(struct entering *e, size_t material, double kg, struct err *err)
 		.mass_kg_per_m3 = kg};
 
 	row.row.id = e->made ? 0 : part_row_id(e, material);
+	if (row.row.id == 0)
+		TRY(book_part_taken_out(e->desk->book, row.mix_id,
+			row.material_id, &row.row.id, err));
 	return book_put_mix_part(e->desk->book, &row, err);
 }
 
@@ -286,9 +308,27 @@ put_agent(struct entering *e, struct err *err)
 }
 
 static enum err_code
+take_out(struct entering *e, struct err *err)
+{
+	for (size_t i = 0; !e->made && i < e->ask->n_without; i++) {
+		size_t material;
+		int64_t id;
+
+		TRY(work_find_material(
+			&e->m, e->ask->without[i], &material, err));
+		id = part_row_id(e, material);
+		if (id != 0)
+			TRY(book_take_out_part(
+				e->desk->book, e->arena, id, err));
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
 write_all(struct entering *e, struct err *err)
 {
 	TRY(book_put_mix(e->desk->book, &e->row, err));
+	TRY(take_out(e, err));
 	for (size_t i = 0; i < e->n_part; i++)
 		TRY(put_part(e, e->material[i], e->part[i].amount, err));
 	return put_agent(e, err);
@@ -313,6 +353,40 @@ work_recipe_put(const struct desk *desk, struct arena *arena,
 }
 
 /* ---- shown ---- */
+
+static bool
+is_typical(const struct work_mixer *m, int64_t material, const char *figure)
+{
+	for (size_t i = 0; i < m->n_basis; i++)
+		if (m->basis[i].material_id == material &&
+			strcmp(m->basis[i].figure, figure) == 0)
+			return strcmp(m->basis[i].basis, "typical") == 0;
+	return false;
+}
+
+/* "cement 0.83 typical, sand 0.005" */
+static enum err_code
+say_carbon(const struct work_mixer *m, struct arena *arena, size_t mix,
+	struct work_recipe_shown *out, struct err *err)
+{
+	const struct work_site *s = &m->site;
+	struct text text;
+
+	text_init(&text, arena);
+	for (size_t i = 0; i < s->n_mix_part; i++) {
+		const struct book_material *from =
+			&s->material[s->part_material[i]];
+
+		if (s->part_mix[i] != mix || !from->carbon_ratio.has)
+			continue;
+		text_addf(&text, "%s%s %.3g%s", text.n > 0 ? ", " : "",
+			from->code, from->carbon_ratio.value,
+			is_typical(m, from->row.id, "carbon") ? " typical"
+							      : "");
+	}
+	out->carbon = text.n > 0 ? text.bytes : "";
+	return text_failed(&text) ? err_memory(err) : ERR_NONE;
+}
 
 static enum err_code
 price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
@@ -343,6 +417,7 @@ price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 		n++;
 	}
 	out->has_cost = n > 0;
+	TRY(say_carbon(m, arena, mix, out, err));
 	return mix_cost_of(priced, n, &out->cost, err);
 }
 
@@ -364,29 +439,21 @@ find_bag(const struct work_mixer *m, struct work_recipe_shown *out,
 }
 
 static enum err_code
-add_cautions(
-	struct arena *arena, struct work_recipe_shown *out, struct err *err)
+add_cautions(const struct work_mixer *m, struct arena *arena,
+	struct work_recipe_shown *out, struct err *err)
 {
 	const struct mix_proportioned *p = &out->proportion;
-	const char **caution = arena_take(
-		arena, 5 + out->n_part, sizeof *caution);
+	struct work_fired_list list = {.n = 0};
+	const char **caution;
 	size_t n = 0;
 
-	if (caution == NULL)
+	work_warn_mix(m, arena, out->mix, p->foam_fraction,
+		p->wet_density.kg_m3, p->oven_dry_density.kg_m3, &list);
+	caution = arena_take(arena, list.n + 2 + out->n_part, sizeof *caution);
+	if (caution == NULL || list.failed)
 		return err_memory(err);
-	if (p->foam_fraction > foam_most_ratio)
-		caution[n++] = text_format(arena,
-			"%.1f %% of the fresh mix is foam; above %.0f %% it "
-			"may sink hours after casting.",
-			p->foam_fraction * 100, foam_most_ratio * 100);
-	if (p->wet_density.kg_m3 < wet_least_kg_m3)
-		caution[n++] = text_format(arena,
-			"Under %.0f kg/m3 fresh mixes are prone to collapse.",
-			wet_least_kg_m3);
-	if (p->oven_dry_density.kg_m3 < oven_dry_least_kg_m3)
-		caution[n++] = text_format(arena,
-			"It dries to %.0f kg/m3, which is fill, not structure.",
-			p->oven_dry_density.kg_m3);
+	for (size_t i = 0; i < list.n; i++)
+		caution[n++] = list.fired[i].sentence;
 	if (p->water_cement_ratio < water_least)
 		caution[n++] = text_format(arena,
 			"Water/cement is %.2f; a paste under %.1f is thirsty, "
@@ -445,7 +512,7 @@ work_recipe_show(const struct work_mixer *m, struct arena *arena, size_t mix,
 		shown.bucket = NULL;
 	find_bag(m, &shown, shown.proportion.per_m3);
 	TRY(price_mix(m, arena, mix, &shown, err));
-	TRY(add_cautions(arena, &shown, err));
+	TRY(add_cautions(m, arena, &shown, err));
 	*out = shown;
 	return ERR_NONE;
 }

@@ -27,6 +27,8 @@ struct work_recipe_ask {
 	const char *like;                    /* a mix to start from */
 	const struct work_recipe_part *part; /* replaces parts of that name */
 	size_t n_part;
+	const char *const *without; /* materials to take out */
+	size_t n_without;
 	const char *agent; /* a material that the foam is made of */
 	struct maybe wet_kg_m3, oven_dry_kg_m3; /* one of the two */
 	struct maybe foam_kg_m3, blending_s;
@@ -44,6 +46,8 @@ struct work_recipe_shown {
 	struct volume from_bag; /* finished mix that a bag makes */
 	bool has_cost;
 	struct mix_cost cost;
+	const char
+		*carbon; /* the factor of each material; "" if none has one */
 	const char *const *caution;
 	size_t n_caution;
 };

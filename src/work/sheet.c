@@ -5,6 +5,8 @@
 #include "core/text.h"
 #include "mix/yield.h"
 #include "work/foam.h"
+#include "work/standing.h"
+#include "work/warn.h"
 
 #include <math.h>
 #include <string.h>
@@ -12,8 +14,6 @@
 static const double usual_spare_ratio = 0.1; /* common practice, no source */
 static const double usual_step_kg = 0.02;    /* a platform scale, likewise */
 static const double mixer_room_ratio = 0.9;  /* left for putting it right */
-static const double foam_most_ratio = 0.65;  /* likewise */
-static const double warm_least_degc = 12;    /* likewise */
 
 /* ---- what a batch kept ---- */
 
@@ -132,6 +132,12 @@ find_what(const struct work_mixer *m, const struct work_sheet_ask *ask,
 				out->mix = k;
 		return ERR_NONE;
 	}
+	for (size_t i = 0; i < m->site.n_batch; i++) {
+		if (strcmp(m->site.batch[i].code, ask->what) != 0)
+			continue;
+		out->mix = m->site.batch_mix[i];
+		return ERR_NONE;
+	}
 	return work_find_mix(m, ask->what, &out->mix, err);
 }
 
@@ -163,27 +169,51 @@ find_foam(const struct work_mixer *m, struct arena *arena,
 	return work_survival(m, arena, out->generator, &out->survival, err);
 }
 
-static enum err_code
-add_cautions(struct arena *arena, struct work_sheet *out, struct err *err)
+/* The rules that speak before a batch is made. */
+static void
+gather_warnings(const struct work_mixer *m, struct arena *arena,
+	const struct work_sheet *out, int64_t now_utc_s,
+	struct work_fired_list *list)
 {
-	const char **c = arena_take(arena, 6, sizeof *c);
+	if (out->foam_checked)
+		work_warn_foam_due(m, arena,
+			m->generator[out->generator].row.id, m->site.n_batch,
+			"the next batch", now_utc_s, list);
+	work_warn_mix(m, arena, out->mix, out->sheet.foam_fraction,
+		out->sheet.wet.kg_m3, out->sheet.oven_dry.kg_m3, list);
+	work_warn_cement(m, arena, out->mix, now_utc_s, list);
+}
+
+static enum err_code
+add_cautions(const struct work_mixer *m, struct arena *arena,
+	struct work_sheet *out, int64_t now_utc_s, struct err *err)
+{
+	const struct work_warning *cold = &m->warning.w[CONTROL_W8];
+	struct work_standing standing = {.known = false};
+	struct work_fired_list list = {.n = 0};
+	const char **c;
 	size_t n = 0;
 
-	if (c == NULL)
+	gather_warnings(m, arena, out, now_utc_s, &list);
+	if (out->has_generator)
+		TRY(work_standing(
+			m, arena, out->generator, out->mix, &standing, err));
+	c = arena_take(arena, list.n + 5, sizeof *c);
+	if (c == NULL || list.failed)
 		return err_memory(err);
 	if (!out->foam_checked)
 		c[n++] = "The foam is reckoned at its target, not as weighed: "
 			 "weigh it before it goes in (\"foamwright foam\").";
-	if (out->sheet.foam_fraction > foam_most_ratio)
-		c[n++] = text_format(arena,
-			"%.0f %% of this mix is foam; above %.0f %% it may "
-			"sink hours after casting: look at it at 15, 30 and 60 "
-			"minutes, 2, 3 and 4 hours, and the next day.",
-			out->sheet.foam_fraction * 100, foam_most_ratio * 100);
-	c[n++] = text_format(arena,
-		"Under %.0f degC the cement is slower than the foam lives: use "
-		"warm water.",
-		warm_least_degc);
+	for (size_t i = 0; i < list.n; i++)
+		c[n++] = list.fired[i].sentence;
+	if (standing.known)
+		c[n++] = standing.sentence;
+	if (cold->is_on)
+		c[n++] = work_warning_text(arena, cold,
+			text_format(arena,
+				"Under %.0f degC the cement is slower than the "
+				"foam lives: use warm water.",
+				cold->limit[0]));
 	c[n++] = "Cement burns skin and eyes and its dust the lungs: gloves, "
 		 "goggles, mask. Keep hands out of a running mixer.";
 	for (size_t i = 0; i < n; i++)
@@ -267,7 +297,30 @@ work_sheet_make(struct arena *arena, const struct work_mixer *m,
 	TRY(mix_sheet_make(arena, &sheet, &got.sheet, err));
 	got.has_blending = m->site.mix[got.mix].blending_target_s.has;
 	got.blending_s = m->site.mix[got.mix].blending_target_s.value;
-	TRY(add_cautions(arena, &got, err));
+	TRY(add_cautions(m, arena, &got, ask->now_utc_s, err));
+	*out = got;
+	return ERR_NONE;
+}
+
+enum err_code
+work_sheet_made(struct arena *arena, const struct work_mixer *m,
+	const char *code, bool *found, struct work_sheet_made *out,
+	struct err *err)
+{
+	struct err unknown = {.code = ERR_NONE};
+	struct work_sheet_made got = {.n_part = 0};
+	struct mix_part *part;
+
+	*found = work_find_batch(m, code, &got.batch, &unknown) == ERR_NONE;
+	if (!*found)
+		return ERR_NONE;
+	got.mix = m->site.batch_mix[got.batch];
+	got.has_foam = work_batch_foam(
+		&m->site.batch[got.batch], &m->site.mix[got.mix], &got.foam);
+	TRY(work_batch_parts(m, arena, got.batch, &part, &got.n_part, err));
+	got.part = part;
+	TRY(work_batch_survival(m, arena, got.batch, &got.survival_ratio,
+		&got.has_survival, err));
 	*out = got;
 	return ERR_NONE;
 }

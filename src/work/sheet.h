@@ -12,6 +12,7 @@ struct work_sheet_ask {
 	const char *generator;  /* NULL: the first of the book */
 	struct maybe wanted_m3; /* missing: what one mixer load makes */
 	bool whole_bags;
+	int64_t now_utc_s; /* for how old foam check and cement are */
 };
 
 struct work_sheet {
@@ -54,6 +55,23 @@ enum err_code work_batch_parts(const struct work_mixer *m, struct arena *arena,
  * or its wet density was not recorded. */
 enum err_code work_batch_survival(const struct work_mixer *m,
 	struct arena *arena, size_t batch, double *ratio, bool *known,
+	struct err *err) MUST_CHECK;
+
+/* The sheet of a batch that is made: what went in. */
+struct work_sheet_made {
+	size_t batch, mix;
+	const struct mix_part *part; /* as weighed */
+	size_t n_part;               /* 0: not recorded */
+	bool has_foam;               /* its weight, of the batch or the mix */
+	struct density foam;
+	bool has_survival;
+	double survival_ratio;
+};
+
+/* work_sheet_made(arena, m, code, found, out, err): *found false if no batch of
+ * that code is made yet.  ERR_MEMORY */
+enum err_code work_sheet_made(struct arena *arena, const struct work_mixer *m,
+	const char *code, bool *found, struct work_sheet_made *out,
 	struct err *err) MUST_CHECK;
 
 /* work_sheet_make(desk, arena, m, ask, out, err): nothing is written.

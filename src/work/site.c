@@ -51,18 +51,16 @@ take_check(struct book_batch *batch, const struct book_foam_check *check,
 	return ERR_NONE;
 }
 
-enum err_code
-work_site_fill_foam(struct book *book, struct arena *a, struct work_site *s,
-	struct err *err)
+/* The batches' own foam from these checks. */
+static enum err_code
+fill_from(struct arena *a, struct work_site *s,
+	const struct book_generator *generator, size_t n_generator,
+	const struct book_foam_check *check, size_t n_check, struct err *err)
 {
-	const struct book_generator *generator;
-	const struct book_foam_check *check;
 	struct book_batch *batch;
-	size_t n_generator, n_check, of, by;
+	size_t of, by;
 	double(*n)[MIX_MOMENT_COUNT];
 
-	TRY(book_all_generator(book, a, &generator, &n_generator, err));
-	TRY(book_all_foam_check(book, a, &check, &n_check, err));
 	if (n_check == 0)
 		return ERR_NONE;
 	batch = arena_copy(a, s->batch, s->n_batch, sizeof *batch);
@@ -78,6 +76,68 @@ work_site_fill_foam(struct book *book, struct arena *a, struct work_site *s,
 			TRY(take_check(&batch[of], &check[i], &generator[by],
 				n[of], err));
 	s->batch = batch;
+	return ERR_NONE;
+}
+
+enum err_code
+work_site_fill_foam(struct book *book, struct arena *a, struct work_site *s,
+	struct err *err)
+{
+	const struct book_generator *generator;
+	const struct book_foam_check *check;
+	size_t n_generator, n_check;
+
+	TRY(book_all_generator(book, a, &generator, &n_generator, err));
+	TRY(book_all_foam_check(book, a, &check, &n_check, err));
+	return fill_from(a, s, generator, n_generator, check, n_check, err);
+}
+
+/* The height lost of every batch that is there. */
+static enum err_code
+read_settlings(struct book *book, struct arena *a, struct work_site *s,
+	struct err *err)
+{
+	const struct book_settling **of = arena_take(
+		a, s->n_batch + 1, sizeof *of);
+	size_t *n = arena_take(a, s->n_batch + 1, sizeof *n), total = 0, at = 0;
+	struct book_settling *all;
+
+	if (of == NULL || n == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < s->n_batch; i++) {
+		TRY(book_settling_of_batch(
+			book, a, s->batch[i].row.id, &of[i], &n[i], err));
+		total += n[i];
+	}
+	all = arena_take(a, total + 1, sizeof *all);
+	if (all == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < s->n_batch; i++)
+		for (size_t k = 0; k < n[i]; k++)
+			all[at++] = of[i][k];
+	s->settling = all;
+	s->n_settling = total;
+	return ERR_NONE;
+}
+
+enum err_code
+work_site_read_at_hand(struct book *book, struct arena *a,
+	const struct work_hand *hand, struct work_site *site, size_t *before,
+	struct err *err)
+{
+	struct work_site got = {0};
+
+	TRY(book_all_material(book, a, &got.material, &got.n_material, err));
+	TRY(book_all_mix(book, a, &got.mix, &got.n_mix, err));
+	TRY(book_all_mix_part(book, a, &got.mix_part, &got.n_mix_part, err));
+	TRY(book_all_trial(book, a, &got.trial, &got.n_trial, err));
+	TRY(book_batches_at_hand(book, a, hand->batch_code, &got.batch,
+		&got.n_batch, before, err));
+	TRY(read_settlings(book, a, &got, err));
+	TRY(fill_from(a, &got, hand->generator, hand->n_generator, hand->check,
+		hand->n_check, err));
+	TRY(work_site_tie(a, &got, err));
+	*site = got;
 	return ERR_NONE;
 }
 

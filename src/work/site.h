@@ -47,6 +47,19 @@ enum err_code work_site_read(struct book *book, struct arena *arena,
  * work_site_tie(arena, site, err): the indices, of whatever the site holds. */
 enum err_code work_site_read_plan(struct book *book, struct arena *arena,
 	struct work_site *site, struct err *err) MUST_CHECK;
+/* work_site_read_at_hand(book, arena, hand, site, before, err): materials,
+ * mixes, trials, one batch and the practice batches, their height lost and their foam from the
+ * checks that the hand holds; *before: how many batches were entered before
+ * that batch, all if it is not in the book.  No pieces, no readings. */
+struct work_hand {
+	const char *batch_code;
+	const struct book_generator *generator;
+	const struct book_foam_check *check;
+	size_t n_generator, n_check;
+};
+enum err_code work_site_read_at_hand(struct book *book, struct arena *arena,
+	const struct work_hand *hand, struct work_site *site, size_t *before,
+	struct err *err) MUST_CHECK;
 /* work_site_fill_foam(book, arena, site, err): the batches' own foam from the
  * foam checks, where it was not written down. */
 enum err_code work_site_fill_foam(struct book *book, struct arena *arena,

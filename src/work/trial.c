@@ -5,6 +5,7 @@
 #include "core/date.h"
 #include "core/rng.h"
 #include "core/text.h"
+#include "work/compare.h"
 
 #include <math.h>
 #include <string.h>
@@ -253,17 +254,20 @@ say_plan(const struct work_mixer *m, struct arena *arena, size_t trial,
 			"This plan shows a mix that is %.0f %% stronger than "
 			"another with 80 in 100, if batches of one mix differ "
 			"by %.0f %% and pieces of one batch by %.0f %% (%s).",
-			(told->shows_ratio - 1) * 100, told->sd_batch * 100,
-			told->sd_specimen * 100,
-			told->own_spread ? "as in this book"
-					 : "typical; yours will show");
+			(told->shows_ratio - 1) * 100,
+			told->spread.sd_batch * 100,
+			told->spread.sd_specimen * 100,
+			told->spread.is_own
+				? text_format(arena, "as this book's %s shows",
+					  told->spread.measure)
+				: "typical; yours will show");
 	if (told->n_mix > 3 && told->n_each < 3) {
 		double fewer = 0;
 		size_t half = told->n_mix / 2 + 1;
 
 		TRY(stats_trial_shows(half, told->n_each * told->n_mix / half,
-			told->pieces, told->sd_batch, told->sd_specimen, &fewer,
-			err));
+			told->pieces, told->spread.sd_batch,
+			told->spread.sd_specimen, &fewer, err));
 		s[n++] = text_format(arena,
 			"The same work on %zu mixes, %zu batches each, would "
 			"show %.0f %%.",
@@ -284,21 +288,53 @@ say_plan(const struct work_mixer *m, struct arena *arena, size_t trial,
 }
 
 enum err_code
+work_trial_spread(const struct desk *desk, struct arena *arena,
+	struct work_trial_spread *out, struct err *err)
+{
+	static const enum choose_measure measures[] = {
+		CHOOSE_BENDING_STRENGTH, CHOOSE_CRUSHING_STRENGTH};
+	const struct work_compare_ask ask = {
+		.first_of = measures, .n_first_of = 2};
+	struct err unknown = {.code = ERR_NONE};
+	struct work_compared all;
+	enum err_code code = work_compare_asked(
+		desk, arena, &ask, &all, &unknown);
+
+	*out = (struct work_trial_spread){.sd_batch = typical_sd_batch,
+		.sd_specimen = typical_sd_specimen};
+	/* a book without results to compare has no spread of its own */
+	if (code != ERR_NONE)
+		return code == ERR_MEMORY ? err_memory(err) : ERR_NONE;
+	for (size_t i = 0; i < sizeof measures / sizeof measures[0]; i++) {
+		const struct work_comparison *c = work_comparison_of(
+			&all, measures[i]);
+
+		if (c == NULL || c->one_batch_each)
+			continue;
+		*out = (struct work_trial_spread){true,
+			choose_measure_name(measures[i]), c->sd_batch[0],
+			c->sd_specimen[0]};
+		break;
+	}
+	return ERR_NONE;
+}
+
+enum err_code
 work_trial_show(const struct work_mixer *m, struct arena *arena, size_t trial,
-	struct work_trial_told *out, struct err *err)
+	const struct work_trial_spread *spread, struct work_trial_told *out,
+	struct err *err)
 {
 	const struct book_trial *row = &m->site.trial[trial];
 	struct work_trial_told told = {.trial = trial,
-		.sd_batch = typical_sd_batch,
-		.sd_specimen = typical_sd_specimen,
+		.spread = *spread,
 		.pieces = row->pieces.has ? (size_t)row->pieces.value
 					  : USUAL_PIECES};
 
 	TRY(order_slots(m, arena, trial, &told, err));
 	count_mixes(m, &told);
 	TRY(stats_trial_shows(told.n_mix, told.n_each,
-		told.pieces > 0 ? told.pieces : 1, told.sd_batch,
-		told.sd_specimen, &told.shows_ratio, err));
+		told.pieces > 0 ? told.pieces : 1, told.spread.sd_batch,
+		told.spread.sd_specimen, &told.shows_ratio, err));
 	TRY(say_plan(m, arena, trial, &told, err));
 	*out = told;
 	return ERR_NONE;

@@ -5,6 +5,7 @@
 #include "stats/chart_constants.h"
 #include "work/foam.h"
 #include "work/sheet.h"
+#include "work/warn.h"
 
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
@@ -74,6 +75,17 @@ static const char *const checks[WORK_WATCH_COUNT][2] = {
 			     "of blending",
 		"less: the time of blending, a stiff slurry that bursts the "
 		"foam, the water's hardness, the agent"},
+	[WORK_WATCH_BENDING] = {"stronger: the wet density first (heavier is "
+				"stronger), then the age at the test, then the "
+				"span and the weights",
+		"weaker: the wet density and what it sank first, then the age "
+		"and the moisture at the test, then the cement's lot and age, "
+		"then the water that the foam brought"},
+	[WORK_WATCH_CRUSHING] = {"stronger: the wet density first, then the "
+				 "age at the test, then the gauge",
+		"weaker: the wet density and what it sank first, then the "
+		"faces of the pieces, then the age and the moisture, then the "
+		"cement's lot and age"},
 };
 
 struct watching {
@@ -82,16 +94,46 @@ struct watching {
 	struct work_watched *w;
 	struct work_watch_point *point;
 	size_t room;
-	double centre; /* the target; NAN: the mean of the points */
+	const double *off; /* strengths; NULL: another quantity */
+	double centre;     /* the target; NAN: the mean of the points */
 	double least_spread;
 };
+
+/* Does a lot of some material begin in this batch? */
+static bool
+begins_lot(const struct work_mixer *m, size_t batch)
+{
+	for (size_t i = 0; i < m->n_batch_part; i++) {
+		const struct book_batch_part *p = &m->batch_part[i];
+		const char *before = work_lot_before(m, i);
+
+		if (p->batch_id == m->site.batch[batch].row.id &&
+			p->lot[0] != '\0' && before != NULL &&
+			strcmp(before, p->lot) != 0)
+			return true;
+	}
+	return false;
+}
+
+static bool
+lot_since(const struct watching *g, size_t batch)
+{
+	size_t from = g->w->n_point > 0 ? g->point[g->w->n_point - 1].batch + 1
+					: 1;
+
+	for (size_t i = from; i <= batch && g->w->n_point > 0; i++)
+		if (begins_lot(g->m, i))
+			return true;
+	return false;
+}
 
 static void
 add_point(struct watching *g, size_t batch, const char *moment, double value)
 {
+	struct work_watch_point p = {batch, moment, value, lot_since(g, batch)};
+
 	if (g->w->n_point < g->room)
-		g->point[g->w->n_point++] = (struct work_watch_point){
-			batch, moment, value};
+		g->point[g->w->n_point++] = p;
 }
 
 /* ---- the points ---- */
@@ -109,41 +151,59 @@ foam_points(struct watching *g, size_t batch)
 				value[i]->value);
 }
 
-static enum err_code
-gather_points(struct watching *g, struct err *err)
+static void
+wet_point(struct watching *g, size_t batch)
+{
+	const struct work_site *s = &g->m->site;
+	const struct book_batch *b = &s->batch[batch];
+	const struct book_mix *mix = &s->mix[s->batch_mix[batch]];
+
+	if (b->wet_kg_m3.has && mix->wet_target_kg_m3.has)
+		add_point(g, batch, "",
+			b->wet_kg_m3.value / mix->wet_target_kg_m3.value - 1);
+}
+
+static void
+sunk_point(struct watching *g, size_t batch)
 {
 	const struct work_site *s = &g->m->site;
 
-	for (size_t i = 0; i < s->n_batch; i++) {
-		const struct book_batch *b = &s->batch[i];
-		const struct book_mix *mix = &s->mix[s->batch_mix[i]];
+	for (size_t k = 0; k < s->n_settling; k++)
+		if (s->settling_batch[k] == batch &&
+			s->settling[k].after_s == day_s)
+			add_point(g, batch, "", s->settling[k].loss_ratio);
+}
+
+/* Practice is learning: it stands on no chart of the build. */
+static enum err_code
+gather_points(struct watching *g, struct err *err)
+{
+	for (size_t i = 0; i < g->m->site.n_batch; i++) {
 		bool known = false;
 		double ratio = 0;
 
+		if (g->m->site.batch[i].practice)
+			continue;
 		switch (g->w->quantity) {
 		case WORK_WATCH_FOAM:
 			foam_points(g, i);
 			break;
 		case WORK_WATCH_WET:
-			if (b->wet_kg_m3.has && mix->wet_target_kg_m3.has)
-				add_point(g, i, "",
-					b->wet_kg_m3.value /
-							mix->wet_target_kg_m3
-								.value -
-						1);
+			wet_point(g, i);
 			break;
 		case WORK_WATCH_SUNK:
-			for (size_t k = 0; k < s->n_settling; k++)
-				if (s->settling_batch[k] == i &&
-					s->settling[k].after_s == day_s)
-					add_point(g, i, "",
-						s->settling[k].loss_ratio);
+			sunk_point(g, i);
 			break;
 		case WORK_WATCH_KEPT:
 			TRY(work_batch_survival(
 				g->m, g->arena, i, &ratio, &known, err));
 			if (known)
 				add_point(g, i, "", ratio);
+			break;
+		case WORK_WATCH_BENDING:
+		case WORK_WATCH_CRUSHING:
+			if (g->off != NULL && !isnan(g->off[i]))
+				add_point(g, i, "", g->off[i]);
 			break;
 		}
 	}
@@ -279,6 +339,10 @@ say_state(struct watching *g, struct err *err)
 		g->w->sentence = "not recorded yet";
 	else if (!g->w->has_limits)
 		g->w->sentence = "too few to tell; three are needed";
+	else if (g->w->quantity == WORK_WATCH_SUNK && g->w->low < 0)
+		g->w->sentence = text_format(g->arena,
+			"%zu readings; in order up to %.1f %s", g->w->n_point,
+			g->w->high * factor, units[g->w->quantity]);
 	else
 		g->w->sentence = text_format(g->arena,
 			"%zu readings; in order between %.1f and %.1f %s",
@@ -369,7 +433,9 @@ set_centre(struct watching *g)
 
 	g->centre = (double)NAN;
 	g->least_spread = least_spread_ratio;
-	if (g->w->quantity == WORK_WATCH_WET)
+	if (g->w->quantity == WORK_WATCH_WET ||
+		g->w->quantity == WORK_WATCH_BENDING ||
+		g->w->quantity == WORK_WATCH_CRUSHING)
 		g->centre = 0;
 	if (g->w->quantity != WORK_WATCH_FOAM || g->w->n_point == 0)
 		return;
@@ -383,12 +449,13 @@ set_centre(struct watching *g)
 
 static enum err_code
 watch_one(struct arena *arena, const struct work_mixer *m,
-	enum work_watch_quantity quantity, struct work_watched *w,
-	struct err *err)
+	enum work_watch_quantity quantity, const double *off,
+	struct work_watched *w, struct err *err)
 {
 	struct watching g = {.arena = arena,
 		.m = m,
 		.w = w,
+		.off = off,
 		.room = 3 * m->site.n_batch + m->n_foam_check +
 			m->site.n_settling};
 
@@ -404,26 +471,6 @@ watch_one(struct arena *arena, const struct work_mixer *m,
 }
 
 /* ---- lots ---- */
-
-static const char *
-lot_before(const struct work_mixer *m, size_t row)
-{
-	for (size_t i = row; i > 0; i--)
-		if (m->batch_part[i - 1].material_id ==
-				m->batch_part[row].material_id &&
-			m->batch_part[i - 1].lot[0] != '\0')
-			return m->batch_part[i - 1].lot;
-	return NULL;
-}
-
-static const char *
-material_code(const struct work_mixer *m, int64_t id)
-{
-	for (size_t i = 0; i < m->site.n_material; i++)
-		if (m->site.material[i].row.id == id)
-			return m->site.material[i].code;
-	return "";
-}
 
 static const char *
 batch_code(const struct work_mixer *m, int64_t id)
@@ -444,7 +491,7 @@ list_lots(struct arena *arena, struct work_watch *out, struct err *err)
 		return err_memory(err);
 	for (size_t i = 0; i < m->n_batch_part; i++) {
 		const struct book_batch_part *p = &m->batch_part[i];
-		const char *before = lot_before(m, i);
+		const char *before = work_lot_before(m, i);
 
 		if (p->lot[0] == '\0' || before == NULL ||
 			strcmp(before, p->lot) == 0)
@@ -452,7 +499,7 @@ list_lots(struct arena *arena, struct work_watch *out, struct err *err)
 		line[out->n_lot_change] = text_format(arena,
 			"From batch %s on, %s is of lot %s (before: %s).",
 			batch_code(m, p->batch_id),
-			material_code(m, p->material_id), p->lot, before);
+			work_material_code(m, p->material_id), p->lot, before);
 		if (line[out->n_lot_change++] == NULL)
 			return err_memory(err);
 	}
@@ -460,14 +507,77 @@ list_lots(struct arena *arena, struct work_watch *out, struct err *err)
 	return ERR_NONE;
 }
 
+/* ---- W29: two in a row far out, or a run on one side ---- */
+
+enum err_code
+work_watch_warn(const struct work_mixer *m, struct arena *arena,
+	struct work_fired_list *list, struct err *err)
+{
+	const double *limit = m->warning.w[CONTROL_W29].limit;
+	struct work_watched w;
+	size_t run = 0, far = 0;
+	double side = 0;
+
+	TRY(watch_one(arena, m, WORK_WATCH_WET, NULL, &w, err));
+	for (size_t i = 0; w.has_limits && i < w.n_point; i++) {
+		double off = w.point[i].value - w.centre;
+		bool same = off * side > 0;
+
+		run = same ? run + 1 : 1;
+		far = fabs(off) > limit[1] * w.spread ? (same ? far + 1 : 1)
+						      : 0;
+		side = off;
+	}
+	if (far < 2 && (double)run < limit[0])
+		return ERR_NONE;
+	work_fire(list, arena, &m->warning, CONTROL_W29,
+		text_format(arena, "batch %s",
+			m->site.batch[w.point[w.n_point - 1].batch].code),
+		far >= 2 ? text_format(arena,
+				   "The last %zu wet densities are more than "
+				   "%.3g spreads off on one side: a drift.",
+				   far, limit[1])
+			 : text_format(arena,
+				   "The last %zu wet densities lie on one side "
+				   "of the target: a drift.",
+				   run));
+	return ERR_NONE;
+}
+
+static enum err_code
+list_fired(struct arena *arena, struct work_watch *out, struct err *err)
+{
+	const unsigned rules = WORK_RULE(CONTROL_W1) | WORK_RULE(CONTROL_W4) |
+		WORK_RULE(CONTROL_W9);
+	struct work_fired_list list = {.n = 0};
+
+	for (size_t i = 0; i < out->m.site.n_batch; i++)
+		if (!out->m.site.batch[i].practice)
+			work_warn_batch(&out->m, arena, i, rules, 0, &list);
+	TRY(work_watch_warn(&out->m, arena, &list, err));
+	work_warn_corrections(&out->m, arena, &list);
+	out->fired = list.fired;
+	out->n_fired = list.n;
+	return list.failed ? err_memory(err) : ERR_NONE;
+}
+
 enum err_code
 work_watch(const struct desk *desk, struct arena *arena, struct work_watch *out,
 	struct err *err)
 {
+	struct work_watch_strengths strengths;
+
 	*out = (struct work_watch){.n_lot_change = 0};
 	TRY(work_mixer_read(desk, arena, &out->m, err));
+	TRY(work_watch_strengths(arena, &out->m, &strengths, err));
+	out->lot = strengths.lot;
+	out->n_lot = strengths.n_lot;
 	for (int q = 0; q < WORK_WATCH_COUNT; q++)
 		TRY(watch_one(arena, &out->m, (enum work_watch_quantity)q,
+			q >= WORK_WATCH_BENDING
+				? strengths.off[q - WORK_WATCH_BENDING]
+				: NULL,
 			&out->watched[q], err));
+	TRY(list_fired(arena, out, err));
 	return list_lots(arena, out, err);
 }

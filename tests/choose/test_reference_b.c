@@ -223,6 +223,9 @@ static const char table_fact[] = "a figure to be quoted, not computed";
 static const char in_heat[] = "done in tests/choose/test_heat.c";
 static const char in_screening[] =
 	"done in tests/choose/test_screening.c and test_shell.c, or a table";
+static const char in_run_length[] = "checked in tests/stats/test_run_length.c";
+static const char in_constants[] =
+	"checked in tests/stats/test_chart_constants.c";
 static const char in_curing[] = "done in tests/lab/test_age.c";
 static const char is_approximation[] = "an approximation; ours is exact";
 
@@ -270,15 +273,15 @@ static const struct topic trade_b[] = {
 	REFERENCE_NO("T44", is_approximation),
 	{"T45-*", UNIT_NUMBER, .ours = tolerance_one_sided},
 	REFERENCE_NO("T46-*", "a quantile of the library, not of ours"),
-	REFERENCE_NO("T30-*", "waits for chart constants"),
-	REFERENCE_NO("T3[1-9]*", "waits for run-length"),
-	REFERENCE_NO("T4[01]*", "waits for run-length"),
-	REFERENCE_NO("T47", "waits for run-length"),
-	REFERENCE_NO("T49", "waits for chart constants"),
-	REFERENCE_NO("T5?*", "waits for run-length"),
-	REFERENCE_NO("T6[0123]*", "waits for run-length"),
-	REFERENCE_NO("T67", "waits for chart constants"),
-	REFERENCE_NO("T7[01]", "waits for run-length"),
+	REFERENCE_NO("T30-*", in_constants),
+	REFERENCE_NO("T3[1-9]*", in_run_length),
+	REFERENCE_NO("T4[01]*", in_run_length),
+	REFERENCE_NO("T47", in_run_length),
+	REFERENCE_NO("T49", in_constants),
+	REFERENCE_NO("T5?*", in_run_length),
+	REFERENCE_NO("T6[0123]*", in_run_length),
+	REFERENCE_NO("T67", in_constants),
+	REFERENCE_NO("T7[01]", in_run_length),
 	REFERENCE_NO("T*", no_function),
 	{"F11", UNIT_ENERGY, .ours = drop_energy},
 	REFERENCE_NO("F*", no_function),

@@ -345,10 +345,86 @@ proportion__names_what_is_wrong(void **state)
 	gsl_rng_free(rng);
 }
 
+/* A batch split in two anywhere: masses, volumes and foam add up to the whole,
+ * and each piece is the same mix. */
+static void
+proportion__split_in_two_adds_up(void **state)
+{
+	struct fixture *f = *state;
+	gsl_rng *rng = rng_new(2711, 0);
+
+	for (int i = 0; i < 1000; i++) {
+		struct arena_mark mark = arena_mark(f->a);
+		double share = between(rng, 0.01, 0.99);
+		struct mix_part part[2][N_PART];
+		struct mix_proportioned whole, piece[2];
+		struct draw draw;
+
+		draw_mix(rng, &draw);
+		whole = made(f, &draw.ask);
+		for (int k = 0; k < 2; k++) {
+			struct mix_proportion ask = draw.ask;
+
+			memcpy(part[k], draw.part, sizeof part[k]);
+			for (size_t p = 0; p < N_PART; p++)
+				part[k][p].mass.kg *= k == 0 ? share
+							     : 1 - share;
+			ask.part = part[k];
+			piece[k] = made(f, &ask);
+			assert_near(piece[k].foam_fraction, whole.foam_fraction,
+				rel, 0);
+			assert_near(piece[k].total_water_cement_ratio,
+				whole.total_water_cement_ratio, rel, 0);
+		}
+		assert_near(piece[0].volume.m3 + piece[1].volume.m3,
+			whole.volume.m3, rel, 0);
+		assert_near(piece[0].foam_volume.m3 + piece[1].foam_volume.m3,
+			whole.foam_volume.m3, rel, 0);
+		assert_near(
+			piece[0].slurry.volume.m3 + piece[1].slurry.volume.m3,
+			whole.slurry.volume.m3, rel, 0);
+		arena_back(f->a, mark);
+	}
+	gsl_rng_free(rng);
+}
+
+/* Foam solved for a target, then put in: the batch weighs the target. */
+static void
+proportion__target_to_foam_to_density(void **state)
+{
+	struct fixture *f = *state;
+	gsl_rng *rng = rng_new(2712, 0);
+
+	for (int i = 0; i < 1000; i++) {
+		struct arena_mark mark = arena_mark(f->a);
+		struct mix_proportioned solved;
+		struct mix_proportion there;
+		struct draw draw;
+		double kg, m3;
+
+		draw_mix(rng, &draw);
+		solved = made(f, &draw.ask);
+		/* by hand: what went in over what it fills */
+		kg = solved.slurry.mass.kg +
+			solved.foam_volume.m3 * draw.ask.foam.kg_m3;
+		m3 = solved.volume.m3;
+		assert_near(kg / m3, draw.ask.wet_density.kg_m3, rel, 0);
+		there = draw.ask;
+		there.aim = MIX_AIM_FOAM_VOLUME;
+		there.foam_volume = solved.foam_volume;
+		assert_near(made(f, &there).wet_density.kg_m3,
+			draw.ask.wet_density.kg_m3, rel, 0);
+		arena_back(f->a, mark);
+	}
+	gsl_rng_free(rng);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(proportion__masses_and_volumes_balance),
 	TEST(proportion__does_not_mind_size_or_order),
 	TEST(proportion__three_aims_are_one_mix),
+	TEST(proportion__split_in_two_adds_up),
+	TEST(proportion__target_to_foam_to_density),
 	TEST(damp__is_the_dry_mix),
 	TEST(yield__goes_there_and_back),
 	TEST(proportion__names_what_is_wrong),

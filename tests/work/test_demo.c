@@ -5,6 +5,7 @@
 #include "book/book.h"
 #include "work/choose.h"
 #include "work/import.h"
+#include "work/recipe.h"
 #include "work/shelf.h"
 
 #include <stdio.h>
@@ -71,6 +72,30 @@ demo__second_import_changes_nothing(void **state)
 	}
 	assert_ok(work_verify(&d.desk, f->a, &again, &f->err), &f->err);
 	assert_int_equal(n, again);
+	close_demo(&d);
+}
+
+/* Every mix of the demo can be shown, with its volumes closed. */
+static void
+demo__every_mix_can_be_shown(void **state)
+{
+	struct fixture *f = *state;
+	struct work_imported got;
+	struct work_mixer m;
+	struct demo d;
+
+	open_demo(f, &d, &got);
+	assert_ok(work_mixer_read(&d.desk, f->a, &m, &f->err), &f->err);
+	assert_int_equal(m.site.n_mix, 8);
+	for (size_t i = 0; i < m.site.n_mix; i++) {
+		struct work_recipe_shown shown;
+
+		assert_ok(work_recipe_show(&m, f->a, i, &shown, &f->err),
+			&f->err);
+		/* the scenario gives litres of foam in whole: 1 in 550 */
+		assert_near(shown.proportion.foam_fraction,
+			m.site.mix[i].foam_m3_per_m3.value, 2e-3, 0);
+	}
 	close_demo(&d);
 }
 
@@ -194,6 +219,7 @@ demo__the_same_seed_gives_the_same_bits(void **state)
 
 static const struct CMUnitTest tests[] = {
 	TEST(demo__second_import_changes_nothing),
+	TEST(demo__every_mix_can_be_shown),
 	TEST(demo__bending_agrees_with_the_scenario),
 	TEST(demo__breakage_is_compared_exactly),
 	TEST(demo__floor_takes_the_dense_mix),

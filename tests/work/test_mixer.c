@@ -10,6 +10,7 @@
 #include "work/recipe.h"
 #include "work/sheet.h"
 #include "work/shelf.h"
+#include "work/standing.h"
 #include "work/trial.h"
 #include "work/watch.h"
 
@@ -307,6 +308,7 @@ mixer__a_plan_is_drawn_once(void **state)
 		.mix = mix,
 		.n_mix = 1,
 		.typed = "{}"};
+	struct work_trial_spread spread;
 	struct work_trial_told told;
 	struct work_mixer m;
 	struct yard y;
@@ -318,7 +320,10 @@ mixer__a_plan_is_drawn_once(void **state)
 		"drawn once");
 	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
 	assert_ok(work_find_trial(&m, "T", &trial, &f->err), &f->err);
-	assert_ok(work_trial_show(&m, f->a, trial, &told, &f->err), &f->err);
+	assert_ok(work_trial_spread(&y.desk, f->a, &spread, &f->err), &f->err);
+	assert_false(spread.is_own); /* nothing was tested yet */
+	assert_ok(work_trial_show(&m, f->a, trial, &spread, &told, &f->err),
+		&f->err);
 	assert_int_equal(told.n_batch, 5); /* 2 x 2 and a baseline between */
 	assert_true(m.site.n_rule > 0);
 	assert_string_equal(m.site.rule[0].set_on, "2026-03-01");
@@ -398,6 +403,153 @@ mixer__the_next_sheet_makes_up_for_lost_air(void **state)
 	close_yard(&y);
 }
 
+static size_t
+count_parts(struct fixture *f, struct yard *y, const char *code)
+{
+	struct work_mixer m;
+	size_t mix, n = 0;
+
+	assert_ok(work_mixer_read(&y->desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_find_mix(&m, code, &mix, &f->err), &f->err);
+	for (size_t i = 0; i < m.site.n_mix_part; i++)
+		n += m.site.part_mix[i] == mix;
+	return n;
+}
+
+/* Sand in, out and in again: the foam is solved anew each time, the history
+ * keeps all three, and what is not there cannot be taken out. */
+static void
+mixer__a_part_can_be_taken_out_and_put_in_again(void **state)
+{
+	static const char *const sand[] = {"sand"};
+	const struct work_recipe_part more = {"sand", WORK_RECIPE_RATIO, 0.5};
+	struct fixture *f = *state;
+	struct work_recipe_ask with = {
+		.code = "P", .part = &more, .n_part = 1, .typed = "{}"};
+	struct work_recipe_ask without = {
+		.code = "P", .without = sand, .n_without = 1, .typed = "{}"};
+	struct work_recipe_shown before, after;
+	struct work_mixer m;
+	struct yard y;
+	size_t n;
+	bool made;
+
+	furnish(f, &y);
+	put_material(f, &y, "sand", "fine-sand");
+	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_recipe_show(&m, f->a, 0, &before, &f->err), &f->err);
+	refused(f, work_recipe_put(&y.desk, f->a, &without, &made, &f->err),
+		ERR_INPUT, "is no part of mix P");
+	for (int i = 0; i < 2; i++) {
+		assert_ok(work_recipe_put(&y.desk, f->a, &with, &made, &f->err),
+			&f->err);
+		assert_int_equal(count_parts(f, &y, "P"), 3);
+		assert_ok(work_recipe_put(
+				  &y.desk, f->a, &without, &made, &f->err),
+			&f->err);
+		assert_int_equal(count_parts(f, &y, "P"), 2);
+	}
+	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_recipe_show(&m, f->a, 0, &after, &f->err), &f->err);
+	assert_near(after.proportion.foam_fraction,
+		before.proportion.foam_fraction, 1e-9, 0);
+	n = entries(f, &y);
+	assert_true(n > 8);
+	close_yard(&y);
+}
+
+/* A batch that is made is found by its code and shows what went in. */
+static void
+mixer__the_sheet_of_a_made_batch_is_what_went_in(void **state)
+{
+	static const struct work_put_in put_in[] = {
+		{"cement", 25.02, "A"}, {"water", 12.1, ""}};
+	struct fixture *f = *state;
+	struct work_batch_ask ask = {.code = "X",
+		.mix = "P",
+		.put_in = put_in,
+		.n_put_in = 2,
+		.foam_m3 = {true, 0.035},
+		.wet_kg_m3 = {true, 731},
+		.typed = "{}"};
+	struct work_sheet_ask again = {.what = "X", .wanted_m3 = {true, 0.04}};
+	struct work_batch_told told;
+	struct work_sheet_made made;
+	struct work_sheet sheet;
+	struct work_mixer m;
+	struct yard y;
+	bool found;
+
+	furnish(f, &y);
+	plan_trial(f, &y);
+	assert_ok(work_batch_record(&y.desk, f->a, &ask, &told, &f->err),
+		&f->err);
+	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_sheet_made(f->a, &m, "X", &found, &made, &f->err),
+		&f->err);
+	assert_true(found);
+	assert_int_equal(made.n_part, 2);
+	assert_near(made.part[0].mass.kg, 25.02, 1e-12, 0);
+	assert_true(made.has_survival);
+	assert_ok(work_sheet_made(f->a, &m, "T-01", &found, &made, &f->err),
+		&f->err);
+	assert_false(found); /* planned, not made */
+	assert_ok(work_sheet_make(f->a, &m, &again, &sheet, &f->err), &f->err);
+	assert_near(sheet.sheet.wet.kg_m3, 720, 1e-9, 0);
+	close_yard(&y);
+}
+
+/* 140 g of foam: 35 g have run out between 5 and 15 minutes, 70 g between 15
+ * and 30, by straight lines: 300 + 600 x 14/27 = 611 s, 900 + 900 x 22/32 =
+ * 1519 s.  The mix sets in 4 hours, which the sheet tells. */
+static void
+mixer__standing_foam_is_held_against_the_setting(void **state)
+{
+	static const struct work_look look[] = {
+		{300, 0.021}, {900, 0.048}, {1800, 0.080}};
+	static const struct work_look too_much = {300, 0.2};
+	struct fixture *f = *state;
+	struct work_standing_ask ask = {.generator = "G",
+		.look = look,
+		.n_look = 3,
+		.foam_kg = {true, 0.14},
+		.typed = "{}"};
+	struct work_batch_ask batch = {
+		.code = "X", .mix = "P", .set_s = {true, 14400}, .typed = "{}"};
+	struct work_sheet_ask sheet_ask = {
+		.what = "P", .wanted_m3 = {true, 0.04}};
+	struct work_batch_told told;
+	struct work_standing s;
+	struct work_sheet sheet;
+	struct work_mixer m;
+	bool said = false;
+	struct yard y;
+
+	furnish(f, &y);
+	plan_trial(f, &y);
+	assert_ok(work_standing_put(&y.desk, f->a, &ask, &s, &f->err), &f->err);
+	assert_near(s.quarter_s, 300 + 600 * 14 / 27.0, 1e-9, 0);
+	assert_near(s.half_s, 900 + 900 * 22 / 32.0, 1e-9, 0);
+	assert_false(s.has_set);
+	assert_ok(work_batch_record(&y.desk, f->a, &batch, &told, &f->err),
+		&f->err);
+	assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+	assert_ok(work_sheet_make(f->a, &m, &sheet_ask, &sheet, &f->err),
+		&f->err);
+	for (size_t i = 0; i < sheet.n_caution; i++)
+		said = said ||
+			strstr(sheet.caution[i], "takes 4.0 h to set") != NULL;
+	assert_true(said);
+	ask.look = &too_much;
+	ask.n_look = 1;
+	refused(f, work_standing_put(&y.desk, f->a, &ask, &s, &f->err),
+		ERR_INPUT, "200 g cannot run out of 140 g");
+	ask.n_look = 0;
+	refused(f, work_standing_put(&y.desk, f->a, &ask, &s, &f->err),
+		ERR_INPUT, "--look");
+	close_yard(&y);
+}
+
 static void
 mixer__design_says_what_the_book_lacks(void **state)
 {
@@ -419,6 +571,9 @@ static const struct CMUnitTest mixer[] = {
 	TEST(mixer__a_plan_is_drawn_once),
 	TEST(mixer__practice_afterwards_is_shown),
 	TEST(mixer__the_next_sheet_makes_up_for_lost_air),
+	TEST(mixer__a_part_can_be_taken_out_and_put_in_again),
+	TEST(mixer__the_sheet_of_a_made_batch_is_what_went_in),
+	TEST(mixer__standing_foam_is_held_against_the_setting),
 	TEST(mixer__design_says_what_the_book_lacks),
 };
 
