@@ -294,21 +294,24 @@ add_spreads(const struct data *d, const struct rule row[N_OPEN_MOST],
 		}
 }
 
+enum { N_RULE = N_CUT + 2 };
+
 /* One spread over [0, most]: a rule between each two of its cuts, so that the
- * steps at the cuts cost nothing. */
-static size_t
+ * steps at the cuts cost nothing, and two beyond the last. */
+static void
 spread_nodes(const double *at_cut, double most, size_t n, struct rule *r)
 {
 	double from = 0;
-	size_t n_rule = 0;
 
-	for (size_t c = 0; c <= N_CUT; c++) {
-		const double to = c < N_CUT ? at_cut[c] : most;
+	for (size_t c = 0; c < N_RULE; c++) {
+		const double last = at_cut[N_CUT - 1];
+		const double to = c < N_CUT ? at_cut[c]
+			: c == N_CUT        ? 2.5 * last
+					    : most;
 
-		r[n_rule++] = rule_on(from, to, n);
+		r[c] = rule_on(from, to, n);
 		from = to;
 	}
-	return n_rule;
 }
 
 /* The specimens' spread is integrated to 3 and the batches' to 1.8, six scales
@@ -318,16 +321,16 @@ integrate(const struct data *d, size_t n_spread, size_t n_open)
 {
 	const double most_batch = 6 * scale_batch,
 		     most_specimen = 6 * scale_specimen;
-	struct rule batch[N_CUT + 1], specimen[N_CUT + 1], row[N_OPEN_MOST];
+	struct rule batch[N_RULE], specimen[N_RULE], row[N_OPEN_MOST];
 	struct exact e = {0};
 
 	for (size_t o = 0; o < d->n_open; o++)
 		row[o] = rule_of_row(
 			d->low[d->open[o]], d->high[d->open[o]], n_open);
-	(void)spread_nodes(cut[SD_BATCH], most_batch, n_spread, batch);
-	(void)spread_nodes(cut[SD_SPECIMEN], most_specimen, n_spread, specimen);
-	for (size_t b = 0; b < (N_CUT + 1) * n_spread; b++)
-		for (size_t s = 0; s < (N_CUT + 1) * n_spread; s++) {
+	spread_nodes(cut[SD_BATCH], most_batch, n_spread, batch);
+	spread_nodes(cut[SD_SPECIMEN], most_specimen, n_spread, specimen);
+	for (size_t b = 0; b < N_RULE * n_spread; b++)
+		for (size_t s = 0; s < N_RULE * n_spread; s++) {
 			const struct rule *rb = &batch[b / n_spread];
 			const struct rule *rs = &specimen[s / n_spread];
 			struct at_spreads at = {
@@ -486,8 +489,8 @@ hierarchy__draws_the_posterior_with_an_open_end(void **state)
 static void
 quadrature__has_nodes_enough(void **state)
 {
-	static const size_t few[] = {16, 12, 10}, many[] = {24, 16, 14};
-	static const size_t few_row[] = {0, 16, 20}, many_row[] = {0, 24, 28};
+	static const size_t few[] = {16, 12, 10}, many[] = {20, 15, 12};
+	static const size_t few_row[] = {0, 16, 20}, many_row[] = {0, 20, 24};
 
 	(void)state;
 	for (size_t n_open = 0; n_open <= N_OPEN_MOST; n_open++) {
