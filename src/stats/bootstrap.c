@@ -378,7 +378,8 @@ check_spread(const struct job *job, struct err *err)
 	if (largest < most && (largest > least || !(largest > 0)))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, "values",
-		"The largest distance from the mean is %g; it lies between %g "
+		"The largest distance from the mean is %g; it must lie between "
+		"%g "
 		"and %g, so give the values in another unit.",
 		largest, least, most);
 }

@@ -39,7 +39,9 @@ stats_characteristic(struct arena *arena, const double *x, size_t n,
 	struct err *err)
 {
 	struct stats_characteristic got = {0};
-	double *y, mean, widening;
+	struct stats_moments all;
+	long double mean;
+	double *y, widening;
 
 	TRY(check(x, n, prior_sd, as_log, err));
 	y = arena_copy(arena, x, n, sizeof *y);
@@ -47,23 +49,30 @@ stats_characteristic(struct arena *arena, const double *x, size_t n,
 		return err_memory(err);
 	for (size_t i = 0; i < n && as_log; i++)
 		y[i] = log(y[i]);
-	mean = stats_mean(y, n);
+	all = stats_moments(y, n);
+	mean = all.mean;
 	widening = sqrt(1 + 1 / (double)n);
 	got.has_unknown = n > 1;
 	if (got.has_unknown) {
-		double df = (double)(n - 1);
-		double sd = sqrt(stats_squares(y, n) / df);
+		const double df = (double)(n - 1);
+		const long double sd = sqrtl(all.squares / (long double)df);
 
-		got.unknown = mean - qt(above, df, true, false) * widening * sd;
+		got.unknown = (double)(mean -
+			qt(above, df, true, false) * widening * sd);
 	}
 	got.has_known = prior_sd > 0;
 	if (got.has_known)
-		got.known = mean -
-			qnorm(above, 0, 1, true, false) * widening * prior_sd;
+		got.known = (double)(mean -
+			qnorm(above, 0, 1, true, false) * widening *
+				(long double)prior_sd);
 	if (as_log) {
 		got.unknown = exp(got.unknown);
 		got.known = exp(got.known);
 	}
+	if (!isfinite(got.unknown) || !isfinite(got.known))
+		return err_report(err, ERR_INPUT, "values",
+			"The answer lies beyond the largest number there is; "
+			"give the values in a larger unit.");
 	*out = got;
 	return ERR_NONE;
 }

@@ -126,23 +126,31 @@ eliminate_means(
 	return logs + log(product);
 }
 
-/* The same with the sums in registers where there is one slope or none. */
-static double
-eliminate(struct hierarchy_chain *c)
+/* The same with the sums in registers, for k of 1 or 2. */
+static inline __attribute__((always_inline)) double
+eliminate_few(struct hierarchy_chain *c, size_t k)
 {
 	enum { FEW = 2, FEW_PRODUCTS = 3 };
 	double first[FEW], precision[FEW_PRODUCTS], logs;
-	const size_t k = c->m->n_x + 1;
 
-	if (k > FEW)
-		return eliminate_means(c, k, c->scratch, c->factor);
 	for (size_t t = 0; t < hierarchy_triangle(k); t++)
 		precision[t] = c->factor[t];
-	logs = k == 1 ? eliminate_means(c, 1, first, precision)
-		      : eliminate_means(c, 2, first, precision);
+	logs = eliminate_means(c, k, first, precision);
 	for (size_t t = 0; t < hierarchy_triangle(k); t++)
 		c->factor[t] = precision[t];
 	return logs;
+}
+
+static double
+eliminate(struct hierarchy_chain *c)
+{
+	const size_t k = c->m->n_x + 1;
+
+	if (k == 1)
+		return eliminate_few(c, 1);
+	if (k == 2)
+		return eliminate_few(c, 2);
+	return eliminate_means(c, k, c->scratch, c->factor);
 }
 
 /* Cholesky factor in place; the last row is that of y. */

@@ -223,6 +223,9 @@ judge(const struct work *w, struct stats_linear *got)
 	got->is_exact = residual <= rounding;
 	if (got->is_exact)
 		residual = 0;
+	if (got->has_error)
+		got->residual_sd = (double)(residual /
+			sqrtl((long double)got->df));
 	if (regression <= rounding)
 		regression = 0;
 	got->has_r_squared = regression > 0 || residual > 0;
@@ -262,9 +265,6 @@ solve(struct arena *a, struct work *w, bool polynomial,
 	got.df_regression = n - (w->intercept ? 1 : 0);
 	got.has_error = got.df > 0;
 	judge(w, &got);
-	if (got.has_error)
-		got.residual_sd = (double)sqrtl(
-			(long double)got.residual_ss / (long double)got.df);
 	for (size_t j = 0; j < n; j++)
 		solved[j] = w->y[j];
 	stats_qr_solve(w->column, w->n_row, n, solved);

@@ -37,13 +37,14 @@ check(const double *x, size_t n, struct err *err)
 /* P(T > t) for Student's t on n - 2 degrees of freedom, where t compares one
  * value with the n - 1 others: t^2 = n (n - 2) d^2 / ((n - 1) squares). */
 static double
-beyond(double distance, double squares_of_others, size_t n)
+beyond(long double distance, long double squares_of_others, size_t n)
 {
 	const double count = (double)n;
-	double t = sqrt(count * (count - 2) / (count - 1) / squares_of_others) *
+	const long double t = sqrtl(count * (count - 2) / (count - 1) /
+				      squares_of_others) *
 		distance;
 
-	return pt(t, count - 2, false, false);
+	return pt((double)t, count - 2, false, false);
 }
 
 double
@@ -94,20 +95,24 @@ stats_grubbs(
 	const double *x, size_t n, struct stats_grubbs *out, struct err *err)
 {
 	struct stats_grubbs got = {0};
-	double mean, farthest = -1, squares, bound;
+	struct stats_moments all;
+	long double farthest = -1, squares;
+	double bound;
 
 	TRY(check(x, n, err));
-	mean = stats_mean(x, n);
+	all = stats_moments(x, n);
 	for (size_t i = 0; i < n; i++) {
-		if (fabs(x[i] - mean) > farthest) {
-			farthest = fabs(x[i] - mean);
+		const long double off = fabsl((long double)x[i] - all.mean);
+
+		if (off > farthest) {
+			farthest = off;
 			got.index = i;
 		}
 	}
-	got.g = farthest / sqrt(stats_squares(x, n) / (double)(n - 1));
+	got.g = (double)(farthest / sqrtl(all.squares / (long double)(n - 1)));
 	squares = others_are_equal(x, n, got.index)
 		? 0
-		: (double)squares_without(x, n, got.index);
+		: squares_without(x, n, got.index);
 	bound = (double)n * beyond(farthest, squares, n);
 	got.p_one_sided = fmin(1, bound);
 	got.p_two_sided = fmin(1, 2 * bound);
@@ -183,12 +188,15 @@ stats_dixon_upper(struct stats_dixon_ratio ratio, double r, size_t n)
 static double
 ratio_of(struct stats_dixon_ratio ratio, const double *sorted, size_t n)
 {
-	double highest = sorted[n - 1];
-	double whole = highest - sorted[ratio.bottom];
+	const long double highest = (long double)sorted[n - 1];
+	const long double whole = highest - (long double)sorted[ratio.bottom];
 
 	if (!(whole > 0))
 		return 0;
-	return (highest - sorted[n - 1 - (size_t)ratio.top]) / whole;
+	return (double)((highest -
+				(long double)
+					sorted[n - 1 - (size_t)ratio.top]) /
+		whole);
 }
 
 enum err_code

@@ -95,16 +95,25 @@ order_groups(struct deal *deal, const size_t *size)
 	deal->is[to] = largest;
 }
 
+/* The values less their mean, over a power of two, so that squares neither
+ * overflow nor vanish. */
 static void
 fill_values(struct deal *deal, const struct stats_permute_sample *sample)
 {
-	double mean = stats_mean(sample->value, sample->n);
+	const double mean = stats_mean(sample->value, sample->n);
+	double largest = fabs(mean);
+	int exponent;
 	size_t to = 0;
 
+	for (size_t i = 0; i < sample->n; i++)
+		largest = fmax(largest, fabs(sample->value[i]));
+	(void)frexp(largest, &exponent);
 	for (size_t k = 0; k < deal->n_group; k++)
 		for (size_t i = 0; i < sample->n; i++)
 			if (sample->group[i] == deal->is[k])
-				deal->x[to++] = sample->value[i] - mean;
+				deal->x[to++] = ldexp(sample->value[i],
+							-exponent) -
+					ldexp(mean, -exponent);
 	for (size_t i = 0; i < deal->n; i++) {
 		deal->total += deal->x[i];
 		deal->squares += deal->x[i] * deal->x[i];

@@ -14,15 +14,10 @@ stats_mean(const double *x, size_t n)
 	return (double)((long double)x[0] + sum / (long double)n);
 }
 
-/* Sums of powers of the distances from the exact mean, in long double. */
-struct moments {
-	long double mean, squares, cubes, lag;
-};
-
-static struct moments
-take_moments(const double *x, size_t n)
+struct stats_moments
+stats_moments(const double *x, size_t n)
 {
-	struct moments m = {0};
+	struct stats_moments m = {0};
 	long double first = (long double)x[0], sum = 0, rest = 0, before = 0;
 
 	for (size_t i = 0; i < n; i++)
@@ -46,7 +41,7 @@ take_moments(const double *x, size_t n)
 double
 stats_squares(const double *x, size_t n)
 {
-	return (double)take_moments(x, n).squares;
+	return (double)stats_moments(x, n).squares;
 }
 
 double
@@ -58,6 +53,8 @@ stats_quantile(const double *sorted, size_t n, double p)
 
 	if (below + 1 >= n)
 		return sorted[n - 1];
+	if (isinf(sorted[below + 1] - sorted[below]))
+		return (1 - share) * sorted[below] + share * sorted[below + 1];
 	return sorted[below] + share * (sorted[below + 1] - sorted[below]);
 }
 
@@ -66,7 +63,7 @@ stats_summarise(struct arena *arena, const double *x, size_t n,
 	struct stats_summary *out, struct err *err)
 {
 	struct stats_summary got = {.n = n};
-	struct moments m;
+	struct stats_moments m;
 	double *sorted;
 
 	if (n == 0)
@@ -80,7 +77,7 @@ stats_summarise(struct arena *arena, const double *x, size_t n,
 	if (sorted == NULL)
 		return err_memory(err);
 	gsl_sort(sorted, 1, n);
-	m = take_moments(x, n);
+	m = stats_moments(x, n);
 	got.mean = (double)m.mean;
 	got.median = stats_quantile(sorted, n, 0.5);
 	got.quartile_1 = stats_quantile(sorted, n, 0.25);
@@ -98,7 +95,8 @@ stats_summarise(struct arena *arena, const double *x, size_t n,
 	}
 	got.has_cv = got.has_sd && fabs(got.mean) > 0;
 	if (got.has_cv)
-		got.cv = got.sd / fabs(got.mean);
+		got.cv = (double)(sqrtl(m.squares / (long double)(n - 1)) /
+			fabsl(m.mean));
 	*out = got;
 	return ERR_NONE;
 }

@@ -32,6 +32,14 @@ enum err_code stats_summarise(struct arena *arena, const double *x, size_t n,
  * double, for full accuracy on values that share leading digits. n >= 1. */
 double stats_mean(const double *x, size_t n);
 
+/* stats_moments(x, n): the same mean, the sum of squared distances from it and
+ * of their cubes, and of the products of neighbours; in long double, where the
+ * squares of all finite doubles fit. */
+struct stats_moments {
+	long double mean, squares, cubes, lag;
+};
+struct stats_moments stats_moments(const double *x, size_t n);
+
 /* stats_squares(x, n, mean): the sum of squared distances from the mean of x,
  * corrected two-pass in long double (Chan, Golub, LeVeque 1983). */
 double stats_squares(const double *x, size_t n);

@@ -325,6 +325,12 @@ find_peak(const struct problem *p, struct peak *out, struct err *err)
 	struct peak peak = {.deviance = INFINITY, .far = scan_end(p)};
 	double score, before, x;
 
+	if (!isfinite(peak.far))
+		return err_report(err, ERR_NUMERIC, "rows",
+			"The batches lie so much further apart than the values "
+			"within them that the spread within is lost in the "
+			"rounding of the values.");
+
 	TRY(score_at(p, 0, &before, err));
 	if (before <= 0)
 		consider(p, 0, &peak);

@@ -85,7 +85,7 @@ read_row(const struct calc_in *row, struct table *t, size_t i, struct err *err)
 			"or in none.",
 			t->has_x ? "missing" : "given");
 	if (t->has_group)
-		TRY(calc_read_text(row, "group", &name, err));
+		TRY(calc_read_name(row, "group", &name, err));
 	if (t->has_x)
 		TRY(calc_read_number(row, "x", CALC_ANY, &to->x, err));
 	to->group = t->has_group

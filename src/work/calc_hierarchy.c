@@ -25,7 +25,7 @@ static const struct calc_key keys[] = {
 		"weak, listed in the answer",
 		"priors on the log scale; with a log_sd above 0 the spread is "
 		"lognormal with the scale as median, else half-normal"},
-	{"learn_from", "array of objects {mix, batch, value}", NULL,
+	{"learn_from", "array of objects {mix, batch, value}", "none",
 		"rows of another trial; its spreads become the priors here"},
 	{"learn_weight", "number above 0, at most 1", "0.5",
 		"what the other trial counts for"},

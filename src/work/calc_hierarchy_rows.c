@@ -24,6 +24,15 @@ take_table(
 	return ERR_NONE;
 }
 
+/* Estimates far beyond the readings are still numbers. */
+static bool
+is_in_reach(double bound)
+{
+	const double least = 1e-280, most = 1e280;
+
+	return bound <= 0 || isinf(bound) || (bound >= least && bound <= most);
+}
+
 static enum err_code
 read_value(struct hierarchy_table *t, size_t i, struct err *err)
 {
@@ -34,6 +43,11 @@ read_value(struct hierarchy_table *t, size_t i, struct err *err)
 	if (t->low[i] < 0 || t->high[i] <= 0)
 		return calc_refuse(&t->row[i], "value",
 			"a number above 0, or [low, high] of 0 or more", err);
+	if (!is_in_reach(t->low[i]) || !is_in_reach(t->high[i]))
+		return calc_refuse(&t->row[i], "value",
+			"bounds between 1e-280 and 1e280; give them in another "
+			"unit",
+			err);
 	return ERR_NONE;
 }
 
@@ -72,8 +86,8 @@ read_row(struct hierarchy_table *t, size_t i, bool with_columns,
 
 	TRY(calc_only(
 		row, row_keys, with_columns ? N_ROW_KEY : N_PLAIN_KEY, err));
-	TRY(calc_read_text(row, "mix", &mix, err));
-	TRY(calc_read_text(row, "batch", &batch, err));
+	TRY(calc_read_name(row, "mix", &mix, err));
+	TRY(calc_read_name(row, "batch", &batch, err));
 	TRY(read_value(t, i, err));
 	TRY(find_name(names->mix, mix, t->mix, &t->ask.n_mix, &m, err));
 	TRY(find_name(names->batch, batch, t->batch, &t->ask.n_batch, &b, err));

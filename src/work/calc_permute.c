@@ -5,6 +5,8 @@
 #include "stats/permute.h"
 #include "stats/summary.h"
 
+#include <math.h>
+
 static const struct calc_key keys[] = {
 	{"groups", "object of two arrays", NULL, "the values of each group"},
 	{"baseline", "name", "the first group",
@@ -80,6 +82,11 @@ run(const struct calc_in *in, struct calc_out *out, struct err *err)
 		TRY(draw(in, &sample, &got, err));
 	mean[0] = stats_mean(groups.value, groups.size[0]);
 	mean[1] = stats_mean(groups.value + groups.size[0], groups.size[1]);
+	if (!isfinite(mean[1] - mean[0]))
+		return calc_refuse(in, "groups",
+			"groups whose difference is a number; give the values "
+			"in a larger unit",
+			err);
 	jsonout_key_number(out->json, "p", got.p);
 	jsonout_key_count(out->json, "arrangements", got.arrangements);
 	jsonout_key_number(out->json, "p_error", got.p_error);

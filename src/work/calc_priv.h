@@ -85,6 +85,9 @@ enum err_code calc_read_bool_or(const struct calc_in *in, const char *key,
 	bool *value, struct err *err) MUST_CHECK;
 enum err_code calc_read_text(const struct calc_in *in, const char *key,
 	const char **value, struct err *err) MUST_CHECK;
+/* A name, which may have been written as a whole number. */
+enum err_code calc_read_name(const struct calc_in *in, const char *key,
+	const char **name, struct err *err) MUST_CHECK;
 enum err_code calc_read_text_or(const struct calc_in *in, const char *key,
 	const char **value, struct err *err) MUST_CHECK;
 /* One of n words; *choice is its index.  _or keeps *choice if missing. */

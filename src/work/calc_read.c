@@ -268,6 +268,19 @@ calc_read_text(const struct calc_in *in, const char *key, const char **value,
 }
 
 enum err_code
+calc_read_name(const struct calc_in *in, const char *key, const char **name,
+	struct err *err)
+{
+	const json_t *got = json_object_get(in->object, key);
+
+	if (!json_is_integer(got))
+		return calc_read_text(in, key, name, err);
+	*name = text_format(
+		in->arena, "%lld", (long long)json_integer_value(got));
+	return *name != NULL ? ERR_NONE : err_memory(err);
+}
+
+enum err_code
 calc_read_text_or(const struct calc_in *in, const char *key, const char **value,
 	struct err *err)
 {

@@ -415,6 +415,10 @@ run_crush(const struct calc_in *in, struct calc_out *out, struct err *err)
 			: standard == 2
 			? "load / area; ASTM C39 and C42, length to diameter"
 			: "load / area (derived)");
+	if (!got.has_factor)
+		calc_note(out,
+			"shape_factor and stress_corrected are null: they "
+			"take a standard.");
 	if (standard == 2)
 		calc_note(out,
 			"ASTM C39 leaves out concrete below 800 kg/m3; "

@@ -3,6 +3,8 @@
 
 #include "stats/tolerance.h"
 
+#include <math.h>
+
 static const struct calc_key keys[] = {
 	{"n", "whole number, at least 2", NULL, "values in the sample"},
 	{"content", "share between 0 and 1", NULL,
@@ -40,6 +42,9 @@ run(const struct calc_in *in, struct calc_out *out, struct err *err)
 	else
 		TRY(stats_tolerance_one_sided(
 			(size_t)n, content, confidence, &k, err));
+	if (!isfinite(k))
+		return calc_refuse(
+			in, "content", "a share that is less extreme", err);
 	jsonout_key_number(out->json, "k", k);
 	calc_source(out,
 		sided == TWO

@@ -21,20 +21,6 @@ struct row {
 	size_t at; /* where it stood */
 };
 
-/* A name, which may have been written as a whole number. */
-static enum err_code
-read_name(const struct calc_in *row, const char *key, const char **name,
-	struct err *err)
-{
-	const json_t *got = json_object_get(row->object, key);
-
-	if (!json_is_integer(got))
-		return calc_read_text(row, key, name, err);
-	*name = text_format(
-		row->arena, "%lld", (long long)json_integer_value(got));
-	return *name != NULL ? ERR_NONE : err_memory(err);
-}
-
 static enum err_code
 read_row(const struct calc_in *in, bool has_group, struct row *row,
 	double *value, struct err *err)
@@ -45,8 +31,8 @@ read_row(const struct calc_in *in, bool has_group, struct row *row,
 			in, "group", "a group in every row, or in none", err);
 	row->group = "";
 	if (has_group)
-		TRY(read_name(in, "group", &row->group, err));
-	TRY(read_name(in, "batch", &row->batch, err));
+		TRY(calc_read_name(in, "group", &row->group, err));
+	TRY(calc_read_name(in, "batch", &row->batch, err));
 	return calc_read_number(in, "value", CALC_ANY, value, err);
 }
 

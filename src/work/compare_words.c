@@ -756,8 +756,11 @@ prior_words(struct saying *to)
 			c->prior.sd_specimen_log_sd));
 }
 
-/* A chance at or beyond these that the model makes anything so far out, or so
- * close together, makes the page say so: our choice, no source. */
+/* The check looks at the one that lies furthest out, beside the spread of all.
+ * A chance at or below the first that the model makes anything so far out makes
+ * the page say so; at or above the second the tails are lighter than the
+ * model's, which is what left-out or rounded readings do.  Our choice, no
+ * source. */
 static const double odd_low = 0.025, odd_high = 0.975;
 
 static bool
@@ -767,7 +770,7 @@ is_far(const struct stats_discrepancy *d)
 }
 
 static bool
-is_close(const struct stats_discrepancy *d)
+is_light(const struct stats_discrepancy *d)
 {
 	return d->has && d->p >= odd_high;
 }
@@ -812,14 +815,16 @@ say_expected(struct saying *to)
 	if (!p->within.has && !p->between.has)
 		return;
 	say_far(to);
-	if (is_close(&p->within) || is_close(&p->between))
+	if (is_light(&p->within) || is_light(&p->between))
 		say(to,
 			text_format(arena_of(to),
-				"The %s agree with each other better than this "
-				"model expects: were they all measured, and "
-				"read before the others were known?",
-				is_close(&p->within) ? "pieces of a batch"
-						     : "batches of a mix"));
+				"Beside how much they differ, even the "
+				"furthest %s lies nearer to the rest than this "
+				"model expects; readings that were left out or "
+				"rounded look like that: check that none is "
+				"missing.",
+				is_light(&p->within) ? "piece of a batch"
+						     : "batch of a mix"));
 	else if (!is_far(&p->within) && !is_far(&p->between))
 		say(to,
 			"The book's readings look like what this model "
