@@ -40,7 +40,7 @@ print_row(const struct invocation *in, struct table *table,
 			? range_words(in, c->measure, c->mean.low, c->mean.high)
 			: "",
 		c->is_done ? verdict_words[c->verdict]
-			   : text_format(in->arena, "%zu of %zu batches read",
+			   : text_format(in->arena, "%zu of %zu read",
 				     c->n_tested, c->n_batch)};
 
 	table_row(table, cell);
