@@ -72,6 +72,7 @@ decide__keeps_reason_figures_and_quantities(void **state)
 	open_place(f, &p);
 	assert_ok(work_decide(&p.desk, f->a, &first, &got, &f->err), &f->err);
 	assert_has(got.figures, "seed 7");
+	assert_has(got.figures, "the next in line, ");
 	assert_ok(work_decide(&p.desk, f->a, &second, &got, &f->err), &f->err);
 	assert_ok(work_decide(&p.desk, f->a, &other, &got, &f->err), &f->err);
 	assert_ok(work_decisions(&p.desk, f->a, &row, &n, &f->err), &f->err);
