@@ -95,6 +95,8 @@ number(const struct invocation *in, int decimals, double x)
 
 	if (!isfinite(x))
 		return none;
+	if (fabs(x) < 0.5 * pow(10, -decimals))
+		x = 0; /* no "-0.00" */
 	return text_format(in->arena, "%.*f", decimals, x);
 }
 
@@ -180,13 +182,11 @@ print_one_for_all(const struct invocation *in, const struct work_chosen *all)
 		return;
 	print_folded(stdout, 0,
 		text_format(in->arena,
-			"One mix for all: %s, %s in 100 in its least sure "
-			"part%s"
-			". The first of each part: %zu mix%s, %s in 100%s. "
-			"Each "
-			"further mix is a recipe that can be mixed on the "
-			"wrong "
-			"day.",
+			"%s %s, %s in 100 in its least sure part%s. The first "
+			"of "
+			"each part: %zu mix%s, %s in 100%s. Each further mix "
+			"is a "
+			"recipe that can be mixed on the wrong day.",
 			one->p_least >= 0.5 ? "One mix for all:"
 					    : "No one mix is likely to do for "
 					      "all parts; nearest is",
