@@ -158,14 +158,18 @@ find_utilities(struct weighing *w)
 				continue;
 			double u = utility_of(w, i, d);
 
-			w->utility[i] += u / (double)ask->n_draw;
+			w->utility[i] += u;
 			if (u > most) {
 				most = u;
 				lead = i;
 			}
 		}
 		if (lead < ask->n_mix)
-			w->p_first[lead] += 1 / (double)ask->n_draw;
+			w->p_first[lead] += 1;
+	}
+	for (size_t i = 0; i < ask->n_mix; i++) {
+		w->utility[i] /= (double)ask->n_draw;
+		w->p_first[i] /= (double)ask->n_draw;
 	}
 }
 

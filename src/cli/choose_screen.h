@@ -17,4 +17,9 @@ void print_weighed(const struct invocation *in, const struct work_chosen *all,
 void print_one_for_all(
 	const struct invocation *in, const struct work_chosen *all);
 
+/* The same as JSON members of the open object. */
+void json_weighed(
+	struct jsonout *json, const struct work_chosen *all, size_t part);
+void json_one_for_all(struct jsonout *json, const struct work_chosen *all);
+
 #endif /* CLI_CHOOSE_SCREEN_H */

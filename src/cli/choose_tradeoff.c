@@ -203,3 +203,75 @@ print_one_for_all(const struct invocation *in, const struct work_chosen *all)
 						 currency)
 				       : ""));
 }
+
+static void
+json_number(struct jsonout *json, const char *key, double x)
+{
+	jsonout_key(json, key);
+	if (isfinite(x))
+		jsonout_number(json, x);
+	else
+		jsonout_null(json);
+}
+
+static void
+json_weighed_mix(struct jsonout *json, const struct work_chosen *all,
+	const struct work_part_choice *p, const struct work_weighed *w,
+	size_t i)
+{
+	const struct work_site *site = &all->compared.site;
+	const double *m = w->middle + i * WORK_CRITERIA;
+
+	jsonout_open_object(json);
+	jsonout_key_string(
+		json, "mix", site->mix[p->candidate[w->candidate[i]].mix].code);
+	json_number(json, "utility", w->utility[i]);
+	json_number(json, "p_first", w->p_first[i]);
+	json_number(json, "dry_density_kg_m3", m[WORK_CRITERION_DENSITY]);
+	json_number(json, "strength_pa", m[WORK_CRITERION_STRENGTH]);
+	json_number(json, "conductivity_w_mk", m[WORK_CRITERION_HEAT]);
+	json_number(json, "blending_s_per_m3", m[WORK_CRITERION_LABOUR]);
+	json_number(json, "cost_per_m3", m[WORK_CRITERION_COST] / 100);
+	if (w->cost_cents_per_m2[i].has)
+		json_number(json, "cost_per_m2",
+			w->cost_cents_per_m2[i].value / 100);
+	if (w->is_beaten[i])
+		jsonout_key_string(json, "beaten_by",
+			site->mix[p->candidate[w->candidate[w->beaten_by[i]]]
+					    .mix]
+				.code);
+	jsonout_close_object(json);
+}
+
+void
+json_weighed(struct jsonout *json, const struct work_chosen *all, size_t part)
+{
+	const struct work_weighed *w = &all->weighed[part];
+
+	jsonout_key(json, "weighed");
+	jsonout_open_array(json);
+	for (size_t i = 0; i < w->n; i++)
+		json_weighed_mix(json, all, &all->part[part], w, i);
+	jsonout_close_array(json);
+}
+
+void
+json_one_for_all(struct jsonout *json, const struct work_chosen *all)
+{
+	const struct work_one_for_all *one = &all->one;
+
+	if (!one->has)
+		return;
+	jsonout_key(json, "one_for_all");
+	jsonout_open_object(json);
+	jsonout_key_string(json, "mix", all->compared.site.mix[one->mix].code);
+	json_number(json, "p_least", one->p_least);
+	json_number(json, "p_least_several", one->p_least_several);
+	jsonout_key_number(json, "mixes_several", (double)one->n_several);
+	if (one->has_money) {
+		json_number(json, "money", one->money_cents / 100);
+		json_number(
+			json, "money_several", one->several_money_cents / 100);
+	}
+	jsonout_close_object(json);
+}

@@ -272,9 +272,11 @@ json_taken(struct jsonout *json, const struct build_taken *t)
 }
 
 static void
-json_part(struct jsonout *json, const struct work_site *site,
-	const struct work_part_choice *p)
+json_part(struct jsonout *json, const struct work_chosen *all, size_t index)
 {
+	const struct work_site *site = &all->compared.site;
+	const struct work_part_choice *p = &all->part[index];
+
 	jsonout_open_object(json);
 	jsonout_key_string(json, "part", site->part[p->part].code);
 	jsonout_key_string(json, "name", site->part[p->part].name);
@@ -282,6 +284,8 @@ json_part(struct jsonout *json, const struct work_site *site,
 		jsonout_key_string(json, "in_short", p->in_short);
 	json_requirements(json, p);
 	json_mixes(json, site, p);
+	if (all->weighed != NULL)
+		json_weighed(json, all, index);
 	jsonout_key(json, "sentences");
 	jsonout_open_array(json);
 	for (size_t k = 0; k < p->n_sentence; k++)
@@ -303,8 +307,10 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 	jsonout_key(&json, "parts");
 	jsonout_open_array(&json);
 	for (size_t i = 0; i < all->n_part; i++)
-		json_part(&json, &all->compared.site, &all->part[i]);
+		json_part(&json, all, i);
 	jsonout_close_array(&json);
+	if (all->weighed != NULL)
+		json_one_for_all(&json, all);
 	jsonout_key_string(&json, "caution", screening);
 	return json_finish(&json, err);
 }
