@@ -8,6 +8,7 @@
 #include "core/text.h"
 #include "work/choose.h"
 #include "work/import.h"
+#include "work/takeoff.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -89,6 +90,9 @@ copy_pieces(struct fixture *f, struct place *p, const struct work_site *site,
 	}
 }
 
+/* Settling of every batch made again. */
+static const double fresh_loss = 0.0625;
+
 static void
 make_again(struct fixture *f, struct place *p, const char *mix,
 	const char *mark, double factor)
@@ -111,6 +115,12 @@ make_again(struct fixture *f, struct place *p, const char *mix,
 		assert_ok(
 			book_put_batch(p->desk.book, &batch, &f->err), &f->err);
 		copy_pieces(f, p, &site, b, batch.row.id, mark, factor);
+		struct book_settling settling = {.row = {.typed = ""},
+			.batch_id = batch.row.id,
+			.after_s = 86400,
+			.loss_ratio = fresh_loss};
+		assert_ok(book_put_settling(p->desk.book, &settling, &f->err),
+			&f->err);
 		n++;
 	}
 	assert_int_equal(1, n);
@@ -148,6 +158,21 @@ group_of(struct fixture *f, struct place *p, const char *mix)
 	return *work_group_of(&all, c, m);
 }
 
+/* The settling that takeoff fills up, of mix P. */
+static double
+settling_of(struct fixture *f, struct place *p)
+{
+	const struct work_pair mix = {"roof", "P"};
+	const char *const part = "roof";
+	const struct work_takeoff_ask ask = {
+		.part = &part, .n_part = 1, .mix = &mix, .n_mix = 1};
+	struct work_takeoff got;
+
+	assert_ok(work_takeoff(&p->desk, f->a, &ask, &got, &f->err), &f->err);
+	assert_int_equal(1, got.n_part);
+	return got.part[0].settling_ratio;
+}
+
 static void
 confirm__is_foretold_then_judged_and_replaces(void **state)
 {
@@ -169,7 +194,9 @@ confirm__is_foretold_then_judged_and_replaces(void **state)
 	assert_int_equal(1, r.n_tested);
 	waiting = group_of(f, &p, "P");
 	assert_int_equal(before.n_batch + 1, waiting.n_batch);
+	assert_true(settling_of(f, &p) < fresh_loss);
 	make_again(f, &p, "P", "Y", 0.6);
+	assert_near(settling_of(f, &p), fresh_loss, 1e-12, 0);
 	r = row_of(f, &p, "P", CHOOSE_BENDING_STRENGTH);
 	assert_true(r.is_done);
 	assert_false(r.is_baseline);
