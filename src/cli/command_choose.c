@@ -158,8 +158,7 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 				in, all, i, invocation_has(in, "--show-work"));
 		for (size_t k = 0; k < p->n_sentence; k++)
 			print_folded(stdout, 2, p->sentence[k]);
-		if (p->has_taken && p->candidate[0].all_known &&
-			p->candidate[0].p_all >= 0.5)
+		if (p->has_taken)
 			print_taken(in, all, p);
 	}
 	(void)puts("\nIn short (chance that the next batch meets all that is "

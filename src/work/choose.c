@@ -430,7 +430,8 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	TRY(explain(c, out, err));
 	TRY(work_take_off(c->arena, c->all, out->part, out->candidate[0].mix,
 		&out->taken, err));
-	out->has_taken = true;
+	out->has_taken = out->candidate[0].all_known &&
+		out->candidate[0].p_all >= even;
 	return ERR_NONE;
 }
 

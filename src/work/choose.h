@@ -36,7 +36,7 @@ struct work_part_choice {
 	const char *const *sentence; /* why, and what would make it surer */
 	size_t n_sentence;
 	bool has_taken;
-	struct build_taken taken; /* of the first candidate */
+	struct build_taken taken; /* of the first candidate, where it does */
 };
 
 enum work_criterion {
