@@ -240,7 +240,7 @@ book_detach(struct book *book, struct err *err)
 	enum err_code code;
 	bool whole = false;
 
-	assert(!book->in_write && !book->in_read);
+	assert(!book->in_write && book->n_read == 0);
 	if (sqlite3_open_v2(":memory:", &memory,
 		    SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE |
 			    SQLITE_OPEN_NOMUTEX,

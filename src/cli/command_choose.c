@@ -1,5 +1,5 @@
 /* command_choose.c - which mix for which part, and what it takes. */
-#include "cli/command.h"
+#include "cli/choose_screen.h"
 
 #include "cli/figure.h"
 #include "cli/table.h"
@@ -13,6 +13,13 @@ static const char screening[] =
 	"and screening only. Lifting and stripping heavy pieces, cement burns "
 	"and dust need care; whatever spans or stands over people is for a "
 	"licensed engineer and the local code.";
+
+static const char work_shown[] =
+	"all met = share of worlds in which the next batch meets every line at "
+	"once, next = mix x exp(z spread of batches); what 95 of 100 pieces "
+	"should reach = 5 % point of next x exp(z spread of pieces), the "
+	"predictive form of EN 1990, annex D, so few batches are paid for; "
+	"docs/methods/choose.md";
 
 static const char *
 amount(const struct invocation *in, enum choose_measure measure, double si)
@@ -146,6 +153,9 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 		}
 		print_needs(in, p);
 		print_candidates(in, all, p);
+		if (all->weighed != NULL)
+			print_weighed(
+				in, all, i, invocation_has(in, "--show-work"));
 		for (size_t k = 0; k < p->n_sentence; k++)
 			print_folded(stdout, 2, p->sentence[k]);
 		if (p->has_taken)
@@ -156,6 +166,10 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 	for (size_t i = 0; i < all->n_part; i++)
 		if (all->part[i].in_short != NULL)
 			print_folded(stdout, 2, all->part[i].in_short);
+	if (all->weighed != NULL)
+		print_one_for_all(in, all);
+	if (invocation_has(in, "--show-work"))
+		print_folded(stdout, 0, work_shown);
 	(void)putchar('\n');
 	print_folded(stdout, 0, screening);
 }
@@ -257,9 +271,11 @@ json_taken(struct jsonout *json, const struct build_taken *t)
 }
 
 static void
-json_part(struct jsonout *json, const struct work_site *site,
-	const struct work_part_choice *p)
+json_part(struct jsonout *json, const struct work_chosen *all, size_t index)
 {
+	const struct work_site *site = &all->compared.site;
+	const struct work_part_choice *p = &all->part[index];
+
 	jsonout_open_object(json);
 	jsonout_key_string(json, "part", site->part[p->part].code);
 	jsonout_key_string(json, "name", site->part[p->part].name);
@@ -267,6 +283,8 @@ json_part(struct jsonout *json, const struct work_site *site,
 		jsonout_key_string(json, "in_short", p->in_short);
 	json_requirements(json, p);
 	json_mixes(json, site, p);
+	if (all->weighed != NULL)
+		json_weighed(json, all, index);
 	jsonout_key(json, "sentences");
 	jsonout_open_array(json);
 	for (size_t k = 0; k < p->n_sentence; k++)
@@ -288,8 +306,10 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 	jsonout_key(&json, "parts");
 	jsonout_open_array(&json);
 	for (size_t i = 0; i < all->n_part; i++)
-		json_part(&json, &all->compared.site, &all->part[i]);
+		json_part(&json, all, i);
 	jsonout_close_array(&json);
+	if (all->weighed != NULL)
+		json_one_for_all(&json, all);
 	jsonout_key_string(&json, "caution", screening);
 	return json_finish(&json, err);
 }
@@ -297,12 +317,14 @@ print_json(const struct invocation *in, const struct work_chosen *all,
 static enum err_code
 run_choose(const struct invocation *in, struct err *err)
 {
+	struct work_choose_ask ask;
 	struct work_chosen all;
 	struct desk desk;
 	enum err_code code;
 
+	TRY(read_choose_ask(in, &ask, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_choose(&desk, in->arena, &all, err);
+	code = work_choose_asked(&desk, in->arena, &ask, &all, err);
 	desk_close(&desk);
 	if (code != ERR_NONE)
 		return code;
@@ -313,6 +335,14 @@ run_choose(const struct invocation *in, struct err *err)
 }
 
 static const struct command_option choose_options[] = {
+	{"--part", "CODE", "that part alone", false},
+	{"--weigh", "WHAT=NUMBER",
+		"density, strength, cost, labour or heat; more than once",
+		true},
+	{"--thickness", "LENGTH", "what if the parts were so thick", false},
+	{"--price", "MATERIAL=MONEY",
+		"what if a package cost that; more than once", true},
+	{"--show-work", NULL, "the formulas and their source", false},
 	{"--seed", "N", "of the random draws (1)", false}, {0}};
 
 const struct command command_choose = {

@@ -1,6 +1,7 @@
 /* choose.c - requirements held against draws of the next batch of each mix. */
 #include "work/choose.h"
 
+#include "work/choose_priv.h"
 #include "work/take_off.h"
 
 #include "choose/conductivity.h"
@@ -429,30 +430,36 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	TRY(explain(c, out, err));
 	TRY(work_take_off(c->arena, c->all, out->part, out->candidate[0].mix,
 		&out->taken, err));
-	out->has_taken = true;
+	out->has_taken = out->candidate[0].all_known &&
+		out->candidate[0].p_all >= even;
 	return ERR_NONE;
 }
 
 static enum err_code
-choose_all(struct choosing *c, struct work_chosen *out, struct err *err)
+choose_all(struct choosing *c, const struct work_choose_ask *ask,
+	struct work_chosen *out, struct err *err)
 {
 	const struct work_site *site = &c->all->site;
 	struct work_part_choice *part = arena_take(
 		c->arena, site->n_part, sizeof *part);
+	size_t n = 0;
 
 	if (part == NULL)
 		return err_memory(err);
 	c->n_draw = c->all->comparison[0].draws.n_draw;
 	for (size_t i = 0; i < site->n_part; i++)
-		TRY(choose_part(c, i, &part[i], err));
+		if (ask->part == NULL ||
+			strcmp(ask->part, site->part[i].code) == 0)
+			TRY(choose_part(c, i, &part[n++], err));
 	out->part = part;
-	out->n_part = site->n_part;
+	out->n_part = n;
 	return ERR_NONE;
 }
 
 enum err_code
-work_choose(const struct desk *desk, struct arena *arena,
-	struct work_chosen *out, struct err *err)
+work_choose_asked(const struct desk *desk, struct arena *arena,
+	const struct work_choose_ask *ask, struct work_chosen *out,
+	struct err *err)
 {
 	struct work_chosen got = {0};
 	struct choosing c = {.arena = arena, .all = &got.compared};
@@ -464,12 +471,24 @@ work_choose(const struct desk *desk, struct arena *arena,
 			"No part of the building says what it needs. Put parts "
 			"with least_ or most_ columns into parts.csv and "
 			"import it.");
+	TRY(choose_what_if(arena, ask, &got.compared.site, err));
 	c.rng = rng_new(desk->seed, WORK_CHAINS + 1);
 	if (c.rng == NULL)
 		return err_memory(err);
-	code = choose_all(&c, &got, err);
+	code = choose_all(&c, ask, &got, err);
+	if (code == ERR_NONE && ask->has_weight)
+		code = choose_weigh(arena, ask, c.rng, c.n_draw, &got, err);
 	gsl_rng_free(c.rng);
 	if (code == ERR_NONE)
 		*out = got;
 	return code;
+}
+
+enum err_code
+work_choose(const struct desk *desk, struct arena *arena,
+	struct work_chosen *out, struct err *err)
+{
+	const struct work_choose_ask ask = {.part = NULL};
+
+	return work_choose_asked(desk, arena, &ask, out, err);
 }

@@ -36,14 +36,76 @@ struct work_part_choice {
 	const char *const *sentence; /* why, and what would make it surer */
 	size_t n_sentence;
 	bool has_taken;
-	struct build_taken taken; /* of the first candidate */
+	struct build_taken taken; /* of the first candidate, where it does */
+};
+
+enum work_criterion {
+	WORK_CRITERION_DENSITY,
+	WORK_CRITERION_STRENGTH, /* bending, else crushing */
+	WORK_CRITERION_COST,
+	WORK_CRITERION_LABOUR, /* blending, s a m3, of the trial's batches */
+	WORK_CRITERION_HEAT,   /* conductivity */
+	WORK_CRITERIA
+};
+
+/* A package of this material at another price. */
+struct work_price {
+	const char *material; /* code or name */
+	double cents;
+};
+
+/* What if: nothing of it is written down. */
+struct work_choose_ask {
+	const char *part;         /* that one alone; NULL: all */
+	struct maybe thickness_m; /* of the parts, > 0 */
+	const struct work_price *price;
+	size_t n_price;
+	bool has_weight;
+	double weight[WORK_CRITERIA];
+};
+
+/* The mixes that do the must-haves, weighed; has_weight alone. */
+struct work_weighed {
+	const size_t *candidate; /* index into candidate, the best first */
+	size_t n;
+	const double *middle; /* n times WORK_CRITERIA, SI; NAN: not known */
+	const double *utility, *p_first; /* NAN: not known in all */
+	const bool *is_beaten;
+	const size_t *beaten_by; /* index into this list */
+	const struct maybe *cost_cents_per_m2;
+};
+
+/* One mix for all parts, or the first of each. */
+struct work_one_for_all {
+	bool has;
+	size_t mix;     /* the best in its least sure part */
+	double p_least; /* of the parts, the least sure */
+	double p_least_several;
+	size_t n_several; /* mixes, where each part gets its first */
+	bool has_money;   /* of what is mixed, packages not rounded */
+	double money_cents, several_money_cents;
 };
 
 struct work_chosen {
 	struct work_compared compared;
 	const struct work_part_choice *part;
 	size_t n_part;
+	const struct work_weighed *weighed; /* n_part; NULL without weights */
+	struct work_one_for_all one;        /* with weights */
 };
+
+/* work_choose_asked(desk, arena, ask, out, err): as work_choose, with the
+ * what-if and the weights.
+ * ERR_NOT_FOUND no such part or material; ERR_INPUT a thickness, a price or a
+ * weight that cannot be */
+enum err_code work_choose_asked(const struct desk *desk, struct arena *arena,
+	const struct work_choose_ask *ask, struct work_chosen *out,
+	struct err *err) MUST_CHECK;
+
+/* work_criterion_word: "density", "strength", "cost", "labour", "heat";
+ * work_criterion_find: false if the word names none. */
+const char *work_criterion_word(enum work_criterion criterion);
+bool work_criterion_find(const char *word, enum work_criterion *criterion);
 
 /* work_choose(desk, arena, out, err):
  * ERR_INPUT no parts of the building with requirements are in the book */

@@ -3,6 +3,7 @@
 
 #include "choose/verdict.h"
 #include "work/compare_priv.h"
+#include "work/confirm.h"
 
 #include <math.h>
 
@@ -308,6 +309,7 @@ work_compare_asked(const struct desk *desk, struct arena *arena,
 			"No baseline is named, so there is nothing to compare "
 			"against. Name it in trial.csv and import that.");
 	TRY(work_results(arena, &all.site, &all.results, err));
+	TRY(work_confirmed(desk->book, arena, &all.site, &all.results, err));
 	TRY(compare_breakage(arena, &all, err));
 	TRY(compare_after_crack(arena, &all, err));
 	TRY(compare_all(&on, err));

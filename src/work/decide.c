@@ -55,6 +55,42 @@ add_need(struct text *text, const struct choose_requirement *r,
 	text_add(text, ")");
 }
 
+/* The best of the other mixes of the part; NULL: there is none. */
+static const struct work_candidate *
+runner_up(const struct deciding *d)
+{
+	for (size_t i = 0; i < d->choice->n_candidate; i++)
+		if (&d->choice->candidate[i] != d->candidate)
+			return &d->choice->candidate[i];
+	return NULL;
+}
+
+/* Why not the other: where it is less likely, what it costs, what is lacking. */
+static void
+add_runner_up(const struct deciding *d, struct text *text)
+{
+	const struct work_candidate *c = d->candidate, *other = runner_up(d);
+
+	if (other == NULL)
+		return;
+	text_addf(text, "; the next in line, %s: ",
+		d->chosen.compared.site.mix[other->mix].code);
+	if (other->all_known)
+		text_addf(text, "meets all %.0f %%", 100 * other->p_all);
+	else
+		text_add(text, "not tested for all");
+	for (size_t i = 0; i < d->choice->n_requirement; i++)
+		if (c->need[i].known && other->need[i].known)
+			text_addf(text, ", %s %.0f against %.0f %%",
+				choose_measure_name(
+					d->choice->requirement[i].measure),
+				100 * other->need[i].p, 100 * c->need[i].p);
+	if (other->has_cost && c->has_cost)
+		text_addf(text, ", cost %.2f against %.2f a m3",
+			other->cost_cents_per_m3 / 100,
+			c->cost_cents_per_m3 / 100);
+}
+
 static enum err_code
 figures_of(const struct deciding *d, const char **figures, struct err *err)
 {
@@ -81,6 +117,7 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 	text_addf(&text, "; %zu batch%s behind the least founded; seed %llu",
 		c->n_batch, c->n_batch == 1 ? "" : "es",
 		(unsigned long long)d->desk->seed);
+	add_runner_up(d, &text);
 	if (text_failed(&text))
 		return err_memory(err);
 	*figures = text.bytes;

@@ -3,6 +3,7 @@
 
 #include "work/part.h"
 
+#include "book/book.h"
 #include "build/purchase.h"
 #include "build/takeoff.h"
 #include "work/sheet.h"
@@ -13,6 +14,8 @@
 struct taking {
 	struct arena *arena;
 	const struct work_takeoff_ask *ask;
+	const struct book_prediction *prediction;
+	size_t n_prediction;
 	struct work_takeoff got;
 };
 
@@ -76,17 +79,55 @@ check_tested(const struct taking *t, size_t mix, struct err *err)
 
 /* ---- what its batches say ---- */
 
+static bool
+was_settling_read(const struct work_site *s, size_t batch)
+{
+	for (size_t i = 0; i < s->n_settling; i++)
+		if (s->settling_batch[i] == batch)
+			return true;
+	return false;
+}
+
+/* Where the confirmation round of the mix is done in settling: its fresh batches
+ * come after this one and stand alone; 0: all count. */
+static int64_t
+confirmed_after(const struct taking *t, size_t mix)
+{
+	const struct work_site *s = &t->got.m.site;
+	int64_t after = 0;
+
+	for (size_t i = 0; i < t->n_prediction; i++) {
+		const struct book_prediction *p = &t->prediction[i];
+		int64_t n = 0;
+
+		if (p->mix_id != s->mix[mix].row.id ||
+			(s->has_baseline && mix == s->baseline) ||
+			strcmp(p->measure,
+				choose_measure_word(CHOOSE_SETTLING_LOSS)) != 0)
+			continue;
+		for (size_t b = 0; b < s->n_batch; b++)
+			n += s->batch_mix[b] == mix && !s->batch[b].practice &&
+				s->batch[b].row.id > p->after_batch_id &&
+				was_settling_read(s, b);
+		if (n >= p->batches && p->after_batch_id > after)
+			after = p->after_batch_id;
+	}
+	return after;
+}
+
 /* The mean over the batches of the last settling that was read. */
 static void
 mean_settling(const struct taking *t, struct work_part_taken *out)
 {
 	const struct work_site *s = &t->got.m.site;
+	const int64_t after = confirmed_after(t, out->mix);
 	double sum = 0;
 
 	for (size_t b = 0; b < s->n_batch; b++) {
 		double after_s = -1, loss = 0;
 
-		if (s->batch_mix[b] != out->mix || s->batch[b].practice)
+		if (s->batch_mix[b] != out->mix || s->batch[b].practice ||
+			s->batch[b].row.id <= after)
 			continue;
 		for (size_t i = 0; i < s->n_settling; i++)
 			if (s->settling_batch[i] == b &&
@@ -324,6 +365,8 @@ work_takeoff(const struct desk *desk, struct arena *arena,
 	struct work_part_taken *part;
 
 	TRY(work_mixer_read(desk, arena, &t.got.m, err));
+	TRY(book_all_prediction(
+		desk->book, arena, &t.prediction, &t.n_prediction, err));
 	TRY(check_words(&t, err));
 	part = arena_take(arena, t.got.m.site.n_part, sizeof *part);
 	if (part == NULL)

@@ -5,6 +5,7 @@
 #include "support.h"
 
 #include "book/book.h"
+#include "work/choose.h"
 #include "work/import.h"
 
 #include <stdio.h>
@@ -72,6 +73,7 @@ decide__keeps_reason_figures_and_quantities(void **state)
 	open_place(f, &p);
 	assert_ok(work_decide(&p.desk, f->a, &first, &got, &f->err), &f->err);
 	assert_has(got.figures, "seed 7");
+	assert_has(got.figures, "the next in line, ");
 	assert_ok(work_decide(&p.desk, f->a, &second, &got, &f->err), &f->err);
 	assert_ok(work_decide(&p.desk, f->a, &other, &got, &f->err), &f->err);
 	assert_ok(work_decisions(&p.desk, f->a, &row, &n, &f->err), &f->err);
@@ -124,7 +126,56 @@ decide__takes_a_reason_and_what_is_in_the_book(void **state)
 	close_place(&p);
 }
 
+/* A package at twice its price: only the cost of what it is in moves, and a
+ * square metre costs the thickness times a cubic metre.  Nothing is written. */
+static void
+choose__asks_what_if_and_weighs(void **state)
+{
+	struct fixture *f = *state;
+	const struct work_price price = {"cement", 1e5};
+	struct work_choose_ask ask = {.part = "wall-w",
+		.has_weight = true,
+		.weight = {[WORK_CRITERION_COST] = 1}};
+	struct work_chosen plain, dear;
+	const struct work_weighed *w;
+	size_t entries = 0;
+	struct place p;
+
+	open_place(f, &p);
+	assert_ok(work_choose_asked(&p.desk, f->a, &ask, &plain, &f->err),
+		&f->err);
+	assert_int_equal(1, plain.n_part);
+	w = &plain.weighed[0];
+	assert_true(w->n > 1);
+	for (size_t i = 1; i < w->n; i++) /* cost alone: the cheapest first */
+		assert_true(
+			w->middle[i * WORK_CRITERIA + WORK_CRITERION_COST] >=
+			w->middle[(i - 1) * WORK_CRITERIA +
+				WORK_CRITERION_COST]);
+	ask.price = &price;
+	ask.n_price = 1;
+	ask.thickness_m = (struct maybe){true, 0.125};
+	assert_ok(work_choose_asked(&p.desk, f->a, &ask, &dear, &f->err),
+		&f->err);
+	w = &dear.weighed[0];
+	assert_true(w->cost_cents_per_m2[0].has);
+	assert_near(w->cost_cents_per_m2[0].value,
+		0.125 * w->middle[WORK_CRITERION_COST], 1e-9, 0);
+	assert_true(w->middle[WORK_CRITERION_COST] >
+		plain.weighed[0].middle[WORK_CRITERION_COST]);
+	assert_near(dear.part[0].candidate[0].p_all,
+		plain.part[0].candidate[0].p_all, 0.05, 0);
+	ask.thickness_m.value = 0;
+	assert_int_equal(ERR_INPUT,
+		work_choose_asked(&p.desk, f->a, &ask, &dear, &f->err));
+	err_clear(&f->err);
+	assert_ok(book_verify(p.desk.book, f->a, &entries, &f->err), &f->err);
+	assert_int_equal(2, entries); /* made and imported, no more */
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(choose__asks_what_if_and_weighs),
 	TEST(decide__keeps_reason_figures_and_quantities),
 	TEST(decide__takes_a_reason_and_what_is_in_the_book),
 };
