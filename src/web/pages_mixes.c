@@ -573,9 +573,11 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 	struct form *form, struct err *err)
 {
 	struct work_mixer m;
+	struct work_trial_spread spread;
 	struct page page;
 
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	TRY(work_trial_spread(&request->desk, request->arena, &spread, err));
 	page_start(&page, request, _("The trial"), PAGE_TRIAL);
 	for (size_t i = 0; i < m.site.n_trial; i++) {
 		struct work_trial_told told;
@@ -584,8 +586,8 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 		page_heading(&page,
 			page_format(&page, "%s: %s", m.site.trial[i].code,
 				m.site.trial[i].question));
-		if (work_trial_show(&m, request->arena, i, &told, &inner) !=
-			ERR_NONE)
+		if (work_trial_show(&m, request->arena, i, &spread, &told,
+			    &inner) != ERR_NONE)
 			continue;
 		for (size_t k = 0; k < told.n_sentence; k++)
 			page_say(&page, told.sentence[k]);
