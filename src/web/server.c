@@ -7,6 +7,7 @@
 #include "web/dispatch.h"
 #include "web/guard.h"
 #include "web/qr.h"
+#include "web/watchdog.h"
 #include "web/words.h"
 #include "work/shelf.h"
 
@@ -21,13 +22,19 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <time.h>
 #include <unistd.h>
 
 enum {
 	STORE_ROOM = 32 << 20,
 	READERS = 2,
 	CONNECTIONS_MOST = 512,
+	CONNECTIONS_OF_ONE = 128,
 	IDLE_S = 15,
+	REQUEST_S = 30, /* for the head of a request, idle_s included */
+	FORM_S = 600,   /* photos over a poor network take long */
+	FAREWELL_S = 5, /* for the last answers to reach their readers */
+	DRAIN_MOST = 64 << 20,
 	POST_BUFFER = 32 << 10,
 	PACK_LEAST = 1024 /* bytes that are worth packing */
 };
@@ -41,10 +48,13 @@ struct server {
 		desk; /* of the thread that talks: to see the book's state */
 	struct store *store;
 	struct crew *crew;
+	struct watchdog *dog;
 	struct MHD_Daemon *daemon;
 	pthread_mutex_t lock;
 	pthread_cond_t idle;
-	size_t n_open; /* exchanges that the crew has */
+	bool stopping;
+	size_t n_given;  /* exchanges that the crew has */
+	size_t n_unsent; /* and those whose answer is not sent yet */
 };
 
 /* --- Answers on their way out. --- */
@@ -278,6 +288,49 @@ is_form(const char *type)
 	return false;
 }
 
+static struct caller *
+caller_of(struct MHD_Connection *connection)
+{
+	const union MHD_ConnectionInfo *info = MHD_get_connection_info(
+		connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+
+	return info != NULL ? info->socket_context : NULL;
+}
+
+/* Headers that a request may have once, or not together: RFC 9112, 3.2 and
+ * 6.1. */
+struct header_count {
+	size_t host, length, coding;
+};
+
+static enum MHD_Result
+count_header(
+	void *cls, enum MHD_ValueKind kind, const char *name, const char *value)
+{
+	struct header_count *count = cls;
+
+	(void)kind;
+	(void)value;
+	count->host += strcasecmp(name, MHD_HTTP_HEADER_HOST) == 0;
+	count->length += strcasecmp(name, MHD_HTTP_HEADER_CONTENT_LENGTH) == 0;
+	count->coding += strcasecmp(name, MHD_HTTP_HEADER_TRANSFER_ENCODING) ==
+		0;
+	return MHD_YES;
+}
+
+static void
+check_headers(struct exchange *exchange)
+{
+	struct header_count count = {0};
+
+	(void)MHD_get_connection_values(
+		exchange->connection, MHD_HEADER_KIND, count_header, &count);
+	if (count.host > 1 || count.length + count.coding > 1)
+		exchange_refuse(exchange, MHD_HTTP_BAD_REQUEST,
+			"The request says twice, and differently, where it "
+			"goes or how long it is.");
+}
+
 static void
 begin_form(struct exchange *exchange)
 {
@@ -321,7 +374,10 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
+	caller_part(server->dog, caller_of(exchange->connection),
+		CALLER_FORM);
 	choose_language(exchange);
+	check_headers(exchange);
 	door_enter(&server->door, exchange,
 		MHD_lookup_connection_value(
 			exchange->connection, MHD_COOKIE_KIND, "session"),
@@ -372,9 +428,20 @@ check_deed(struct server *server, struct exchange *exchange)
 static enum MHD_Result
 hand_over(struct server *server, struct exchange *exchange)
 {
+	bool stopping;
+
 	(void)pthread_mutex_lock(&server->lock);
-	server->n_open++;
+	stopping = server->stopping;
+	if (!stopping) {
+		server->n_given++;
+		server->n_unsent++;
+	}
 	(void)pthread_mutex_unlock(&server->lock);
+	if (stopping)
+		return send_refusal(server, exchange,
+			MHD_HTTP_SERVICE_UNAVAILABLE,
+			"The program is being ended. Start it again, then send "
+			"this again.");
 	exchange->waiting = true;
 	MHD_suspend_connection(exchange->connection);
 	crew_give(server->crew, exchange);
@@ -430,6 +497,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 
 	(void)url;
 	(void)version;
+	if (exchange != NULL && exchange->n_read > DRAIN_MOST)
+		return MHD_NO;
 	if (exchange == NULL)
 		return send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
 			"There is not enough memory.\n");
@@ -448,6 +517,7 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 			? send_answer(server, exchange, exchange->answer)
 			: send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
 				  "There is not enough memory.\n");
+	caller_part(server->dog, caller_of(connection), CALLER_NOTHING);
 	return answer_whole(server, exchange);
 }
 
@@ -463,11 +533,38 @@ static void
 on_end(void *cls, struct MHD_Connection *connection, void **con_cls,
 	enum MHD_RequestTerminationCode code)
 {
-	(void)cls;
-	(void)connection;
+	struct server *server = cls;
+	const struct exchange *exchange = *con_cls;
+
 	(void)code;
+	if (exchange != NULL && exchange->waiting) {
+		(void)pthread_mutex_lock(&server->lock);
+		server->n_unsent--;
+		(void)pthread_cond_broadcast(&server->idle);
+		(void)pthread_mutex_unlock(&server->lock);
+	}
 	exchange_free(*con_cls);
 	*con_cls = NULL;
+	caller_part(server->dog, caller_of(connection), CALLER_REQUEST);
+}
+
+static void
+on_connection(void *cls, struct MHD_Connection *connection,
+	void **socket_context, enum MHD_ConnectionNotificationCode code)
+{
+	struct server *server = cls;
+
+	if (code == MHD_CONNECTION_NOTIFY_CLOSED) {
+		caller_gone(server->dog, *socket_context);
+		*socket_context = NULL;
+		return;
+	}
+	const union MHD_ConnectionInfo *info = MHD_get_connection_info(
+		connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+
+	*socket_context = info != NULL
+		? caller_new(server->dog, info->connect_fd)
+		: NULL;
 }
 
 /* In a thread of the crew. */
@@ -478,7 +575,7 @@ on_ready(void *whom, struct exchange *exchange)
 
 	MHD_resume_connection(exchange->connection);
 	(void)pthread_mutex_lock(&server->lock);
-	server->n_open--;
+	server->n_given--;
 	(void)pthread_cond_broadcast(&server->idle);
 	(void)pthread_mutex_unlock(&server->lock);
 }
@@ -501,8 +598,11 @@ start_daemon(struct server *server, struct err *err)
 		(uint16_t)ask->port, NULL, NULL, on_request, server,
 		MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_CONNECTION_LIMIT,
 		(unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-		idle_s, MHD_OPTION_URI_LOG_CALLBACK, on_target, server,
-		MHD_OPTION_NOTIFY_COMPLETED, on_end, server, MHD_OPTION_END);
+		idle_s, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+		(unsigned)CONNECTIONS_OF_ONE, MHD_OPTION_NOTIFY_CONNECTION,
+		on_connection, server, MHD_OPTION_URI_LOG_CALLBACK, on_target,
+		server, MHD_OPTION_NOTIFY_COMPLETED, on_end, server,
+		MHD_OPTION_END);
 	if (server->daemon != NULL)
 		return ERR_NONE;
 	if (errno == EADDRINUSE)
@@ -614,17 +714,35 @@ wait_for_signal(const sigset_t *ends)
 		;
 }
 
+/* Until every answer is on its way, or its reader is too slow. */
+static void
+wait_for_last(struct server *server)
+{
+	struct timespec until;
+
+	(void)clock_gettime(CLOCK_REALTIME, &until);
+	until.tv_sec += FAREWELL_S;
+	(void)pthread_mutex_lock(&server->lock);
+	while (server->n_unsent > 0 &&
+		pthread_cond_timedwait(&server->idle, &server->lock, &until) ==
+			0)
+		;
+	(void)pthread_mutex_unlock(&server->lock);
+}
+
 /* No more come in; what the crew has is finished and sent. */
 static void
 stop(struct server *server)
 {
 	MHD_socket listening = MHD_quiesce_daemon(server->daemon);
 
-	crew_stop(server->crew);
 	(void)pthread_mutex_lock(&server->lock);
-	while (server->n_open > 0)
+	server->stopping = true;
+	while (server->n_given > 0)
 		(void)pthread_cond_wait(&server->idle, &server->lock);
 	(void)pthread_mutex_unlock(&server->lock);
+	crew_stop(server->crew);
+	wait_for_last(server);
 	MHD_stop_daemon(server->daemon);
 	if (listening != MHD_INVALID_SOCKET)
 		(void)close(listening);
@@ -643,6 +761,11 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 
 	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
 		err));
+	server->dog = watchdog_start(
+		server->ask->request_s > 0 ? server->ask->request_s : REQUEST_S,
+		FORM_S);
+	if (server->dog == NULL)
+		return err_memory(err);
 	TRY(crew_start(&crew, &server->crew, err));
 	if (start_daemon(server, err) != ERR_NONE) {
 		crew_stop(server->crew);
@@ -676,6 +799,7 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 		return err_memory(err);
 	}
 	code = run(&server, &ends, err);
+	watchdog_stop(server.dog);
 	work_close(&server.desk);
 	sessions_free(server.door.sessions);
 	store_free(server.store);
