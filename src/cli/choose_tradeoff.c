@@ -116,7 +116,7 @@ print_mix(const struct invocation *in, const struct work_chosen *all,
 		number(in, 2, w->utility[i]),
 		isnan(w->p_first[i])
 			? "-"
-			: figure_hundredths(in->arena, w->p_first[i]),
+			: work_chance_words(in->arena, w->p_first[i]),
 		number(in, 0, m[WORK_CRITERION_DENSITY]),
 		number(in, 2, m[WORK_CRITERION_STRENGTH] / 1e6),
 		number(in, 3, m[WORK_CRITERION_HEAT]),
@@ -191,13 +191,13 @@ print_one_for_all(const struct invocation *in, const struct work_chosen *all)
 					    : "No one mix is likely to do for "
 					      "all parts; nearest is",
 			all->compared.site.mix[one->mix].code,
-			figure_hundredths(in->arena, one->p_least),
+			work_chance_words(in->arena, one->p_least),
 			one->has_money
 				? text_format(in->arena, ", %.2f %s in all",
 					  one->money_cents / 100, currency)
 				: "",
 			one->n_several, one->n_several == 1 ? "" : "es",
-			figure_hundredths(in->arena, one->p_least_several),
+			work_chance_words(in->arena, one->p_least_several),
 			one->has_money ? text_format(in->arena, ", %.2f %s",
 						 one->several_money_cents / 100,
 						 currency)
