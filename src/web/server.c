@@ -2,6 +2,7 @@
 #include "web/server.h"
 
 #include "web/assets.h"
+#include "web/certificate.h"
 #include "web/crew.h"
 #include "web/door.h"
 #include "web/dispatch.h"
@@ -44,6 +45,10 @@ struct server {
 	struct guard guard;
 	struct door door;
 	char home[96]; /* the address for other machines */
+	struct certificate certificate;
+	const char *scheme;
+	int listening;
+	unsigned port;
 	struct desk
 		desk; /* of the thread that talks: to see the book's state */
 	struct store *store;
@@ -374,8 +379,7 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
-	caller_part(server->dog, caller_of(exchange->connection),
-		CALLER_FORM);
+	caller_part(server->dog, caller_of(exchange->connection), CALLER_FORM);
 	choose_language(exchange);
 	check_headers(exchange);
 	door_enter(&server->door, exchange,
@@ -582,29 +586,30 @@ on_ready(void *whom, struct exchange *exchange)
 
 /* --- Beginning and ending. --- */
 
+/* Ours and not the library's, so that the port is known before any thread
+ * starts. */
 static enum err_code
-start_daemon(struct server *server, struct err *err)
+listen_on(struct server *server, struct err *err)
 {
 	const struct web_server_ask *ask = server->ask;
 	struct sockaddr_in address = {.sin_family = AF_INET,
 		.sin_port = htons((uint16_t)ask->port),
 		.sin_addr.s_addr = htonl(
 			ask->lan ? INADDR_ANY : INADDR_LOOPBACK)};
-	unsigned idle_s = ask->idle_s > 0 ? ask->idle_s : IDLE_S;
+	socklen_t n = sizeof address;
+	const int yes = 1;
+	int s = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
 
-	errno = 0;
-	server->daemon = MHD_start_daemon(MHD_USE_INTERNAL_POLLING_THREAD |
-			MHD_USE_EPOLL | MHD_ALLOW_SUSPEND_RESUME,
-		(uint16_t)ask->port, NULL, NULL, on_request, server,
-		MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_CONNECTION_LIMIT,
-		(unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-		idle_s, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
-		(unsigned)CONNECTIONS_OF_ONE, MHD_OPTION_NOTIFY_CONNECTION,
-		on_connection, server, MHD_OPTION_URI_LOG_CALLBACK, on_target,
-		server, MHD_OPTION_NOTIFY_COMPLETED, on_end, server,
-		MHD_OPTION_END);
-	if (server->daemon != NULL)
+	server->listening = s;
+	if (s >= 0 &&
+		setsockopt(s, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes) ==
+			0 &&
+		bind(s, (struct sockaddr *)&address, n) == 0 &&
+		listen(s, SOMAXCONN) == 0 &&
+		getsockname(s, (struct sockaddr *)&address, &n) == 0) {
+		server->port = ntohs(address.sin_port);
 		return ERR_NONE;
+	}
 	if (errno == EADDRINUSE)
 		return err_report(err, ERR_CONFLICT, "--port",
 			"Port %u is taken by another program. Give another, or "
@@ -613,6 +618,41 @@ start_daemon(struct server *server, struct err *err)
 	return err_report(err, ERR_SYSTEM, "--port",
 		"The pages could not be served on port %u: %s.", ask->port,
 		strerror(errno));
+}
+
+static enum err_code
+start_daemon(struct server *server, struct err *err)
+{
+	const struct certificate *shown = server->door.certificate;
+	unsigned idle_s = server->ask->idle_s > 0 ? server->ask->idle_s
+						  : IDLE_S;
+	unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_EPOLL |
+		MHD_ALLOW_SUSPEND_RESUME;
+	struct MHD_OptionItem secret[] = {
+		{MHD_OPTION_HTTPS_MEM_KEY, 0, server->certificate.key},
+		{MHD_OPTION_HTTPS_MEM_CERT, 0, server->certificate.chain},
+		{MHD_OPTION_HTTPS_PRIORITIES, 0,
+			(void *)(uintptr_t) "NORMAL:-VERS-ALL:+VERS-TLS1.3:"
+					    "+VERS-TLS1.2"},
+		{MHD_OPTION_END, 0, NULL}};
+
+	if (shown == NULL)
+		secret[0].option = MHD_OPTION_END;
+	server->daemon = MHD_start_daemon(
+		flags | (shown != NULL ? MHD_USE_TLS : 0),
+		(uint16_t)server->port, NULL, NULL, on_request, server,
+		MHD_OPTION_LISTEN_SOCKET, server->listening,
+		MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
+		MHD_OPTION_CONNECTION_TIMEOUT, idle_s,
+		MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+		(unsigned)CONNECTIONS_OF_ONE, MHD_OPTION_NOTIFY_CONNECTION,
+		on_connection, server, MHD_OPTION_URI_LOG_CALLBACK, on_target,
+		server, MHD_OPTION_NOTIFY_COMPLETED, on_end, server,
+		MHD_OPTION_ARRAY, secret, MHD_OPTION_END);
+	if (server->daemon != NULL)
+		return ERR_NONE;
+	return err_report(err, ERR_SYSTEM, "--port",
+		"The pages could not be served on port %u.", server->port);
 }
 
 /* Every address of this machine on a network is a name of the server. */
@@ -638,7 +678,7 @@ name_networks(struct server *server, unsigned port)
 		guard_name(&server->guard, host, port);
 		if (server->home[0] == '\0')
 			(void)snprintf(server->home, sizeof server->home,
-				"http://%s:%u", host, port);
+				"%s://%s:%u", server->scheme, host, port);
 	}
 	freeifaddrs(all);
 }
@@ -649,60 +689,93 @@ tell(const struct server *server, const char *line)
 	server->ask->tell(server->ask->whom, line);
 }
 
-static enum err_code
-open_door(struct server *server, struct arena *arena, unsigned port,
-	struct err *err)
-{
+/* The codes, which are told once. */
+struct codes {
 	char record[SESSION_CODE + 1], read[SESSION_CODE + 1];
-	char token[SESSION_HEX + 1];
-	struct text picture;
-	const char *address;
+};
 
-	name_networks(server, port);
-	if (server->home[0] == '\0')
-		return err_report(err, ERR_SYSTEM, "--lan",
-			"This machine is on no network.");
-	TRY(sessions_new(record, read, &server->door.sessions, err));
+static enum err_code
+open_door(struct server *server, struct codes *codes, struct err *err)
+{
 	server->door.home = server->home;
-	sessions_pair_token(server->door.sessions, crew_now_ms(), token);
-	text_init(&picture, arena);
-	address = text_format(arena, "%s/pair/%s", server->home, token);
-	if (address == NULL)
-		return err_memory(err);
-	TRY(qr_terminal(address, &picture, err));
-	tell(server,
-		text_format(arena, "%s/ for other machines", server->home));
-	tell(server, text_format(arena, "code to record: %s", record));
-	tell(server, text_format(arena, "code to read:   %s", read));
-	tell(server,
-		"A phone that reads this picture may record; it is good "
-		"for ten minutes and one phone:");
-	tell(server, picture.bytes);
-	sodium_memzero(record, sizeof record);
-	return ERR_NONE;
+	return sessions_new(
+		codes->record, codes->read, &server->door.sessions, err);
 }
 
 static enum err_code
-tell_address(struct server *server, struct err *err)
+tell_codes(struct server *server, struct arena *arena,
+	const struct codes *codes, const char *token, struct err *err)
 {
-	const union MHD_DaemonInfo *info = MHD_get_daemon_info(
-		server->daemon, MHD_DAEMON_INFO_BIND_PORT);
-	unsigned port = info != NULL ? info->port : server->ask->port;
-	struct arena *arena;
-	enum err_code code = ERR_NONE;
-	char line[64];
+	struct text said;
 
-	guard_name(&server->guard, "127.0.0.1", port);
-	guard_name(&server->guard, "localhost", port);
-	(void)snprintf(line, sizeof line, "http://127.0.0.1:%u/", port);
+	text_init(&said, arena);
+	text_addf(&said, "%s/ for other machines\n", server->home);
+	text_addf(&said, "code to record: %s\ncode to read:   %s\n",
+		codes->record, codes->read);
+	text_add(&said,
+		"A phone that reads this picture may record; it is good for "
+		"ten minutes and one phone:\n");
+	TRY(qr_terminal(text_format(arena, "%s/pair/%s", server->home, token),
+		&said, err));
+	if (text_failed(&said))
+		return err_memory(err);
+	said.bytes[said.n - 1] = '\0'; /* tell ends the line */
+	tell(server, said.bytes);
+	return ERR_NONE;
+}
+
+/* The hosts of the names that this server answers to. */
+static enum err_code
+open_certificate(struct server *server, struct err *err)
+{
+	char host[GUARD_NAMES_MOST][GUARD_NAME_MAX];
+	const char *list[GUARD_NAMES_MOST];
+	size_t n = server->guard.n_name;
+
+	for (size_t i = 0; i < n; i++) {
+		memcpy(host[i], server->guard.name[i], GUARD_NAME_MAX);
+		host[i][strcspn(host[i], ":")] = '\0';
+		list[i] = host[i];
+	}
+	TRY(certificate_open(server->ask->book, list, n, (int64_t)time(NULL),
+		&server->certificate, err));
+	server->door.certificate = &server->certificate;
+	return ERR_NONE;
+}
+
+/* Names, before anybody can ask under one. */
+static enum err_code
+take_names(struct server *server, struct err *err)
+{
+	guard_name(&server->guard, "127.0.0.1", server->port);
+	guard_name(&server->guard, "localhost", server->port);
+	if (server->ask->lan)
+		name_networks(server, server->port);
+	if (server->ask->lan && server->home[0] == '\0')
+		return err_report(err, ERR_SYSTEM, "--lan",
+			"This machine is on no network.");
+	server->door.tls = server->ask->tls;
+	return server->ask->tls ? open_certificate(server, err) : ERR_NONE;
+}
+
+static enum err_code
+tell_address(struct server *server, struct arena *arena, struct err *err)
+{
+	const char *line = text_format(
+		arena, "%s://127.0.0.1:%u/", server->scheme, server->port);
+
+	if (line == NULL)
+		return err_memory(err);
 	tell(server, line);
-	if (!server->ask->lan)
-		return ERR_NONE;
-	arena = arena_new((size_t)1 << 20);
-	code = arena != NULL ? open_door(server, arena, port, err)
-			     : err_memory(err);
-	arena_free(arena);
-	return code;
+	if (server->ask->tls) {
+		line = text_format(arena,
+			"its certificate is vouched for by SHA-256 %s",
+			server->certificate.fingerprint);
+		if (line == NULL)
+			return err_memory(err);
+		tell(server, line);
+	}
+	return ERR_NONE;
 }
 
 static void
@@ -734,8 +807,8 @@ wait_for_last(struct server *server)
 static void
 stop(struct server *server)
 {
-	MHD_socket listening = MHD_quiesce_daemon(server->daemon);
-
+	/* gives the socket back, which is closed at the very end */
+	(void)MHD_quiesce_daemon(server->daemon);
 	(void)pthread_mutex_lock(&server->lock);
 	server->stopping = true;
 	while (server->n_given > 0)
@@ -744,23 +817,30 @@ stop(struct server *server)
 	crew_stop(server->crew);
 	wait_for_last(server);
 	MHD_stop_daemon(server->daemon);
-	if (listening != MHD_INVALID_SOCKET)
-		(void)close(listening);
+}
+
+/* Everything that needs no thread. */
+static enum err_code
+prepare(struct server *server, struct codes *codes, struct err *err)
+{
+	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
+		err));
+	TRY(listen_on(server, err));
+	TRY(take_names(server, err));
+	return server->ask->lan ? open_door(server, codes, err) : ERR_NONE;
 }
 
 static enum err_code
-run(struct server *server, const sigset_t *ends, struct err *err)
+start(struct server *server, struct err *err)
 {
 	const struct crew_ask crew = {.book = server->ask->book,
 		.who = server->ask->who,
+		.home = server->home[0] != '\0' ? server->home : NULL,
 		.n_reader = READERS,
 		.store = server->store,
 		.ready = on_ready,
 		.whom = server};
-	enum err_code code;
 
-	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
-		err));
 	server->dog = watchdog_start(
 		server->ask->request_s > 0 ? server->ask->request_s : REQUEST_S,
 		FORM_S);
@@ -771,7 +851,26 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 		crew_stop(server->crew);
 		return err->code;
 	}
-	code = tell_address(server, err);
+	return ERR_NONE;
+}
+
+static enum err_code
+run(struct server *server, struct arena *arena, const sigset_t *ends,
+	struct err *err)
+{
+	char token[SESSION_HEX + 1] = "";
+	struct codes codes;
+	enum err_code code;
+
+	TRY(prepare(server, &codes, err));
+	if (server->ask->lan) /* before a thread can ask for another */
+		sessions_pair_token(
+			server->door.sessions, crew_now_ms(), token);
+	TRY(start(server, err));
+	code = tell_address(server, arena, err);
+	if (code == ERR_NONE && server->ask->lan)
+		code = tell_codes(server, arena, &codes, token, err);
+	sodium_memzero(&codes, sizeof codes);
 	if (code == ERR_NONE)
 		wait_for_signal(ends);
 	stop(server);
@@ -781,7 +880,10 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 enum err_code
 web_serve(const struct web_server_ask *ask, struct err *err)
 {
-	struct server server = {.ask = ask};
+	struct server server = {.ask = ask,
+		.scheme = ask->tls ? "https" : "http",
+		.listening = -1};
+	struct arena *arena = arena_new((size_t)1 << 20);
 	enum err_code code;
 	sigset_t ends;
 
@@ -792,16 +894,21 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 	(void)pthread_sigmask(SIG_BLOCK, &ends, NULL); /* in all threads */
 	guard_start(&server.guard, ask->tls);
 	server.store = store_new(STORE_ROOM);
-	if (server.store == NULL ||
+	if (server.store == NULL || arena == NULL ||
 		pthread_mutex_init(&server.lock, NULL) != 0 ||
 		pthread_cond_init(&server.idle, NULL) != 0) {
 		store_free(server.store);
+		arena_free(arena);
 		return err_memory(err);
 	}
-	code = run(&server, &ends, err);
+	code = run(&server, arena, &ends, err);
 	watchdog_stop(server.dog);
 	work_close(&server.desk);
+	if (server.listening >= 0)
+		(void)close(server.listening);
+	sodium_memzero(&server.certificate, sizeof server.certificate);
 	sessions_free(server.door.sessions);
+	arena_free(arena);
 	store_free(server.store);
 	(void)pthread_cond_destroy(&server.idle);
 	(void)pthread_mutex_destroy(&server.lock);

@@ -91,6 +91,13 @@ answer_pack(const unsigned char *bytes, size_t n, size_t *n_packed)
 	return out;
 }
 
+/* Marks are of forms: data and pictures may hold that byte as what it is. */
+static bool
+is_page(const char *type)
+{
+	return type == NULL || strncmp(type, "text/html", 9) == 0;
+}
+
 struct answer *
 answer_make(const struct web_reply *reply)
 {
@@ -117,7 +124,8 @@ answer_make(const struct web_reply *reply)
 	kept->answer.body = at;
 	kept->answer.n_body = n;
 	kept->answer.status = reply->status;
-	kept->answer.has_marks = n > 0 && holds_marks(reply->body.bytes, n);
+	kept->answer.has_marks = n > 0 && is_page(reply->type) &&
+		holds_marks(reply->body.bytes, n);
 	return &kept->answer;
 }
 

@@ -92,7 +92,9 @@ be_server(const struct visit *visit, int to)
 static void
 listen_to(struct visit *visit)
 {
-	const char *last = visit->ask.lan ? "one phone:\n" : "/\n";
+	const char *last = visit->ask.lan ? "\xE2\x96\x88\n"
+		: visit->ask.tls          ? "SHA-256 "
+					  : "/\n";
 	size_t n = 0;
 
 	visit->said[0] = '\0';
