@@ -238,11 +238,11 @@ show_trust(
 	page_big(&page, _("Fingerprint, SHA-256"),
 		door->certificate->fingerprint);
 	page_link(&page, _("Take the certificate"), route_authority);
-	page_heading(&page, _("On a phone with Android"));
+	page_heading(&page, _("On phones that call it a CA certificate"));
 	page_say(&page,
 		_("Open Settings, search for \"CA certificate\", choose "
 		  "Install anyway, and take the file from the downloads."));
-	page_heading(&page, _("On an iPhone or iPad"));
+	page_heading(&page, _("On phones that call it a profile"));
 	page_say(&page,
 		_("Open Settings, Profile downloaded, Install. Then General, "
 		  "About, Certificate trust settings: switch it on."));
