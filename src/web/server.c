@@ -156,6 +156,10 @@ respond_filled(const struct answer *answer, const char *token, bool *packed)
 	size_t n, n_small = 0;
 
 	guard_key(key);
+	bytes = *packed ? answer_fill_packed(answer, token, key, &n) : NULL;
+	if (bytes != NULL)
+		return MHD_create_response_from_buffer(
+			n, bytes, MHD_RESPMEM_MUST_FREE);
 	bytes = answer_fill(answer, token, key, &n);
 	if (bytes == NULL)
 		return NULL;
