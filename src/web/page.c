@@ -220,6 +220,7 @@ view_cells(struct arena *arena, const struct grid *grid, size_t row,
 
 		cell[i] = (struct view_cell){.text = from->text,
 			.address = from->address,
+			.picture = from->picture,
 			.head = i == 0 && from->text != NULL,
 			.number = grid->column[i].is_number,
 			.missing = from->text == NULL,
