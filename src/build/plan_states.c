@@ -174,6 +174,30 @@ add_orders(struct walk *g, bool crew)
 		add_order(g, &rule[r], crew, whole);
 }
 
+/* Is each lift's share in order a at most that in order b? */
+static bool
+is_covered(const struct walk *g, size_t a, size_t b)
+{
+	for (size_t i = 0; i < g->f->job->n_lift; i++)
+		if (g->order[a].share[i] > g->order[b].share[i])
+			return false;
+	return true;
+}
+
+/* An order that another covers says nothing more. */
+static void
+drop_covered_orders(struct walk *g)
+{
+	for (size_t o = g->n_order; o-- > 0;) {
+		bool covered = false;
+
+		for (size_t b = 0; b < g->n_order && !covered; b++)
+			covered = b != o && is_covered(g, o, b);
+		if (covered)
+			g->order[o] = g->order[--g->n_order];
+	}
+}
+
 static void
 find_sets(struct walk *g)
 {
@@ -423,23 +447,34 @@ make_room(struct walk *g)
 	return g->cell[b] != NULL && g->node[b] != NULL;
 }
 
-/* What is kept of a state of the place that comes next. */
-static void
-keep(struct walk *g, const uint16_t *cell, int64_t sum, uint32_t parent)
+/* Does a state that is kept make this one needless?  Those that this one makes
+ * needless are marked where it may be kept itself. */
+static bool
+is_needless(struct walk *g, uint32_t h, const uint16_t *cell, int64_t sum,
+	bool mark)
 {
-	uint32_t h = hash_of(g, cell);
-
 	for (uint32_t s = g->bucket[h]; s != NO_STATE; s = node(g, s)->next) {
 		const uint16_t *other = cells(g, s);
 
 		if (node(g, s)->sum == NEEDLESS ||
 			memcmp(other, cell, g->n_chain * sizeof *cell) != 0)
 			continue;
-		if (node(g, s)->sum <= sum && is_as_good(g, other, cell))
-			return;
-		if (node(g, s)->sum >= sum && is_as_good(g, cell, other))
+		if (!mark && node(g, s)->sum <= sum &&
+			is_as_good(g, other, cell))
+			return true;
+		if (mark && node(g, s)->sum >= sum &&
+			is_as_good(g, cell, other))
 			node(g, s)->sum = NEEDLESS;
 	}
+	return false;
+}
+
+static void
+keep(struct walk *g, const uint16_t *cell, int64_t sum, uint32_t parent)
+{
+	uint32_t h = hash_of(g, cell);
+
+	(void)is_needless(g, h, cell, sum, true);
 	if (!make_room(g)) {
 		g->full = true;
 		return;
@@ -520,6 +555,8 @@ end_day(struct walk *g, const uint16_t *cell, size_t k, int64_t sum,
 	if (ends)
 		return;
 	forget(g, after, next);
+	if (is_needless(g, hash_of(g, after), after, sum, false))
+		return;
 	least = least_sum(g, after, k + 1);
 	if (least != NEEDLESS && sum + least < g->sum_below)
 		keep(g, after, sum, parent);
@@ -710,6 +747,7 @@ run(struct walk *g, size_t *at, struct plan_found *out)
 		return;
 	add_orders(g, false);
 	add_orders(g, true);
+	drop_covered_orders(g);
 	through = walk_days(g);
 	out->n_node = g->n_state;
 	if (g->best != NO_STATE) {
