@@ -165,16 +165,84 @@ export async function testPaper(browser, home, folder) {
   await context.close();
 }
 
+// What each picture of docs/pages.md shows; every address has one.
+const told = {
+  '/today': 'What is due, what to make, what is out of its usual range, and what the trial cannot tell yet.',
+  '/due': 'Every test piece that waits, by the day its test is due.',
+  '/materials': 'Materials, from a shelf of typical values or as weighed by you.',
+  '/mixes': 'The mixes, and the form for a new one or a change.',
+  '/mix/D': 'One mix: what goes into a cubic metre, and what it costs.',
+  '/trial': 'The plan of a trial and the rules of validity that were set before casting.',
+  '/mixer': 'On the phone at the mixer: which batch comes next.',
+  '/batch/01': 'The sheet of one batch: weigh, foam, wet weight, advice at once.',
+  '/foam/G1': 'Weighing the foam, and whether it may be used.',
+  '/gear': 'The mixer, the scale and the foam generators.',
+  '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
+  '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
+  '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
+  '/results': 'What became of every piece cast, and what each came to.',
+  '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
+  '/next': 'What further batches would gain against what they cost.',
+  '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
+  '/design': 'A mix searched for a part.',
+  '/building': 'The parts of the building and what they must do.',
+  '/part/floor': 'One part: its layers with the temperature through them.',
+  '/screen': 'Mechanics of each part: a screening, never a proof.',
+  '/pour': 'What to buy, and what was poured where.',
+  '/plan': 'Which day what is poured and when forms come off.',
+  '/watch': 'The same batch again and again: what left its usual range, and since when.',
+  '/record': 'The history, with an undo for each entry.',
+  '/undo/last': 'What undoing an entry would put back, before it is done.',
+  '/search?words=B': 'Whatever has a name or a remark, found by its words.',
+  '/import': 'A folder of CSV files, looked at before it is stored.',
+  '/recorded': 'An entry that was sent twice is in the book once.',
+  '/words': 'Each word of these pages, explained.',
+};
+
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
+
+function toldOf(address) {
+  return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
+}
+
+// docs/pages.md and its pictures: desk pages at 1100 pixels, field pages on a
+// phone of 360 by 640.
 export async function takePictures(browser, home, folder) {
   mkdirSync(folder, { recursive: true });
+  const text = ['# The pages', '',
+    'Every page of the demo house, as `make pictures` takes them. Names, figures and',
+    'dates are those of the invented trial in `demo/`.', ''];
   for (const [size, options] of [['desk', DESK], ['phone', { ...PHONE, deviceScaleFactor: 1 }]]) {
     const { context, page } = await openPage(browser, options, home);
+    text.push(size === 'desk' ? '## At the table' : '## At the mixer and at the bench', '');
     for (const address of addresses) {
-      const isField = fieldPages.includes(address);
+      const isField = fieldPages.includes(address) || address.startsWith('/bend/');
       if (address === '/nowhere' || (size === 'phone') !== isField) continue;
       await page.goto(home + address, { waitUntil: 'load' });
-      await page.screenshot({ path: join(folder, `${address.slice(1).replace(/\W+/g, '-')}.png`) });
+      await page.screenshot({ path: join(folder, pictureName(address)) });
+      const title = await page.evaluate(() => document.querySelector('h1').textContent);
+      text.push(`### ${title}`, '', `${toldOf(address)} \`${address}\``, '', `![${title}](pages/${pictureName(address)})`, '');
     }
     await context.close();
   }
+  writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
+}
+
+// A form's own address, a calendar for another program, a switch.
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/'];
+
+// No page is left out of all this, nor of docs/pages.md.
+export async function testCoverage(root) {
+  await check('every route is visited', async () => {
+    const routes = [...readFileSync(join(root, 'src/web/route_names.h'), 'utf8').matchAll(/WEB_ROUTE\(\s*"([^"]+)",\s*(\w+)/g)]
+      .filter(([, path, get]) => get !== 'web_none' && !path.startsWith('/chart/') && !noPages.includes(path)).map(([, path]) => path);
+    const missing = routes.filter((path) => !addresses.some((a) => (path.endsWith('/') ? a.startsWith(path) : a.split('?')[0] === path)));
+    ensure(routes.length > 20, `only ${routes.length} routes read`);
+    same(missing.join(' '), '', 'routes without a test');
+  });
+  await check('every page is shown in docs/pages.md', async () => {
+    const text = readFileSync(join(root, 'docs/pages.md'), 'utf8');
+    const missing = addresses.filter((a) => a !== '/nowhere' && (!toldOf(a) || !text.includes(`(pages/${pictureName(a)})`)));
+    same(missing.join(' '), '', 'not shown; make pictures');
+  });
 }
