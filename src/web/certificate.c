@@ -91,14 +91,32 @@ begin(struct pair *pair, const char *name, int64_t now_s, int days,
 
 /* --- The authority. --- */
 
+/* Address and mask: loopback (RFC 1122), private networks (RFC 1918), those
+ * without a router (RFC 3927). */
+static const unsigned char net[][8] = {{127, 0, 0, 0, 255, 0, 0, 0},
+	{10, 0, 0, 0, 255, 0, 0, 0}, {172, 16, 0, 0, 255, 240, 0, 0},
+	{192, 168, 0, 0, 255, 255, 0, 0}, {169, 254, 0, 0, 255, 255, 0, 0}};
+
+static bool
+is_private(const struct in_addr *address)
+{
+	unsigned char byte[4];
+
+	memcpy(byte, address, sizeof byte);
+	for (size_t i = 0; i < sizeof net / sizeof net[0]; i++) {
+		bool in = true;
+
+		for (size_t j = 0; j < sizeof byte; j++)
+			in = in && (byte[j] & net[i][4 + j]) == net[i][j];
+		if (in)
+			return true;
+	}
+	return false;
+}
+
 static enum err_code
 constrain(gnutls_x509_crt_t crt, struct err *err)
 {
-	/* address and mask: 127/8, 10/8, 172.16/12, 192.168/16, 169.254/16 */
-	static const unsigned char net[][8] = {{127, 0, 0, 0, 255, 0, 0, 0},
-		{10, 0, 0, 0, 255, 0, 0, 0}, {172, 16, 0, 0, 255, 240, 0, 0},
-		{192, 168, 0, 0, 255, 255, 0, 0},
-		{169, 254, 0, 0, 255, 255, 0, 0}};
 	static const char local[] = "localhost";
 	gnutls_x509_name_constraints_t names = NULL;
 	gnutls_datum_t one = {(void *)(uintptr_t)local, sizeof local - 1};
@@ -283,6 +301,8 @@ add_host(gnutls_x509_crt_t crt, const char *host)
 {
 	struct in_addr address;
 
+	if (inet_pton(AF_INET, host, &address) == 1 && !is_private(&address))
+		return 0; /* one such would spoil the whole certificate */
 	if (inet_pton(AF_INET, host, &address) == 1)
 		return gnutls_x509_crt_set_subject_alt_name(crt,
 			GNUTLS_SAN_IPADDRESS, &address, sizeof address,

@@ -26,7 +26,7 @@ struct certificate {
 };
 
 /* certificate_open(book, host, n_host, now_s, certificate, err): for these names
- * or IPv4 addresses.
+ * or IPv4 addresses; those the authority cannot vouch for are left out.
  * ERR_INPUT  the file beside the book can be read by others, or is none
  * ERR_DISK   it cannot be read or written;  ERR_SYSTEM  GnuTLS could not */
 enum err_code certificate_open(const char *book, const char *const *host,
