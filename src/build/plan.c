@@ -38,6 +38,18 @@ progress_of(const struct planning *p, const char *doing)
 							 : p->f.job->n_day};
 }
 
+static void
+note_plan(struct planning *p, const struct plan_found *got)
+{
+	p->n_node += got->n_node;
+	if (!got->has_plan)
+		return;
+	for (size_t i = 0; i < p->f.job->n_lift; i++)
+		p->at[i] = p->tried[i];
+	p->found = true;
+	p->last = plan_last(&p->f, p->at);
+}
+
 static enum err_code
 ask_program(struct planning *p, struct plan_goal *goal, const char *doing,
 	struct plan_found *got, struct err *err)
@@ -46,14 +58,24 @@ ask_program(struct planning *p, struct plan_goal *goal, const char *doing,
 	goal->n_column_most = COLUMNS_MOST;
 	goal->progress = progress_of(p, doing);
 	TRY(plan_program(p->arena, &p->f, goal, p->tried, got, err));
-	p->n_node += got->n_node;
-	if (!got->has_plan)
-		return ERR_NONE;
-	for (size_t i = 0; i < p->f.job->n_lift; i++)
-		p->at[i] = p->tried[i];
-	p->found = true;
-	p->last = plan_last(&p->f, p->at);
+	note_plan(p, got);
 	return ERR_NONE;
+}
+
+/* Day by day first; the program where there is too much for that. */
+static enum err_code
+ask(struct planning *p, struct plan_goal *goal, struct plan_found *got,
+	struct err *err)
+{
+	goal->watch = p->watch;
+	goal->progress = progress_of(p, "search");
+	TRY(plan_states(p->arena, &p->f, goal, p->tried, got, err));
+	note_plan(p, got);
+	if (got->answer != PLAN_UNKNOWN)
+		return ERR_NONE;
+	if (got->has_plan && goal->sum_below != INT64_MAX)
+		goal->sum_below = plan_day_sum(&p->f, p->at);
+	return ask_program(p, goal, "search", got, err);
 }
 
 /* The last place before which not even divisible lifts fit, by halving. */
@@ -98,7 +120,7 @@ shorten(struct planning *p, struct err *err)
 
 		if (!is_time_left(p, &progress))
 			return ERR_NONE;
-		TRY(ask_program(p, &goal, "search", &got, err));
+		TRY(ask(p, &goal, &got, err));
 		if (got.answer == PLAN_UNKNOWN)
 			return ERR_NONE;
 		if (got.answer == PLAN_FOUND)
@@ -122,7 +144,7 @@ tighten_sum(struct planning *p, struct err *err)
 	p->sum_proven = p->sum_bound == sum;
 	if (p->sum_proven || !is_time_left(p, &progress))
 		return ERR_NONE;
-	TRY(ask_program(p, &goal, "search", &got, err));
+	TRY(ask(p, &goal, &got, err));
 	p->sum_proven = got.answer != PLAN_UNKNOWN;
 	if (p->sum_proven)
 		p->sum_bound = plan_day_sum(&p->f, p->at);
@@ -141,7 +163,7 @@ find_any(struct planning *p, struct err *err)
 
 	if (p->watch == NULL || p->bound >= p->f.n_open)
 		return ERR_NONE;
-	TRY(ask_program(p, &goal, "search", &got, err));
+	TRY(ask(p, &goal, &got, err));
 	p->no_plan = got.answer == PLAN_NONE;
 	return ERR_NONE;
 }

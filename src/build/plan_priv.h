@@ -87,4 +87,13 @@ enum err_code plan_program(struct arena *arena, const struct plan_frame *frame,
 	const struct plan_goal *goal, size_t *at, struct plan_found *out,
 	struct err *err) MUST_CHECK;
 
+/* plan_states: the same question by going through the days, with all that can
+ * have been poured by each; exact where it comes to its end: the plan of the
+ * least sum below goal->sum_below, or none.  `relaxed` and `any` are not
+ * looked at.  PLAN_UNKNOWN where there are too many chains of lifts, sets or
+ * states, a wait of 0 days, or no time.  ERR_MEMORY */
+enum err_code plan_states(struct arena *arena, const struct plan_frame *frame,
+	const struct plan_goal *goal, size_t *at, struct plan_found *out,
+	struct err *err) MUST_CHECK;
+
 #endif /* BUILD_PLAN_PRIV_H */
