@@ -81,9 +81,9 @@ const struct command command_serve = {
 	.name = "serve",
 	.line = "opens the book as pages for a browser on this machine",
 	.help = "  foamwright serve BOOK [OPTIONS]\n\nThe first line printed "
-		"is the address. Only this machine can reach it, unless "
-		"--lan is\ngiven: then phones sign in with a code or a "
-		"picture. Ctrl-C ends it; an entry\nthat is being written is "
+		"is the address. Only this machine can reach it,\nunless "
+		"--lan is given: then phones sign in with a code or a "
+		"picture.\nCtrl-C ends it; an entry that is being written is "
 		"finished first.\n",
 	.example = "foamwright serve site.book --port 0",
 	.least_words = 1,

@@ -203,6 +203,51 @@ plan__proven_is_what_trying_every_way_finds(void **state)
 	assert_true(n_plan > 100 && n_none > 100);
 }
 
+/* The walk through the days and the program answer alike. */
+static void
+plan__walk_and_program_agree(void **state)
+{
+	struct fixture *f = *state;
+	const struct build_watch watch = {ten_seconds, NULL};
+	gsl_rng *rng = rng_new(15485863, 0);
+	size_t n_found = 0, n_none = 0;
+
+	for (int i = 0; i < 400; i++) {
+		struct arena_mark mark = arena_mark(f->a);
+		struct plan_goal goal = {
+			.sum_below = INT64_MAX, .n_column_most = 6000};
+		size_t walk[LIFTS], program[LIFTS];
+		struct plan_found by_walk, by_program;
+		struct plan_frame frame;
+		struct small s;
+
+		invent(rng, 9, 25, &s);
+		for (size_t w = 0; w < s.job.n_wait; w++)
+			s.wait[w].n_day += s.wait[w].n_day == 0;
+		err_clear(&f->err);
+		goal.watch = &watch;
+		if (plan_frame_make(f->a, &s.job, &frame, &f->err) ==
+			ERR_NONE) {
+			goal.last = draw(rng, 0, frame.n_open - 1);
+			assert_ok(plan_states(f->a, &frame, &goal, walk,
+					  &by_walk, &f->err),
+				&f->err);
+			assert_ok(plan_program(f->a, &frame, &goal, program,
+					  &by_program, &f->err),
+				&f->err);
+			assert_int_equal(by_program.answer, by_walk.answer);
+			if (by_walk.answer == PLAN_FOUND)
+				assert_int_equal(plan_day_sum(&frame, program),
+					plan_day_sum(&frame, walk));
+			n_found += by_walk.answer == PLAN_FOUND;
+			n_none += by_walk.answer == PLAN_NONE;
+		}
+		arena_back(f->a, mark);
+	}
+	gsl_rng_free(rng);
+	assert_true(n_found > 50 && n_none > 50);
+}
+
 /* Two walls of two lifts, one set of forms, seven days, all open and mild. */
 static void
 two_walls(struct small *s)
@@ -473,6 +518,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(check__lets_a_good_plan_pass_and_catches_each_broken_rule),
 	TEST(plan__never_breaks_a_rule),
 	TEST(plan__proven_is_what_trying_every_way_finds),
+	TEST(plan__walk_and_program_agree),
 	TEST(plan__says_which_limits_clash),
 	TEST(plan__falls_back_when_the_time_is_up),
 	TEST(share__is_never_more_than_the_day),

@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
-import { check, DESK, ensure, openPage, PHONE, same } from './harness.mjs';
+import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -43,6 +43,13 @@ async function smallTargets(page) {
     }
     return small;
   });
+}
+
+async function smallTargets24(page) {
+  return page.evaluate(() => [...document.querySelectorAll('button, nav a, footer a, input:not([type=hidden]), select, textarea')]
+    .map((e) => [e, e.getBoundingClientRect()])
+    .filter(([, r]) => r.width > 0 && r.height > 0 && (r.height < 24 || r.width < 24))
+    .map(([e, r]) => `${e.tagName} ${e.textContent.trim().slice(0, 30)} ${r.width}x${r.height}`));
 }
 
 async function closeTargets(page) {
@@ -85,7 +92,7 @@ export async function testPages(browser, home) {
       const { context, page, odd } = await openPage(browser, { ...options, colorScheme: colour }, home);
       for (const address of addresses) {
         await check(`${size} ${colour} ${address}`, async () => {
-          const answer = await page.goto(home + address, { waitUntil: 'load' });
+          const answer = await visit(page, home + address);
           same(answer.status(), address === '/nowhere' ? 404 : 200, 'status');
           const html = await answer.text();
           if (size === 'desk' && colour === 'light') {
@@ -114,15 +121,33 @@ export async function testPages(browser, home) {
   const { context, page } = await openPage(browser, { viewport: { width: 320, height: 640 } }, home);
   for (const address of addresses) {
     await check(`320 px and 200 % ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       ensure(await over() <= 0, `${await over()} px over at 320 px`);
       await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
       ensure(await over() <= 0, `${await over()} px over at 200 %`);
     });
     await check(`by keyboard ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       same((await tabWalk(page)).join('\n'), '', 'focus not seen');
+    });
+  }
+  await context.close();
+}
+
+// In Spanish, whose words are longer.
+export async function testSpanish(browser, home) {
+  const { context, page, odd } = await openPage(browser, { ...PHONE, viewport: { width: 320, height: 640 }, locale: 'es-MX' }, home);
+  for (const address of addresses) {
+    await check(`in Spanish at 320 px ${address}`, async () => {
+      await visit(page, home + address);
+      same(await page.evaluate(() => document.documentElement.lang), 'es', 'language');
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      ensure(over <= 0, `${over} px over`);
+      const sections = await page.evaluate(() => [...document.querySelectorAll('nav li')].map((e) => e.textContent.trim()));
+      ensure(sections.length === 0 || sections.includes('Palabras'), 'the sections are not in Spanish');
+      same((await smallTargets24(page)).join('\n'), '', 'targets under 24 px');
+      same(odd.splice(0).join('\n'), '', 'odd');
     });
   }
   await context.close();
@@ -150,7 +175,7 @@ export async function testPaper(browser, home, folder) {
   const { context, page } = await openPage(browser, { ...DESK, colorScheme: 'dark' }, home);
   for (const address of addresses) {
     await check(`on paper ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       const title = await page.evaluate(() => document.querySelector('h1').textContent);
       const file = join(folder, 'page.pdf');
       writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
@@ -218,7 +243,7 @@ export async function takePictures(browser, home, folder) {
     for (const address of addresses) {
       const isField = fieldPages.includes(address) || address.startsWith('/bend/');
       if (address === '/nowhere' || (size === 'phone') !== isField) continue;
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       await page.screenshot({ path: join(folder, pictureName(address)) });
       const title = await page.evaluate(() => document.querySelector('h1').textContent);
       text.push(`### ${title}`, '', `${toldOf(address)} \`${address}\``, '', `![${title}](pages/${pictureName(address)})`, '');
