@@ -95,6 +95,6 @@ const struct calc_entry calc_drying = {
 		   "\"mass\": \"4.117 kg\"}, {\"t\": \"9 d\", \"mass\": "
 		   "\"4.023 kg\"}, {\"t\": \"14 d\", \"mass\": \"3.939 kg\"}, "
 		   "{\"t\": \"20 d\", \"mass\": \"3.871 kg\"}], "
-		   "\"moisture\": 0.12, \"dry_mass\": \"3.31 kg\"}",
+		   "\"moisture\": 0.15, \"dry_mass\": \"3.31 kg\"}",
 	.run = run,
 };
