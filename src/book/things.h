@@ -54,7 +54,10 @@
 	X(BOOK_PART_LAYER, "part_layer", \
 		BOOK_OF("part", "part_id") "t.name") \
 	X(BOOK_PREDICTION, "prediction", \
-		BOOK_OF("part", "part_id") BOOK_CODE("mix", "mix_id"))
+		BOOK_OF("part", "part_id") BOOK_CODE("mix", "mix_id")) \
+	X(BOOK_WARNING, "warning", "t.code") \
+	X(BOOK_FOAM_STANDING, "foam_standing", \
+		BOOK_OF("generator", "generator_id") "t.code")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -98,6 +101,8 @@
 	X(BOOK_PART_USE, "part_use", "part_id", BOOK_PART, "part")            \
 	X(BOOK_PART_LAYER, "part_layer", "part_id", BOOK_PART, "part")        \
 	X(BOOK_PREDICTION, "prediction", "part_id", BOOK_PART, "part")        \
-	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")
+	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")           \
+	X(BOOK_FOAM_STANDING, "foam_standing", "generator_id", BOOK_GENERATOR, \
+		"generator")
 
 #endif /* BOOK_THINGS_H */

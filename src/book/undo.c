@@ -361,6 +361,10 @@ copy_kinds(struct undoing *u, const struct pair *pair, size_t n)
 		sqlite3_stmt *s[2] = {NULL, NULL};
 		enum err_code code;
 
+		/* the tables of the kinds stand in the same order */
+		TRY(book_touch(u->book,
+			(enum book_table)((size_t)BOOK_READING_BENDING + k),
+			u->err));
 		TRY(book_run(u->book, kinds[k].stage, "write", u->err));
 		code = book_prepare(u->book, kinds[k].copy, &s[0], u->err);
 		if (code == ERR_NONE)
@@ -394,6 +398,7 @@ book_copy_quantities(
 	sqlite3_stmt *s = NULL;
 	enum err_code code;
 
+	TRY(book_touch(book, BOOK_QUANTITY, err));
 	TRY(book_prepare(book, sql, &s, err));
 	code = run(book, s, (const int64_t[]){old_id, new_id, book->history_id},
 		3, err);
@@ -418,6 +423,7 @@ undo_table(struct undoing *u, const struct thing_sql *sql)
 	pair = arena_take(u->arena, n, sizeof *pair);
 	if (pair == NULL)
 		return err_memory(u->err);
+	TRY(book_touch(u->book, sql->table, u->err));
 	code = copy_things(u, sql, origin, n, pair, s);
 	TRY(paste(u->book, sql->paste, s, COUNT(s), code, u->err));
 	u->book->n_added += n;
@@ -440,13 +446,15 @@ check_rests(struct undoing *u)
 
 	for (size_t i = 0; i < COUNT(rests); i++) {
 		const struct rests *r = &rests[i];
+		int64_t from = book->before[r->by_user ? r->user : r->owner];
 		int64_t id[2] = {0, 0};
 		sqlite3_stmt *s = NULL;
 		int rc;
 
+		if (from == BOOK_UNTOUCHED) /* nothing was written there */
+			continue;
 		TRY(book_prepare(book, r->sql, &s, u->err));
-		(void)sqlite3_bind_int64(
-			s, 1, book->before[r->by_user ? r->user : r->owner]);
+		(void)sqlite3_bind_int64(s, 1, from);
 		rc = sqlite3_step(s);
 		if (rc == SQLITE_ROW) {
 			id[0] = sqlite3_column_int64(s, 0);
@@ -471,7 +479,8 @@ check_keys(struct undoing *u, const struct thing_sql *sql)
 	enum err_code code = ERR_NONE;
 	int rc = SQLITE_DONE;
 
-	if (schema->taken == NULL)
+	if (schema->taken == NULL ||
+		u->book->before[sql->table] == BOOK_UNTOUCHED)
 		return ERR_NONE;
 	TRY(book_prepare(u->book, sql->key_row, &row, u->err));
 	code = book_prepare(u->book, schema->taken, &taken, u->err);

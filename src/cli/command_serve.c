@@ -12,6 +12,8 @@ static const struct command_option serve_options[] = {
 	{"--port", "N", "where, 8080 unless said; 0 takes a free one", false},
 	{"--lan", NULL, "for phones on the local network too, with a sign-in",
 		false},
+	{"--tls", NULL, "encrypted, with a certificate kept beside the book",
+		false},
 	{"--get", "ADDRESS", "prints what that page answers, and ends", false},
 	{0}};
 
@@ -67,6 +69,7 @@ run_serve(const struct invocation *in, struct err *err)
 	struct web_server_ask ask = {.book = in->word[0],
 		.who = who != NULL && who[0] != '\0' ? who : "someone",
 		.lan = invocation_has(in, "--lan"),
+		.tls = invocation_has(in, "--tls"),
 		.tell = tell};
 
 	TRY(read_port(in, &ask.port, err));
@@ -78,9 +81,9 @@ const struct command command_serve = {
 	.name = "serve",
 	.line = "opens the book as pages for a browser on this machine",
 	.help = "  foamwright serve BOOK [OPTIONS]\n\nThe first line printed "
-		"is the address. Only this machine can reach it, unless "
-		"--lan is\ngiven: then phones sign in with a code or a "
-		"picture. Ctrl-C ends it; an entry\nthat is being written is "
+		"is the address. Only this machine can reach it,\nunless "
+		"--lan is given: then phones sign in with a code or a "
+		"picture.\nCtrl-C ends it; an entry that is being written is "
 		"finished first.\n",
 	.example = "foamwright serve site.book --port 0",
 	.least_words = 1,

@@ -281,8 +281,7 @@ const struct command command_sheet = {
 	.help = "  foamwright sheet BOOK BATCH|MIX [OPTIONS]\n\nScaled to the "
 		"mixer or to whole bags, damp sand weighed damp, rounded "
 		"to\nthe scale, the foam as last weighed and as earlier "
-		"batches "
-		"kept it. Of a batch that is made: what went in.\n",
+		"batches kept it. Of a\nbatch that is made: what went in.\n",
 	.example = "foamwright sheet site.book T1-03 --volume \"60 L\"",
 	.least_words = 2,
 	.most_words = 2,

@@ -104,10 +104,12 @@ deliver(struct crew *crew, struct exchange *exchange, struct answer *answer)
 }
 
 static struct answer *
-make(struct exchange *exchange, const struct desk *desk, bool *keep)
+make(const struct crew *crew, struct exchange *exchange,
+	const struct desk *desk, bool *keep)
 {
 	struct web_reply reply;
 
+	exchange->request.home = crew->ask.home;
 	exchange->request.desk = *desk;
 	exchange->request.desk.now_utc_s = (int64_t)time(NULL);
 	web_dispatch(&exchange->request, &reply);
@@ -155,7 +157,7 @@ make_page(struct crew *crew, const struct desk *desk, struct task *task)
 	struct err err = {.code = ERR_NONE};
 	bool known = crew_state(desk, state, &err) == ERR_NONE;
 	bool keep = false;
-	struct answer *answer = make(task->first, desk, &keep);
+	struct answer *answer = make(crew, task->first, desk, &keep);
 
 	if (answer != NULL && keep && known)
 		store_put(crew->ask.store, task->name, state, answer);
@@ -346,7 +348,7 @@ do_deed(struct crew *crew, struct exchange *exchange, const struct desk *desk)
 	if (seen == WORK_SEEN_OTHER)
 		return answer_conflict(exchange);
 	own.submission = text_format(exchange->arena, "%s %s", key, digest);
-	answer = make(exchange, &own, &keep);
+	answer = make(crew, exchange, &own, &keep);
 	if (answer != NULL && answer->see_other != NULL)
 		recall(crew, key, answer->see_other);
 	return answer;

@@ -9,6 +9,7 @@ struct crew;
 
 struct crew_ask {
 	const char *book, *who;
+	const char *home; /* as in web_request; outlives the crew */
 	size_t n_reader;
 	struct store *store; /* borrowed: where answers are kept */
 	/* an answer is there: exchange->answer; called in a thread of the crew */

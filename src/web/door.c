@@ -11,7 +11,8 @@
 
 static const char route_sign_in[] = "/sign-in", route_sign_out[] = "/sign-out",
 		  route_pair[] = "/pair", route_picture[] = "/pair/picture",
-		  route_token[] = "/pair/";
+		  route_token[] = "/pair/", route_trust[] = "/certificate",
+		  route_authority[] = "/certificate.crt";
 
 void
 door_enter(struct door *door, struct exchange *exchange, const char *cookie,
@@ -215,6 +216,66 @@ answer_own(
 	return true;
 }
 
+/* --- The certificate, for whoever has to trust it. --- */
+
+static void
+show_trust(
+	struct door *door, struct exchange *exchange, struct web_reply *reply)
+{
+	const struct web_request *request = &exchange->request;
+	struct page page;
+
+	page_start(&page, request, _("Let this device trust the laptop"),
+		PAGE_NOWHERE);
+	page_say(&page,
+		_("Once a device trusts the certificate of this book, its "
+		  "warnings end and nobody on the same network can read or "
+		  "change what is sent."));
+	page_caution(&page,
+		_("Compare the fingerprint with the one that the laptop "
+		  "printed when the program was started. If they differ, "
+		  "somebody stands in between: do not go on."));
+	page_big(&page, _("Fingerprint, SHA-256"),
+		door->certificate->fingerprint);
+	page_link(&page, _("Take the certificate"), route_authority);
+	page_heading(&page, _("On phones that call it a CA certificate"));
+	page_say(&page,
+		_("Open Settings, search for \"CA certificate\", choose "
+		  "Install anyway, and take the file from the downloads."));
+	page_heading(&page, _("On phones that call it a profile"));
+	page_say(&page,
+		_("Open Settings, Profile downloaded, Install. Then General, "
+		  "About, Certificate trust settings: switch it on."));
+	page_heading(&page, _("In a browser on a computer"));
+	page_say(&page,
+		_("Open the browser's settings, search for certificates, and "
+		  "import the file among the authorities."));
+	page_say(&page,
+		_("It can vouch for addresses of private networks only. Remove "
+		  "it from the device when the building is done."));
+	show(&page, reply);
+}
+
+/* As text (PEM): that is what devices take, and holds no marks. */
+static bool
+answer_trust(
+	struct door *door, struct exchange *exchange, struct web_reply *reply)
+{
+	const struct web_request *request = &exchange->request;
+
+	if (door->certificate == NULL || request->method != WEB_GET)
+		return false;
+	if (strcmp(request->path, route_trust) == 0) {
+		show_trust(door, exchange, reply);
+		return true;
+	}
+	if (strcmp(request->path, route_authority) != 0)
+		return false;
+	reply->type = "application/x-x509-ca-cert";
+	text_add(&reply->body, door->certificate->authority);
+	return true;
+}
+
 bool
 door_answer(
 	struct door *door, struct exchange *exchange, struct web_reply *reply)
@@ -223,6 +284,8 @@ door_answer(
 
 	*reply = (struct web_reply){.status = 0};
 	text_init(&reply->body, exchange->arena);
+	if (answer_trust(door, exchange, reply))
+		return true;
 	if (door->sessions == NULL)
 		return false;
 	if (door_is_own(exchange))

@@ -2,6 +2,7 @@
 #ifndef WEB_DOOR_H
 #define WEB_DOOR_H
 
+#include "web/certificate.h"
 #include "web/exchange.h"
 #include "web/session.h"
 
@@ -9,6 +10,7 @@ struct door {
 	struct sessions *sessions; /* NULL: this machine alone, no sign-in */
 	const char *home; /* "http://192.168.1.20:8080", for the QR picture */
 	bool tls;
+	const struct certificate *certificate; /* NULL: none */
 };
 
 /* door_enter(door, exchange, cookie, is_near): who asks; fills session, role and

@@ -59,6 +59,12 @@ grid_link(struct grid *grid, const char *text, const char *address)
 	add(grid, (struct grid_cell){.text = text, .address = address});
 }
 
+void
+grid_pictured(struct grid *grid, const char *text, const char *picture)
+{
+	add(grid, (struct grid_cell){.text = text, .picture = picture});
+}
+
 size_t
 grid_rows(const struct grid *grid)
 {

@@ -23,6 +23,7 @@ struct grid_cell {
 	double number;    /* in the column's unit */
 	bool has_number;
 	const char *address; /* where it leads; NULL */
+	const char *picture; /* a small one above the text; NULL */
 };
 
 struct grid {
@@ -45,6 +46,7 @@ void grid_start(struct grid *grid, struct arena *arena, const char *key,
 void grid_text(struct grid *grid, const char *text);
 void grid_number(struct grid *grid, double number, const char *shown);
 void grid_link(struct grid *grid, const char *text, const char *address);
+void grid_pictured(struct grid *grid, const char *text, const char *picture);
 
 size_t grid_rows(const struct grid *grid);
 

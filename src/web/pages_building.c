@@ -104,7 +104,7 @@ fill_bounds(struct form *form, const struct web_request *request)
 		for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++)
 			form_choose(form,
 				choose_measure_word((enum choose_measure)k),
-				choose_measure_name((enum choose_measure)k));
+				_(choose_measure_name((enum choose_measure)k)));
 		form_text(form, text_format(request->arena, "bound-%d", i),
 			text_format(request->arena, "%s %d",
 				_("At least or at most how much"), i),

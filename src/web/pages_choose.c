@@ -33,7 +33,7 @@ add_needs(struct page *page, const struct work_part_choice *p)
 
 		page_say(page,
 			page_format(page, "%c. %s %s %s%s%s", (int)('a' + k),
-				choose_measure_name(r->measure),
+				_(choose_measure_name(r->measure)),
 				r->is_least ? _("at least") : _("at most"),
 				amount(page, r->measure, r->value),
 				r->source[0] != '\0' ? ". " : "", r->source));

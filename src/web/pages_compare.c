@@ -55,7 +55,7 @@ add_results(struct page *page, const struct work_shown *shown)
 		grid_text(&grid, s->batch[r->batch].code);
 		grid_text(&grid,
 			page_format(page, "%s%s%s",
-				choose_measure_name(r->measure),
+				_(choose_measure_name(r->measure)),
 				r->place[0] != '\0' ? ", " : "", r->place));
 		figure_cell(page, &grid, r->measure, r->value.low);
 		figure_cell(page, &grid, r->measure, r->value.high);
@@ -144,6 +144,7 @@ static void
 add_groups(struct page *page, const struct work_compared *all,
 	const struct work_comparison *c)
 {
+	const struct web_request *request = page->request;
 	struct grid_column column[] = {{"mix", N_("mix"), "", false},
 		{"batches", N_("batches"), "", true},
 		{"pieces", N_("pieces"), "", true},
@@ -160,7 +161,7 @@ add_groups(struct page *page, const struct work_compared *all,
 
 	column[4].unit = column[5].unit = choose_measure_unit(c->measure);
 	page_table(page, &grid, choose_measure_word(c->measure),
-		choose_measure_name(c->measure), column, COUNT(column));
+		_(choose_measure_name(c->measure)), column, COUNT(column));
 	for (size_t i = 0; i < c->n_group; i++) {
 		const struct work_group *g = &c->group[i];
 		const struct stats_mix_answer *a = &g->answer;
@@ -192,7 +193,7 @@ add_groups(struct page *page, const struct work_compared *all,
 			figure_chance(page, &grid, g->p_much);
 		}
 		figure_chance(page, &grid, a->p_best);
-		grid_text(&grid, choose_verdict_words(g->verdict));
+		grid_text(&grid, _(choose_verdict_words(g->verdict)));
 	}
 	page_grid(page, &grid);
 }
@@ -204,16 +205,16 @@ add_comparison(struct page *page, const struct work_compared *all,
 	const struct web_request *request = page->request;
 	const char *word = choose_measure_word(c->measure);
 
-	page_heading(page, choose_measure_name(c->measure));
+	page_heading(page, _(choose_measure_name(c->measure)));
 	for (size_t i = 0; i < c->n_sentence; i++)
 		page_say(page, c->sentence[i]);
 	page_chart(page, page_format(page, "/chart/pieces/%s.svg", word),
-		page_format(page, "%s: %s", choose_measure_name(c->measure),
+		page_format(page, "%s: %s", _(choose_measure_name(c->measure)),
 			_("every test piece as a dot or a line between what it "
 			  "held and what broke it, with each mix's likely "
 			  "value; the figures stand in the table below")));
 	page_chart(page, page_format(page, "/chart/ratio/%s.svg", word),
-		page_format(page, "%s: %s", choose_measure_name(c->measure),
+		page_format(page, "%s: %s", _(choose_measure_name(c->measure)),
 			_("each mix against the baseline; the figures stand in "
 			  "the table below")));
 	add_groups(page, all, c);
@@ -284,8 +285,8 @@ draw_pieces_of(const struct web_request *request, struct web_reply *reply,
 		request->arena, all->results.n_result, sizeof *reading);
 	struct draw_specimens chart = {
 		.about = {.id = "pieces",
-			.title = choose_measure_name(c->measure)},
-		.axis = {.name = choose_measure_name(c->measure),
+			.title = _(choose_measure_name(c->measure))},
+		.axis = {.name = _(choose_measure_name(c->measure)),
 			.unit = choose_measure_unit(c->measure)},
 		.row = row,
 		.n_row = c->n_group,
@@ -377,9 +378,9 @@ web_chart_ratio(const struct web_request *request, struct web_reply *reply,
 				g->verdict == CHOOSE_WORSE};
 	}
 	chart.about = (struct draw_about){
-		.id = "ratio", .title = choose_measure_name(c->measure)};
+		.id = "ratio", .title = _(choose_measure_name(c->measure))};
 	chart.axis_name = page_format(&page, "%s, %s",
-		choose_measure_name(c->measure), _("times the baseline"));
+		_(choose_measure_name(c->measure)), _("times the baseline"));
 	chart.baseline = c->baseline < c->n_group
 		? all.site.mix[c->group[c->baseline].mix].code
 		: "";

@@ -553,7 +553,7 @@ add_rules(struct page *page, const struct work_mixer *m)
 
 		grid_text(&grid,
 			choose_rule_find(r->measure, &measure)
-				? choose_rule_words(measure)
+				? _(choose_rule_words(measure))
 				: r->measure);
 		grid_number(&grid, r->above * HUNDRED,
 			page_format(page, "%g", r->above * HUNDRED));

@@ -158,7 +158,7 @@ add_trial(struct page *page)
 			  "cast and tested."));
 		return;
 	}
-	page_say(page, choose_measure_name(all.comparison[0].measure));
+	page_say(page, _(choose_measure_name(all.comparison[0].measure)));
 	for (size_t i = 0; i < all.comparison[0].n_sentence; i++)
 		page_say(page, all.comparison[0].sentence[i]);
 	page_link(page, _("What would settle it"), "/next");

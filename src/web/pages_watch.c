@@ -23,6 +23,7 @@ static void
 add_points(struct page *page, const struct work_watch *all,
 	const struct work_watched *w)
 {
+	const struct web_request *request = page->request;
 	struct grid_column column[] = {{"batch", N_("batch"), "", false},
 		{"value", N_("value"), "", true}};
 	double factor = work_watch_factor(w->quantity);
@@ -30,7 +31,7 @@ add_points(struct page *page, const struct work_watch *all,
 
 	column[1].unit = work_watch_unit(w->quantity);
 	page_table(page, &grid, work_watch_word(w->quantity),
-		work_watch_name(w->quantity), column, COUNT(column));
+		_(work_watch_name(w->quantity)), column, COUNT(column));
 	for (size_t i = 0; i < w->n_point; i++) {
 		grid_text(&grid, label_of(page, all, &w->point[i]));
 		grid_number(&grid, w->point[i].value * factor,
@@ -74,7 +75,7 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 		const struct work_watched *w = &all.watched[i];
 		const char *word = work_watch_word(w->quantity);
 
-		page_heading(&page, work_watch_name(w->quantity));
+		page_heading(&page, _(work_watch_name(w->quantity)));
 		page_say(&page, w->sentence);
 		for (size_t k = 0; k < w->n_alarm; k++)
 			add_alarm(&page, &all, &w->alarm[k]);
@@ -83,7 +84,7 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 		page_chart(&page,
 			page_format(&page, "/chart/watch/%s.svg", word),
 			page_format(&page, "%s: %s",
-				work_watch_name(w->quantity),
+				_(work_watch_name(w->quantity)),
 				_("batch by batch with its usual range; the "
 				  "figures stand in the table below")));
 		add_points(&page, &all, w);
@@ -145,8 +146,8 @@ web_chart_watch(const struct web_request *request, struct web_reply *reply,
 			.label = label_of(&page, &all, &w->point[i]),
 			.value = w->point[i].value * factor};
 	chart.about = (struct draw_about){
-		.id = "watch", .title = work_watch_name(w->quantity)};
-	chart.y = (struct draw_axis){.name = work_watch_name(w->quantity),
+		.id = "watch", .title = _(work_watch_name(w->quantity))};
+	chart.y = (struct draw_axis){.name = _(work_watch_name(w->quantity)),
 		.unit = work_watch_unit(w->quantity)};
 	chart.point = point;
 	chart.n_point = w->n_point;

@@ -29,6 +29,8 @@ struct web_request {
 	const char *tail; /* what follows a route that ends in '/'; else "" */
 	const struct web_field *query, *field;
 	size_t n_query, n_field;
+	const char *home; /* "http://192.168.1.20:8080", where phones find the
+			   * pages; NULL: this machine alone */
 	const char *language; /* one of words_language_at */
 	bool may_record;      /* the role of who asks */
 	struct arena *arena;  /* lives as long as the answer */

@@ -2,11 +2,13 @@
 #include "web/server.h"
 
 #include "web/assets.h"
+#include "web/certificate.h"
 #include "web/crew.h"
 #include "web/door.h"
 #include "web/dispatch.h"
 #include "web/guard.h"
 #include "web/qr.h"
+#include "web/watchdog.h"
 #include "web/words.h"
 #include "work/shelf.h"
 
@@ -21,13 +23,19 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <time.h>
 #include <unistd.h>
 
 enum {
 	STORE_ROOM = 32 << 20,
 	READERS = 2,
 	CONNECTIONS_MOST = 512,
+	CONNECTIONS_OF_ONE = 128,
 	IDLE_S = 15,
+	REQUEST_S = 30, /* for the head of a request, idle_s included */
+	FORM_S = 600,   /* photos over a poor network take long */
+	FAREWELL_S = 5, /* for the last answers to reach their readers */
+	DRAIN_MOST = 64 << 20,
 	POST_BUFFER = 32 << 10,
 	PACK_LEAST = 1024 /* bytes that are worth packing */
 };
@@ -37,14 +45,21 @@ struct server {
 	struct guard guard;
 	struct door door;
 	char home[96]; /* the address for other machines */
+	struct certificate certificate;
+	const char *scheme;
+	int listening;
+	unsigned port;
 	struct desk
 		desk; /* of the thread that talks: to see the book's state */
 	struct store *store;
 	struct crew *crew;
+	struct watchdog *dog;
 	struct MHD_Daemon *daemon;
 	pthread_mutex_t lock;
 	pthread_cond_t idle;
-	size_t n_open; /* exchanges that the crew has */
+	bool stopping;
+	size_t n_given;  /* exchanges that the crew has */
+	size_t n_unsent; /* and those whose answer is not sent yet */
 };
 
 /* --- Answers on their way out. --- */
@@ -141,6 +156,10 @@ respond_filled(const struct answer *answer, const char *token, bool *packed)
 	size_t n, n_small = 0;
 
 	guard_key(key);
+	bytes = *packed ? answer_fill_packed(answer, token, key, &n) : NULL;
+	if (bytes != NULL)
+		return MHD_create_response_from_buffer(
+			n, bytes, MHD_RESPMEM_MUST_FREE);
 	bytes = answer_fill(answer, token, key, &n);
 	if (bytes == NULL)
 		return NULL;
@@ -278,6 +297,49 @@ is_form(const char *type)
 	return false;
 }
 
+static struct caller *
+caller_of(struct MHD_Connection *connection)
+{
+	const union MHD_ConnectionInfo *info = MHD_get_connection_info(
+		connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+
+	return info != NULL ? info->socket_context : NULL;
+}
+
+/* Headers that a request may have once, or not together: RFC 9112, 3.2 and
+ * 6.1. */
+struct header_count {
+	size_t host, length, coding;
+};
+
+static enum MHD_Result
+count_header(
+	void *cls, enum MHD_ValueKind kind, const char *name, const char *value)
+{
+	struct header_count *count = cls;
+
+	(void)kind;
+	(void)value;
+	count->host += strcasecmp(name, MHD_HTTP_HEADER_HOST) == 0;
+	count->length += strcasecmp(name, MHD_HTTP_HEADER_CONTENT_LENGTH) == 0;
+	count->coding += strcasecmp(name, MHD_HTTP_HEADER_TRANSFER_ENCODING) ==
+		0;
+	return MHD_YES;
+}
+
+static void
+check_headers(struct exchange *exchange)
+{
+	struct header_count count = {0};
+
+	(void)MHD_get_connection_values(
+		exchange->connection, MHD_HEADER_KIND, count_header, &count);
+	if (count.host > 1 || count.length + count.coding > 1)
+		exchange_refuse(exchange, MHD_HTTP_BAD_REQUEST,
+			"The request says twice, and differently, where it "
+			"goes or how long it is.");
+}
+
 static void
 begin_form(struct exchange *exchange)
 {
@@ -321,7 +383,9 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
+	caller_part(server->dog, caller_of(exchange->connection), CALLER_FORM);
 	choose_language(exchange);
+	check_headers(exchange);
 	door_enter(&server->door, exchange,
 		MHD_lookup_connection_value(
 			exchange->connection, MHD_COOKIE_KIND, "session"),
@@ -372,9 +436,20 @@ check_deed(struct server *server, struct exchange *exchange)
 static enum MHD_Result
 hand_over(struct server *server, struct exchange *exchange)
 {
+	bool stopping;
+
 	(void)pthread_mutex_lock(&server->lock);
-	server->n_open++;
+	stopping = server->stopping;
+	if (!stopping) {
+		server->n_given++;
+		server->n_unsent++;
+	}
 	(void)pthread_mutex_unlock(&server->lock);
+	if (stopping)
+		return send_refusal(server, exchange,
+			MHD_HTTP_SERVICE_UNAVAILABLE,
+			"The program is being ended. Start it again, then send "
+			"this again.");
 	exchange->waiting = true;
 	MHD_suspend_connection(exchange->connection);
 	crew_give(server->crew, exchange);
@@ -430,6 +505,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 
 	(void)url;
 	(void)version;
+	if (exchange != NULL && exchange->n_read > DRAIN_MOST)
+		return MHD_NO;
 	if (exchange == NULL)
 		return send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
 			"There is not enough memory.\n");
@@ -448,6 +525,7 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 			? send_answer(server, exchange, exchange->answer)
 			: send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
 				  "There is not enough memory.\n");
+	caller_part(server->dog, caller_of(connection), CALLER_NOTHING);
 	return answer_whole(server, exchange);
 }
 
@@ -463,11 +541,38 @@ static void
 on_end(void *cls, struct MHD_Connection *connection, void **con_cls,
 	enum MHD_RequestTerminationCode code)
 {
-	(void)cls;
-	(void)connection;
+	struct server *server = cls;
+	const struct exchange *exchange = *con_cls;
+
 	(void)code;
+	if (exchange != NULL && exchange->waiting) {
+		(void)pthread_mutex_lock(&server->lock);
+		server->n_unsent--;
+		(void)pthread_cond_broadcast(&server->idle);
+		(void)pthread_mutex_unlock(&server->lock);
+	}
 	exchange_free(*con_cls);
 	*con_cls = NULL;
+	caller_part(server->dog, caller_of(connection), CALLER_REQUEST);
+}
+
+static void
+on_connection(void *cls, struct MHD_Connection *connection,
+	void **socket_context, enum MHD_ConnectionNotificationCode code)
+{
+	struct server *server = cls;
+
+	if (code == MHD_CONNECTION_NOTIFY_CLOSED) {
+		caller_gone(server->dog, *socket_context);
+		*socket_context = NULL;
+		return;
+	}
+	const union MHD_ConnectionInfo *info = MHD_get_connection_info(
+		connection, MHD_CONNECTION_INFO_CONNECTION_FD);
+
+	*socket_context = info != NULL
+		? caller_new(server->dog, info->connect_fd)
+		: NULL;
 }
 
 /* In a thread of the crew. */
@@ -478,33 +583,37 @@ on_ready(void *whom, struct exchange *exchange)
 
 	MHD_resume_connection(exchange->connection);
 	(void)pthread_mutex_lock(&server->lock);
-	server->n_open--;
+	server->n_given--;
 	(void)pthread_cond_broadcast(&server->idle);
 	(void)pthread_mutex_unlock(&server->lock);
 }
 
 /* --- Beginning and ending. --- */
 
+/* Ours and not the library's, so that the port is known before any thread
+ * starts. */
 static enum err_code
-start_daemon(struct server *server, struct err *err)
+listen_on(struct server *server, struct err *err)
 {
 	const struct web_server_ask *ask = server->ask;
 	struct sockaddr_in address = {.sin_family = AF_INET,
 		.sin_port = htons((uint16_t)ask->port),
 		.sin_addr.s_addr = htonl(
 			ask->lan ? INADDR_ANY : INADDR_LOOPBACK)};
-	unsigned idle_s = ask->idle_s > 0 ? ask->idle_s : IDLE_S;
+	socklen_t n = sizeof address;
+	const int yes = 1;
+	int s = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC | SOCK_NONBLOCK, 0);
 
-	errno = 0;
-	server->daemon = MHD_start_daemon(MHD_USE_INTERNAL_POLLING_THREAD |
-			MHD_USE_EPOLL | MHD_ALLOW_SUSPEND_RESUME,
-		(uint16_t)ask->port, NULL, NULL, on_request, server,
-		MHD_OPTION_SOCK_ADDR, &address, MHD_OPTION_CONNECTION_LIMIT,
-		(unsigned)CONNECTIONS_MOST, MHD_OPTION_CONNECTION_TIMEOUT,
-		idle_s, MHD_OPTION_URI_LOG_CALLBACK, on_target, server,
-		MHD_OPTION_NOTIFY_COMPLETED, on_end, server, MHD_OPTION_END);
-	if (server->daemon != NULL)
+	server->listening = s;
+	if (s >= 0 &&
+		setsockopt(s, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes) ==
+			0 &&
+		bind(s, (struct sockaddr *)&address, n) == 0 &&
+		listen(s, SOMAXCONN) == 0 &&
+		getsockname(s, (struct sockaddr *)&address, &n) == 0) {
+		server->port = ntohs(address.sin_port);
 		return ERR_NONE;
+	}
 	if (errno == EADDRINUSE)
 		return err_report(err, ERR_CONFLICT, "--port",
 			"Port %u is taken by another program. Give another, or "
@@ -513,6 +622,41 @@ start_daemon(struct server *server, struct err *err)
 	return err_report(err, ERR_SYSTEM, "--port",
 		"The pages could not be served on port %u: %s.", ask->port,
 		strerror(errno));
+}
+
+static enum err_code
+start_daemon(struct server *server, struct err *err)
+{
+	const struct certificate *shown = server->door.certificate;
+	unsigned idle_s = server->ask->idle_s > 0 ? server->ask->idle_s
+						  : IDLE_S;
+	unsigned flags = MHD_USE_INTERNAL_POLLING_THREAD | MHD_USE_EPOLL |
+		MHD_ALLOW_SUSPEND_RESUME;
+	struct MHD_OptionItem secret[] = {
+		{MHD_OPTION_HTTPS_MEM_KEY, 0, server->certificate.key},
+		{MHD_OPTION_HTTPS_MEM_CERT, 0, server->certificate.chain},
+		{MHD_OPTION_HTTPS_PRIORITIES, 0,
+			(void *)(uintptr_t) "NORMAL:-VERS-ALL:+VERS-TLS1.3:"
+					    "+VERS-TLS1.2"},
+		{MHD_OPTION_END, 0, NULL}};
+
+	if (shown == NULL)
+		secret[0].option = MHD_OPTION_END;
+	server->daemon = MHD_start_daemon(
+		flags | (shown != NULL ? MHD_USE_TLS : 0),
+		(uint16_t)server->port, NULL, NULL, on_request, server,
+		MHD_OPTION_LISTEN_SOCKET, server->listening,
+		MHD_OPTION_CONNECTION_LIMIT, (unsigned)CONNECTIONS_MOST,
+		MHD_OPTION_CONNECTION_TIMEOUT, idle_s,
+		MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+		(unsigned)CONNECTIONS_OF_ONE, MHD_OPTION_NOTIFY_CONNECTION,
+		on_connection, server, MHD_OPTION_URI_LOG_CALLBACK, on_target,
+		server, MHD_OPTION_NOTIFY_COMPLETED, on_end, server,
+		MHD_OPTION_ARRAY, secret, MHD_OPTION_END);
+	if (server->daemon != NULL)
+		return ERR_NONE;
+	return err_report(err, ERR_SYSTEM, "--port",
+		"The pages could not be served on port %u.", server->port);
 }
 
 /* Every address of this machine on a network is a name of the server. */
@@ -538,7 +682,7 @@ name_networks(struct server *server, unsigned port)
 		guard_name(&server->guard, host, port);
 		if (server->home[0] == '\0')
 			(void)snprintf(server->home, sizeof server->home,
-				"http://%s:%u", host, port);
+				"%s://%s:%u", server->scheme, host, port);
 	}
 	freeifaddrs(all);
 }
@@ -549,60 +693,93 @@ tell(const struct server *server, const char *line)
 	server->ask->tell(server->ask->whom, line);
 }
 
-static enum err_code
-open_door(struct server *server, struct arena *arena, unsigned port,
-	struct err *err)
-{
+/* The codes, which are told once. */
+struct codes {
 	char record[SESSION_CODE + 1], read[SESSION_CODE + 1];
-	char token[SESSION_HEX + 1];
-	struct text picture;
-	const char *address;
+};
 
-	name_networks(server, port);
-	if (server->home[0] == '\0')
-		return err_report(err, ERR_SYSTEM, "--lan",
-			"This machine is on no network.");
-	TRY(sessions_new(record, read, &server->door.sessions, err));
+static enum err_code
+open_door(struct server *server, struct codes *codes, struct err *err)
+{
 	server->door.home = server->home;
-	sessions_pair_token(server->door.sessions, crew_now_ms(), token);
-	text_init(&picture, arena);
-	address = text_format(arena, "%s/pair/%s", server->home, token);
-	if (address == NULL)
-		return err_memory(err);
-	TRY(qr_terminal(address, &picture, err));
-	tell(server,
-		text_format(arena, "%s/ for other machines", server->home));
-	tell(server, text_format(arena, "code to record: %s", record));
-	tell(server, text_format(arena, "code to read:   %s", read));
-	tell(server,
-		"A phone that reads this picture may record; it is good "
-		"for ten minutes and one phone:");
-	tell(server, picture.bytes);
-	sodium_memzero(record, sizeof record);
-	return ERR_NONE;
+	return sessions_new(
+		codes->record, codes->read, &server->door.sessions, err);
 }
 
 static enum err_code
-tell_address(struct server *server, struct err *err)
+tell_codes(struct server *server, struct arena *arena,
+	const struct codes *codes, const char *token, struct err *err)
 {
-	const union MHD_DaemonInfo *info = MHD_get_daemon_info(
-		server->daemon, MHD_DAEMON_INFO_BIND_PORT);
-	unsigned port = info != NULL ? info->port : server->ask->port;
-	struct arena *arena;
-	enum err_code code = ERR_NONE;
-	char line[64];
+	struct text said;
 
-	guard_name(&server->guard, "127.0.0.1", port);
-	guard_name(&server->guard, "localhost", port);
-	(void)snprintf(line, sizeof line, "http://127.0.0.1:%u/", port);
+	text_init(&said, arena);
+	text_addf(&said, "%s/ for other machines\n", server->home);
+	text_addf(&said, "code to record: %s\ncode to read:   %s\n",
+		codes->record, codes->read);
+	text_add(&said,
+		"A phone that reads this picture may record; it is good for "
+		"ten minutes and one phone:\n");
+	TRY(qr_terminal(text_format(arena, "%s/pair/%s", server->home, token),
+		&said, err));
+	if (text_failed(&said))
+		return err_memory(err);
+	said.bytes[said.n - 1] = '\0'; /* tell ends the line */
+	tell(server, said.bytes);
+	return ERR_NONE;
+}
+
+/* The hosts of the names that this server answers to. */
+static enum err_code
+open_certificate(struct server *server, struct err *err)
+{
+	char host[GUARD_NAMES_MOST][GUARD_NAME_MAX];
+	const char *list[GUARD_NAMES_MOST];
+	size_t n = server->guard.n_name;
+
+	for (size_t i = 0; i < n; i++) {
+		memcpy(host[i], server->guard.name[i], GUARD_NAME_MAX);
+		host[i][strcspn(host[i], ":")] = '\0';
+		list[i] = host[i];
+	}
+	TRY(certificate_open(server->ask->book, list, n, (int64_t)time(NULL),
+		&server->certificate, err));
+	server->door.certificate = &server->certificate;
+	return ERR_NONE;
+}
+
+/* Names, before anybody can ask under one. */
+static enum err_code
+take_names(struct server *server, struct err *err)
+{
+	guard_name(&server->guard, "127.0.0.1", server->port);
+	guard_name(&server->guard, "localhost", server->port);
+	if (server->ask->lan)
+		name_networks(server, server->port);
+	if (server->ask->lan && server->home[0] == '\0')
+		return err_report(err, ERR_SYSTEM, "--lan",
+			"This machine is on no network.");
+	server->door.tls = server->ask->tls;
+	return server->ask->tls ? open_certificate(server, err) : ERR_NONE;
+}
+
+static enum err_code
+tell_address(struct server *server, struct arena *arena, struct err *err)
+{
+	const char *line = text_format(
+		arena, "%s://127.0.0.1:%u/", server->scheme, server->port);
+
+	if (line == NULL)
+		return err_memory(err);
 	tell(server, line);
-	if (!server->ask->lan)
-		return ERR_NONE;
-	arena = arena_new((size_t)1 << 20);
-	code = arena != NULL ? open_door(server, arena, port, err)
-			     : err_memory(err);
-	arena_free(arena);
-	return code;
+	if (server->ask->tls) {
+		line = text_format(arena,
+			"its certificate is vouched for by SHA-256 %s",
+			server->certificate.fingerprint);
+		if (line == NULL)
+			return err_memory(err);
+		tell(server, line);
+	}
+	return ERR_NONE;
 }
 
 static void
@@ -614,41 +791,90 @@ wait_for_signal(const sigset_t *ends)
 		;
 }
 
+/* Until every answer is on its way, or its reader is too slow. */
+static void
+wait_for_last(struct server *server)
+{
+	struct timespec until;
+
+	(void)clock_gettime(CLOCK_REALTIME, &until);
+	until.tv_sec += FAREWELL_S;
+	(void)pthread_mutex_lock(&server->lock);
+	while (server->n_unsent > 0 &&
+		pthread_cond_timedwait(&server->idle, &server->lock, &until) ==
+			0)
+		;
+	(void)pthread_mutex_unlock(&server->lock);
+}
+
 /* No more come in; what the crew has is finished and sent. */
 static void
 stop(struct server *server)
 {
-	MHD_socket listening = MHD_quiesce_daemon(server->daemon);
-
-	crew_stop(server->crew);
+	/* gives the socket back, which is closed at the very end */
+	(void)MHD_quiesce_daemon(server->daemon);
 	(void)pthread_mutex_lock(&server->lock);
-	while (server->n_open > 0)
+	server->stopping = true;
+	while (server->n_given > 0)
 		(void)pthread_cond_wait(&server->idle, &server->lock);
 	(void)pthread_mutex_unlock(&server->lock);
+	crew_stop(server->crew);
+	wait_for_last(server);
 	MHD_stop_daemon(server->daemon);
-	if (listening != MHD_INVALID_SOCKET)
-		(void)close(listening);
+}
+
+/* Everything that needs no thread. */
+static enum err_code
+prepare(struct server *server, struct codes *codes, struct err *err)
+{
+	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
+		err));
+	TRY(listen_on(server, err));
+	TRY(take_names(server, err));
+	return server->ask->lan ? open_door(server, codes, err) : ERR_NONE;
 }
 
 static enum err_code
-run(struct server *server, const sigset_t *ends, struct err *err)
+start(struct server *server, struct err *err)
 {
 	const struct crew_ask crew = {.book = server->ask->book,
 		.who = server->ask->who,
+		.home = server->home[0] != '\0' ? server->home : NULL,
 		.n_reader = READERS,
 		.store = server->store,
 		.ready = on_ready,
 		.whom = server};
-	enum err_code code;
 
-	TRY(crew_desk(server->ask->book, server->ask->who, false, &server->desk,
-		err));
+	server->dog = watchdog_start(
+		server->ask->request_s > 0 ? server->ask->request_s : REQUEST_S,
+		FORM_S);
+	if (server->dog == NULL)
+		return err_memory(err);
 	TRY(crew_start(&crew, &server->crew, err));
 	if (start_daemon(server, err) != ERR_NONE) {
 		crew_stop(server->crew);
 		return err->code;
 	}
-	code = tell_address(server, err);
+	return ERR_NONE;
+}
+
+static enum err_code
+run(struct server *server, struct arena *arena, const sigset_t *ends,
+	struct err *err)
+{
+	char token[SESSION_HEX + 1] = "";
+	struct codes codes;
+	enum err_code code;
+
+	TRY(prepare(server, &codes, err));
+	if (server->ask->lan) /* before a thread can ask for another */
+		sessions_pair_token(
+			server->door.sessions, crew_now_ms(), token);
+	TRY(start(server, err));
+	code = tell_address(server, arena, err);
+	if (code == ERR_NONE && server->ask->lan)
+		code = tell_codes(server, arena, &codes, token, err);
+	sodium_memzero(&codes, sizeof codes);
 	if (code == ERR_NONE)
 		wait_for_signal(ends);
 	stop(server);
@@ -658,7 +884,10 @@ run(struct server *server, const sigset_t *ends, struct err *err)
 enum err_code
 web_serve(const struct web_server_ask *ask, struct err *err)
 {
-	struct server server = {.ask = ask};
+	struct server server = {.ask = ask,
+		.scheme = ask->tls ? "https" : "http",
+		.listening = -1};
+	struct arena *arena = arena_new((size_t)1 << 20);
 	enum err_code code;
 	sigset_t ends;
 
@@ -669,15 +898,21 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 	(void)pthread_sigmask(SIG_BLOCK, &ends, NULL); /* in all threads */
 	guard_start(&server.guard, ask->tls);
 	server.store = store_new(STORE_ROOM);
-	if (server.store == NULL ||
+	if (server.store == NULL || arena == NULL ||
 		pthread_mutex_init(&server.lock, NULL) != 0 ||
 		pthread_cond_init(&server.idle, NULL) != 0) {
 		store_free(server.store);
+		arena_free(arena);
 		return err_memory(err);
 	}
-	code = run(&server, &ends, err);
+	code = run(&server, arena, &ends, err);
+	watchdog_stop(server.dog);
 	work_close(&server.desk);
+	if (server.listening >= 0)
+		(void)close(server.listening);
+	sodium_memzero(&server.certificate, sizeof server.certificate);
 	sessions_free(server.door.sessions);
+	arena_free(arena);
 	store_free(server.store);
 	(void)pthread_cond_destroy(&server.idle);
 	(void)pthread_mutex_destroy(&server.lock);

@@ -20,6 +20,7 @@ struct web_server_ask {
 	bool tls;
 	unsigned idle_s; /* a connection that says nothing is closed after; 0:
 			    * 15 */
+	unsigned request_s; /* a request has to be there after; 0: 30 */
 	/* told one line at a time what the person has to know: the address
 	 * first */
 	void (*tell)(void *whom, const char *line);

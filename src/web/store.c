@@ -9,13 +9,32 @@
 #include <string.h>
 #include <zlib.h>
 
-enum { BUCKETS = 1024, GZIP_WINDOW = 15 + 16, PACK_LEVEL = 6 };
+enum {
+	BUCKETS = 1024,
+	RAW_WINDOW = 15,
+	GZIP_WINDOW = RAW_WINDOW + 16,
+	GZIP_TAIL = 2 + 8,
+	STORED_HEAD = 5,
+	FLUSH_MOST = 64, /* bytes that ending a part may add */
+	PACK_LEVEL = 6
+};
 
 struct kept_answer {
 	struct answer answer; /* first: one is the other */
 	atomic_uint count;
 	unsigned char *bytes; /* all texts and the body, one piece */
 	unsigned char *packed;
+	struct part *part; /* of a body with marks; NULL: not packed */
+	size_t n_part;
+};
+
+/* What lies between two marks, packed by itself (RFC 1951): marks are put in
+ * between as stored blocks, so that a page is packed once and not each time. */
+struct part {
+	size_t at, n_packed; /* in packed */
+	size_t n_plain;
+	uLong crc; /* of the plain bytes */
+	char mark; /* that follows; 0: none, the last */
 };
 
 struct slot {
@@ -91,6 +110,13 @@ answer_pack(const unsigned char *bytes, size_t n, size_t *n_packed)
 	return out;
 }
 
+/* Marks are of forms: data and pictures may hold that byte as what it is. */
+static bool
+is_page(const char *type)
+{
+	return type == NULL || strncmp(type, "text/html", 9) == 0;
+}
+
 struct answer *
 answer_make(const struct web_reply *reply)
 {
@@ -117,7 +143,8 @@ answer_make(const struct web_reply *reply)
 	kept->answer.body = at;
 	kept->answer.n_body = n;
 	kept->answer.status = reply->status;
-	kept->answer.has_marks = n > 0 && holds_marks(reply->body.bytes, n);
+	kept->answer.has_marks = n > 0 && is_page(reply->type) &&
+		holds_marks(reply->body.bytes, n);
 	return &kept->answer;
 }
 
@@ -145,8 +172,111 @@ answer_give_back(struct answer *answer)
 	if (atomic_fetch_sub(&kept->count, 1) != 1)
 		return;
 	free(kept->packed);
+	free(kept->part);
 	free(kept->bytes);
 	free(kept);
+}
+
+static size_t
+count_marks(const struct answer *answer)
+{
+	size_t n = 0;
+
+	for (size_t i = 0; i < answer->n_body; i++)
+		n += answer->body[i] == HTML_MARK_START;
+	return n;
+}
+
+/* The body cut at its marks; their number is that of the parts. */
+static size_t
+cut(const struct answer *answer, struct part *part, const unsigned char **start)
+{
+	const unsigned char *at = answer->body, *end = at + answer->n_body;
+	size_t n = 0;
+
+	for (;;) {
+		const unsigned char *mark = memchr(
+			at, HTML_MARK_START, (size_t)(end - at));
+
+		if (mark == NULL || mark + 1 == end)
+			mark = end;
+		start[n] = at;
+		part[n].n_plain = (size_t)(mark - at);
+		part[n].crc = crc32_z(0, at, part[n].n_plain);
+		part[n].mark = mark == end ? '\0' : (char)mark[1];
+		n++;
+		if (mark == end)
+			return n;
+		at = mark + 2;
+	}
+}
+
+/* Each part ends at a whole byte and is looked back into by none after it. */
+static bool
+pack_part(z_stream *z, const unsigned char *start, struct part *part)
+{
+	unsigned char *from = NULL;
+
+	part->at = (size_t)z->total_out;
+	if (part->n_plain > 0) {
+		memcpy(&from, &start, sizeof from); /* zlib takes no const */
+		z->next_in = from;
+		z->avail_in = (uInt)part->n_plain;
+		if (deflate(z, Z_FULL_FLUSH) != Z_OK || z->avail_in > 0 ||
+			z->avail_out == 0)
+			return false;
+	}
+	part->n_packed = (size_t)z->total_out - part->at;
+	return true;
+}
+
+static unsigned char *
+pack_parts(const unsigned char *const *start, struct part *part, size_t n,
+	size_t n_plain, size_t *n_packed)
+{
+	z_stream z = {.next_in = NULL};
+	unsigned char *out;
+	bool packed;
+	size_t room;
+
+	if (deflateInit2(&z, PACK_LEVEL, Z_DEFLATED, -RAW_WINDOW, 8,
+		    Z_DEFAULT_STRATEGY) != Z_OK)
+		return NULL;
+	room = deflateBound(&z, (uLong)n_plain) + n * FLUSH_MOST;
+	out = malloc(room);
+	packed = out != NULL;
+	z.next_out = out;
+	z.avail_out = (uInt)room;
+	for (size_t i = 0; i < n && packed; i++)
+		packed = pack_part(&z, start[i], &part[i]);
+	*n_packed = (size_t)z.total_out;
+	(void)deflateEnd(&z);
+	if (packed)
+		return out;
+	free(out);
+	return NULL;
+}
+
+static void
+pack_around_marks(struct kept_answer *kept)
+{
+	struct answer *answer = &kept->answer;
+	size_t most = count_marks(answer) + 1;
+	const unsigned char **start = calloc(most, sizeof *start);
+	size_t n_packed = 0;
+
+	kept->part = calloc(most, sizeof *kept->part);
+	if (start != NULL && kept->part != NULL) {
+		kept->n_part = cut(answer, kept->part, start);
+		kept->packed = pack_parts(start, kept->part, kept->n_part,
+			answer->n_body, &n_packed);
+	}
+	free(start);
+	if (kept->packed == NULL) {
+		free(kept->part);
+		kept->part = NULL;
+	}
+	answer->n_packed = kept->packed != NULL ? n_packed : 0;
 }
 
 static void
@@ -154,8 +284,12 @@ pack_once(struct answer *answer)
 {
 	struct kept_answer *kept = kept_of(answer);
 
-	if (answer->has_marks || answer->n_body == 0)
+	if (answer->n_body == 0)
 		return;
+	if (answer->has_marks) {
+		pack_around_marks(kept);
+		return;
+	}
 	kept->packed = answer_pack(
 		answer->body, answer->n_body, &answer->n_packed);
 	answer->packed = kept->packed;
@@ -166,12 +300,10 @@ answer_fill(const struct answer *answer, const char *token, const char *key,
 	size_t *n)
 {
 	size_t n_token = strlen(token), n_key = strlen(key), m = 0;
-	size_t longest = n_token > n_key ? n_token : n_key, marks = 0;
+	size_t longest = n_token > n_key ? n_token : n_key;
 	unsigned char *out;
 
-	for (size_t i = 0; i < answer->n_body; i++)
-		marks += answer->body[i] == HTML_MARK_START;
-	out = malloc(answer->n_body + marks * longest + 1);
+	out = malloc(answer->n_body + count_marks(answer) * longest + 1);
 	if (out == NULL)
 		return NULL;
 	for (size_t i = 0; i < answer->n_body; i++) {
@@ -188,6 +320,69 @@ answer_fill(const struct answer *answer, const char *token, const char *key,
 		}
 	}
 	*n = m;
+	return out;
+}
+
+static unsigned char *
+put_stored(unsigned char *to, const char *mark, size_t n)
+{
+	unsigned low = (unsigned)n & 0xFF, high = ((unsigned)n >> 8) & 0xFF;
+
+	*to++ = 0; /* a stored block, not the last; RFC 1951, 3.2.4 */
+	*to++ = (unsigned char)low;
+	*to++ = (unsigned char)high;
+	*to++ = (unsigned char)(low ^ 0xFF);
+	*to++ = (unsigned char)(high ^ 0xFF);
+	memcpy(to, mark, n);
+	return to + n;
+}
+
+static unsigned char *
+put_number(unsigned char *to, uLong number)
+{
+	for (unsigned shift = 0; shift < 32; shift += 8)
+		*to++ = (unsigned char)((number >> shift) & 0xFF);
+	return to;
+}
+
+unsigned char *
+answer_fill_packed(const struct answer *answer, const char *token,
+	const char *key, size_t *n)
+{
+	/* RFC 1952, 2.3: no name, no time, made on Unix */
+	static const unsigned char head[] = {31, 139, 8, 0, 0, 0, 0, 0, 0, 3};
+	const struct kept_answer *kept = (const void *)answer;
+	size_t longest = strlen(token) + strlen(key) + STORED_HEAD, plain = 0;
+	uLong crc = 0;
+	unsigned char *out, *to;
+
+	if (kept->part == NULL)
+		return NULL;
+	out = malloc(sizeof head + answer->n_packed + kept->n_part * longest +
+		GZIP_TAIL);
+	if (out == NULL)
+		return NULL;
+	memcpy(out, head, sizeof head);
+	to = out + sizeof head;
+	for (size_t i = 0; i < kept->n_part; i++) {
+		const struct part *part = &kept->part[i];
+		const char *mark = part->mark == HTML_MARK_TOKEN ? token : key;
+		size_t n_mark = strlen(mark);
+
+		memcpy(to, kept->packed + part->at, part->n_packed);
+		to += part->n_packed;
+		crc = crc32_combine(crc, part->crc, (z_off_t)part->n_plain);
+		plain += part->n_plain;
+		if (part->mark == '\0')
+			break;
+		to = put_stored(to, mark, n_mark);
+		crc = crc32_z(crc, (const unsigned char *)mark, n_mark);
+		plain += n_mark;
+	}
+	*to++ = 3; /* an empty last block */
+	*to++ = 0;
+	to = put_number(put_number(to, crc), (uLong)plain);
+	*n = (size_t)(to - out);
 	return out;
 }
 

@@ -31,6 +31,11 @@ void answer_give_back(struct answer *answer);
 unsigned char *answer_fill(const struct answer *answer, const char *token,
 	const char *key, size_t *n);
 
+/* answer_fill_packed(...): the same as gzip, put together from parts that were
+ * packed when the answer was kept; NULL if it was not, or no memory. */
+unsigned char *answer_fill_packed(const struct answer *answer,
+	const char *token, const char *key, size_t *n);
+
 /* answer_pack(bytes, n, n_packed): gzip, to be freed; NULL if it failed. */
 unsigned char *answer_pack(
 	const unsigned char *bytes, size_t n, size_t *n_packed);

@@ -20,7 +20,7 @@ struct view_head {
 };
 
 struct view_cell {
-	const char *text, *address;
+	const char *text, *address, *picture;
 	bool head, number, missing; /* head: the row's own name */
 	bool brief;                 /* a word or a date: kept in one line */
 };

@@ -12,7 +12,8 @@ static const struct calc_key keys[] = {
 		NULL,
 		"one specimen each; value is a number or [low, high] with null "
 		"for an open end; covariates is an object name: number"},
-	{"draws", "whole number", "5000", "draws kept of each chain"},
+	{"draws", "whole number", "5000, fewer above 2000 open rows",
+		"draws kept of each chain"},
 	{"chains", "whole number", "4", "chains, each with its own stream"},
 	{"seed", "whole number", "1", "seed of the draws"},
 	{"baseline", "name of a mix", "the first mix",
@@ -37,8 +38,20 @@ static const char *const prior_keys[] = {"mean_centre", "mean_sd",
 
 static const uint64_t draws_least = 100, draws_most = 1000000;
 static const uint64_t chains_most = 64;
+/* An open row is drawn anew with every draw, so with many of them what a draw
+ * more tells is little beside what it costs: where draws are not asked for,
+ * open rows times draws of a chain stay the same above 2,000 rows, down to
+ * draws_fewest, with fewer to begin.  Our choice, as in compare. */
+static const uint64_t draws_usual = 5000, draws_fewest = 500;
+static const uint64_t most_row_draws = 10000000;
 /* Draws of each chain for what is only looked at beside the answer. */
-enum { WARM = 500, BESIDE = 500, N_REPLICATE = 1000, LINE_MAX = 400 };
+enum {
+	WARM = 500,
+	WARM_MANY = 150,
+	BESIDE = 500,
+	N_REPLICATE = 1000,
+	LINE_MAX = 400
+};
 static const double interval_level = 0.9;
 /* More batch effects than these are not kept to check by (80 MB). */
 static const size_t effects_most = 10000000;
@@ -124,11 +137,24 @@ set_slopes(struct arena *a, struct question *q, struct err *err)
 	return ERR_NONE;
 }
 
+static uint64_t
+usual_draws(const struct stats_hierarchy_ask *ask)
+{
+	uint64_t n_open = 0, draws;
+
+	for (size_t i = 0; i < ask->n_row; i++)
+		n_open += ask->low[i] < ask->high[i];
+	if (n_open <= most_row_draws / draws_usual)
+		return draws_usual;
+	draws = most_row_draws / n_open;
+	return draws > draws_fewest ? draws : draws_fewest;
+}
+
 static enum err_code
 read_run(const struct calc_in *in, struct question *q, struct err *err)
 {
 	struct stats_hierarchy_ask *ask = &q->t.ask;
-	uint64_t draws = 5000, chains = 4, seed = 1;
+	uint64_t draws = usual_draws(ask), chains = 4, seed = 1;
 	const char *name = q->t.mix[0];
 
 	TRY(calc_read_count_or(
@@ -145,7 +171,8 @@ read_run(const struct calc_in *in, struct question *q, struct err *err)
 			in, "baseline", "the name of a mix in rows", err);
 	ask->n_chain = (size_t)chains;
 	ask->n_keep = (size_t)draws;
-	ask->n_warm = WARM;
+	ask->n_warm = draws < draws_usual && !calc_has(in, "draws") ? WARM_MANY
+								    : WARM;
 	ask->seed = seed;
 	ask->keep_batch = ask->n_keep * ask->n_chain <=
 		effects_most / ask->n_batch;

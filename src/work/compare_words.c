@@ -896,6 +896,69 @@ caution_of_open_fates(
 	return ERR_NONE;
 }
 
+/* The least and most of something over the pieces that are compared. */
+struct spread {
+	bool any;
+	double least, most;
+};
+
+static void
+widen(struct spread *spread, struct maybe value)
+{
+	if (!value.has)
+		return;
+	if (!spread->any || value.value < spread->least)
+		spread->least = value.value;
+	if (!spread->any || value.value > spread->most)
+		spread->most = value.value;
+	spread->any = true;
+}
+
+/* Ages that differ by more than a tenth and two days, moistures by more than
+ * five points, are said; common practice, no source. */
+static enum err_code
+caution_of_mixed_states(
+	struct arena *arena, struct work_compared *all, struct err *err)
+{
+	static const double days = 86400, age_factor = 1.1, age_days = 2,
+			    moisture_points = 0.05;
+	struct spread age = {.any = false}, moisture = {.any = false};
+
+	for (size_t i = 0; i < all->results.n_result; i++) {
+		const struct work_result *r = &all->results.result[i];
+
+		if (r->excluded || !r->has_specimen)
+			continue;
+		widen(&age, r->age_s);
+		widen(&moisture,
+			all->site.specimen[r->specimen].moisture_ratio);
+	}
+	if (age.any && age.most > age_factor * age.least &&
+		age.most - age.least > age_days * days) {
+		const char *sentence = text_format(arena,
+			"The pieces were tested at %.0f to %.0f days: what is "
+			"older is stronger, whatever the mix. Test at one "
+			"age, or read the differences with that in mind.",
+			age.least / days, age.most / days);
+
+		if (sentence == NULL)
+			return err_memory(err);
+		all->caution[all->n_caution++] = sentence;
+	}
+	if (moisture.any && moisture.most - moisture.least > moisture_points) {
+		const char *sentence = text_format(arena,
+			"The pieces held %.0f to %.0f %% of water when they "
+			"were tested: damp ones are weaker and heavier, "
+			"whatever the mix.",
+			moisture.least * 100, moisture.most * 100);
+
+		if (sentence == NULL)
+			return err_memory(err);
+		all->caution[all->n_caution++] = sentence;
+	}
+	return ERR_NONE;
+}
+
 enum err_code
 compare_words(struct comparing *on, struct err *err)
 {
@@ -909,10 +972,11 @@ compare_words(struct comparing *on, struct err *err)
 		TRY(say_all(&to, err));
 	}
 	all->caution = arena_take(
-		on->arena, 2 + all->site.n_mix, sizeof *all->caution);
+		on->arena, 4 + all->site.n_mix, sizeof *all->caution);
 	if (all->caution == NULL)
 		return err_memory(err);
 	TRY(caution_of_open_fates(on->arena, all, err));
+	TRY(caution_of_mixed_states(on->arena, all, err));
 	all->caution[all->n_caution++] =
 		"First-round winners usually drop back: repeat the winner and "
 		"the baseline in fresh batches before you buy.";

@@ -568,6 +568,31 @@ static const struct import_column specimen_columns[] = {
 	TEXT(book_specimen, remark, "remark", false),
 };
 
+/* What no column of the file says stays as the bench entered it. */
+static enum err_code
+keep_unsaid(const struct importing *in, struct book_specimen *s)
+{
+	const struct book_specimen *before = NULL;
+
+	if (s->row.id == 0)
+		return ERR_NONE;
+	TRY(book_one_specimen(
+		in->desk->book, in->arena, s->row.id, &before, in->err));
+	s->form_id = before->form_id;
+	s->test_age_s = before->test_age_s;
+	memcpy(s->height_m, before->height_m, sizeof s->height_m);
+	s->damage = before->damage;
+	return ERR_NONE;
+}
+
+static enum err_code
+put_specimen(struct import_file *f, size_t i, struct book_specimen *s)
+{
+	TRY(keep_unsaid(f->in, s));
+	return put_or_fault(
+		f, i, book_put_specimen(f->in->desk->book, s, f->in->err));
+}
+
 static enum err_code
 import_specimens(struct importing *in)
 {
@@ -589,9 +614,7 @@ import_specimens(struct importing *in)
 		if (good && s.batch_id != 0 &&
 			import_stage(in, &in->specimen, s.code,
 				import_typed(&f, i), &s.row, count))
-			TRY(put_or_fault(&f, i,
-				book_put_specimen(
-					in->desk->book, &s, in->err)));
+			TRY(put_specimen(&f, i, &s));
 		(void)code_add(
 			in, &in->specimen, s.code, s.row.id, s.row.typed);
 	}

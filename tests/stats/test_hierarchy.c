@@ -654,6 +654,41 @@ hierarchy__checks_what_it_would_make(void **state)
 	assert_string_equal("keep_batch", f->err.field);
 }
 
+/* Two values only, so tails as light as can be: nothing is far out, and the
+ * share near 1 comes of the shape alone, not of how wide the readings are. */
+static void
+hierarchy__takes_light_tails_for_nothing_far_out(void **state)
+{
+	enum { N = 40 };
+	static const double half_width[] = {0.02, 0.3};
+	static const size_t batch_mix[N / 4];
+	struct fixture *f = *state;
+
+	for (size_t w = 0; w < 2; w++) {
+		double y[N];
+		size_t row_batch[N];
+		struct stats_hierarchy_ask ask = small_ask(N, y, y);
+		struct stats_predictive check;
+		struct stats_hierarchy h;
+
+		for (size_t i = 0; i < N; i++) {
+			y[i] = exp(5.7 + (i % 2 ? 1 : -1) * half_width[w]);
+			row_batch[i] = i / 4;
+		}
+		ask.n_batch = N / 4;
+		ask.row_batch = row_batch;
+		ask.batch_mix = batch_mix;
+		ask.keep_batch = true;
+		ask.n_keep = 1000;
+		assert_ok(stats_hierarchy_sample(f->a, &ask, &h, &f->err),
+			&f->err);
+		assert_ok(stats_hierarchy_predict_check(
+				  f->a, &ask, &h, 2000, 5, &check, &f->err),
+			&f->err);
+		assert_true(check.within.p > 0.99);
+	}
+}
+
 /* Known spreads: the next batch is normal about the posterior mean with sd
  * sqrt(sd_mean^2 + sb^2), a specimen with se^2 more. */
 static void
@@ -704,6 +739,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(hierarchy__learns_priors),
 	TEST(hierarchy__says_how_priors_move_it),
 	TEST(hierarchy__checks_what_it_would_make),
+	TEST(hierarchy__takes_light_tails_for_nothing_far_out),
 	TEST(hierarchy__foresees_the_next_batch),
 };
 

@@ -114,6 +114,21 @@ export async function openPage(browser, options, home) {
   return { context, page, odd };
 }
 
+// Goes to an address and waits past "is being computed", which comes back by
+// itself.
+export async function visit(page, address) {
+  for (let i = 0; ; i++) {
+    try {
+      const answer = await page.goto(address, { waitUntil: 'load' });
+      if (await page.locator('meta[http-equiv=refresh]').count() === 0) return answer;
+    } catch (e) {
+      if (i >= 60 || !/interrupted|ERR_ABORTED|context was destroyed/.test(e.message)) throw e;
+    }
+    if (i >= 60) throw new Error(`${address} is still being computed`);
+    await page.waitForTimeout(500);
+  }
+}
+
 export function remove(folder) {
   rmSync(folder, { recursive: true, force: true });
 }

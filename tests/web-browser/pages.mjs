@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
-import { check, DESK, ensure, openPage, PHONE, same } from './harness.mjs';
+import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -43,6 +43,13 @@ async function smallTargets(page) {
     }
     return small;
   });
+}
+
+async function smallTargets24(page) {
+  return page.evaluate(() => [...document.querySelectorAll('button, nav a, footer a, input:not([type=hidden]), select, textarea')]
+    .map((e) => [e, e.getBoundingClientRect()])
+    .filter(([, r]) => r.width > 0 && r.height > 0 && (r.height < 24 || r.width < 24))
+    .map(([e, r]) => `${e.tagName} ${e.textContent.trim().slice(0, 30)} ${r.width}x${r.height}`));
 }
 
 async function closeTargets(page) {
@@ -85,7 +92,7 @@ export async function testPages(browser, home) {
       const { context, page, odd } = await openPage(browser, { ...options, colorScheme: colour }, home);
       for (const address of addresses) {
         await check(`${size} ${colour} ${address}`, async () => {
-          const answer = await page.goto(home + address, { waitUntil: 'load' });
+          const answer = await visit(page, home + address);
           same(answer.status(), address === '/nowhere' ? 404 : 200, 'status');
           const html = await answer.text();
           if (size === 'desk' && colour === 'light') {
@@ -114,15 +121,33 @@ export async function testPages(browser, home) {
   const { context, page } = await openPage(browser, { viewport: { width: 320, height: 640 } }, home);
   for (const address of addresses) {
     await check(`320 px and 200 % ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       const over = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       ensure(await over() <= 0, `${await over()} px over at 320 px`);
       await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
       ensure(await over() <= 0, `${await over()} px over at 200 %`);
     });
     await check(`by keyboard ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       same((await tabWalk(page)).join('\n'), '', 'focus not seen');
+    });
+  }
+  await context.close();
+}
+
+// In Spanish, whose words are longer.
+export async function testSpanish(browser, home) {
+  const { context, page, odd } = await openPage(browser, { ...PHONE, viewport: { width: 320, height: 640 }, locale: 'es-MX' }, home);
+  for (const address of addresses) {
+    await check(`in Spanish at 320 px ${address}`, async () => {
+      await visit(page, home + address);
+      same(await page.evaluate(() => document.documentElement.lang), 'es', 'language');
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      ensure(over <= 0, `${over} px over`);
+      const sections = await page.evaluate(() => [...document.querySelectorAll('nav li')].map((e) => e.textContent.trim()));
+      ensure(sections.length === 0 || sections.includes('Palabras'), 'the sections are not in Spanish');
+      same((await smallTargets24(page)).join('\n'), '', 'targets under 24 px');
+      same(odd.splice(0).join('\n'), '', 'odd');
     });
   }
   await context.close();
@@ -150,7 +175,7 @@ export async function testPaper(browser, home, folder) {
   const { context, page } = await openPage(browser, { ...DESK, colorScheme: 'dark' }, home);
   for (const address of addresses) {
     await check(`on paper ${address}`, async () => {
-      await page.goto(home + address, { waitUntil: 'load' });
+      await visit(page, home + address);
       const title = await page.evaluate(() => document.querySelector('h1').textContent);
       const file = join(folder, 'page.pdf');
       writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
@@ -165,16 +190,84 @@ export async function testPaper(browser, home, folder) {
   await context.close();
 }
 
+// What each picture of docs/pages.md shows; every address has one.
+const told = {
+  '/today': 'What is due, what to make, what is out of its usual range, and what the trial cannot tell yet.',
+  '/due': 'Every test piece that waits, by the day its test is due.',
+  '/materials': 'Materials, from a shelf of typical values or as weighed by you.',
+  '/mixes': 'The mixes, and the form for a new one or a change.',
+  '/mix/D': 'One mix: what goes into a cubic metre, and what it costs.',
+  '/trial': 'The plan of a trial and the rules of validity that were set before casting.',
+  '/mixer': 'On the phone at the mixer: which batch comes next.',
+  '/batch/01': 'The sheet of one batch: weigh, foam, wet weight, advice at once.',
+  '/foam/G1': 'Weighing the foam, and whether it may be used.',
+  '/gear': 'The mixer, the scale and the foam generators.',
+  '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
+  '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
+  '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
+  '/results': 'What became of every piece cast, and what each came to.',
+  '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
+  '/next': 'What further batches would gain against what they cost.',
+  '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
+  '/design': 'A mix searched for a part.',
+  '/building': 'The parts of the building and what they must do.',
+  '/part/floor': 'One part: its layers with the temperature through them.',
+  '/screen': 'Mechanics of each part: a screening, never a proof.',
+  '/pour': 'What to buy, and what was poured where.',
+  '/plan': 'Which day what is poured and when forms come off.',
+  '/watch': 'The same batch again and again: what left its usual range, and since when.',
+  '/record': 'The history, with an undo for each entry.',
+  '/undo/last': 'What undoing an entry would put back, before it is done.',
+  '/search?words=B': 'Whatever has a name or a remark, found by its words.',
+  '/import': 'A folder of CSV files, looked at before it is stored.',
+  '/recorded': 'An entry that was sent twice is in the book once.',
+  '/words': 'Each word of these pages, explained.',
+};
+
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
+
+function toldOf(address) {
+  return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
+}
+
+// docs/pages.md and its pictures: desk pages at 1100 pixels, field pages on a
+// phone of 360 by 640.
 export async function takePictures(browser, home, folder) {
   mkdirSync(folder, { recursive: true });
+  const text = ['# The pages', '',
+    'Every page of the demo house, as `make pictures` takes them. Names, figures and',
+    'dates are those of the invented trial in `demo/`.', ''];
   for (const [size, options] of [['desk', DESK], ['phone', { ...PHONE, deviceScaleFactor: 1 }]]) {
     const { context, page } = await openPage(browser, options, home);
+    text.push(size === 'desk' ? '## At the table' : '## At the mixer and at the bench', '');
     for (const address of addresses) {
-      const isField = fieldPages.includes(address);
+      const isField = fieldPages.includes(address) || address.startsWith('/bend/');
       if (address === '/nowhere' || (size === 'phone') !== isField) continue;
-      await page.goto(home + address, { waitUntil: 'load' });
-      await page.screenshot({ path: join(folder, `${address.slice(1).replace(/\W+/g, '-')}.png`) });
+      await visit(page, home + address);
+      await page.screenshot({ path: join(folder, pictureName(address)) });
+      const title = await page.evaluate(() => document.querySelector('h1').textContent);
+      text.push(`### ${title}`, '', `${toldOf(address)} \`${address}\``, '', `![${title}](pages/${pictureName(address)})`, '');
     }
     await context.close();
   }
+  writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
+}
+
+// A form's own address, a calendar for another program, a switch.
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/'];
+
+// No page is left out of all this, nor of docs/pages.md.
+export async function testCoverage(root) {
+  await check('every route is visited', async () => {
+    const routes = [...readFileSync(join(root, 'src/web/route_names.h'), 'utf8').matchAll(/WEB_ROUTE\(\s*"([^"]+)",\s*(\w+)/g)]
+      .filter(([, path, get]) => get !== 'web_none' && !path.startsWith('/chart/') && !noPages.includes(path)).map(([, path]) => path);
+    const missing = routes.filter((path) => !addresses.some((a) => (path.endsWith('/') ? a.startsWith(path) : a.split('?')[0] === path)));
+    ensure(routes.length > 20, `only ${routes.length} routes read`);
+    same(missing.join(' '), '', 'routes without a test');
+  });
+  await check('every page is shown in docs/pages.md', async () => {
+    const text = readFileSync(join(root, 'docs/pages.md'), 'utf8');
+    const missing = addresses.filter((a) => a !== '/nowhere' && (!toldOf(a) || !text.includes(`(pages/${pictureName(a)})`)));
+    same(missing.join(' '), '', 'not shown; make pictures');
+  });
 }

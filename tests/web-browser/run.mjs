@@ -3,7 +3,7 @@
 // N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
-import { addresses, takePictures, testPages, testPaper, testTwins } from './pages.mjs';
+import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
@@ -26,7 +26,9 @@ try {
   } else {
     const asked = process.argv.slice(2);
     const wants = (group) => asked.length === 0 || asked.includes(group);
+    if (wants('coverage')) await testCoverage(new URL('../..', import.meta.url).pathname);
     if (wants('pages')) await testPages(browser, server.address);
+    if (wants('spanish')) await testSpanish(browser, server.address);
     if (wants('twins')) await testTwins(server.address);
     if (wants('paper')) await testPaper(browser, server.address, folder);
     if (wants('later')) await testLater(browser, server.address, folder);

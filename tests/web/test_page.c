@@ -1,6 +1,7 @@
 /* test_page.c - web/page: one page as HTML, JSON and CSV. */
 #include "support.h"
 
+#include "web/assets.h"
 #include "web/page.h"
 
 #include <jansson.h>
@@ -138,6 +139,33 @@ page__as_csv_is_the_table_asked_for(void **state)
 	assert_int_equal(ERR_NOT_FOUND, answer(f, &request, &reply));
 }
 
+static void
+web_words__has_a_picture_for_each_word(void **state)
+{
+	static const char address[] = "/static/words.svg#";
+	struct fixture *f = *state;
+	struct web_request request = asked(f, WEB_PAGE, NULL);
+	const struct web_asset *file = web_assets;
+	struct web_reply reply = {.status = 0};
+	const char *at;
+	size_t n = 0;
+
+	while (strcmp(file->path, "/static/words.svg") != 0)
+		file++;
+	request.path = "/words";
+	text_init(&reply.body, f->a);
+	assert_ok(web_words(&request, &reply, &f->err), &f->err);
+	for (at = reply.body.bytes; (at = strstr(at, address)) != NULL; n++) {
+		const char *view = NULL;
+
+		at += strlen(address);
+		view = text_format(
+			f->a, "<view id=\"%.*s\"", (int)strcspn(at, "\""), at);
+		assert_has((const char *)file->bytes, view);
+	}
+	assert_true(n >= 30);
+}
+
 int
 main(void)
 {
@@ -146,6 +174,7 @@ main(void)
 		TEST(page__speaks_the_reader_s_language),
 		TEST(page__as_json_holds_title_and_tables),
 		TEST(page__as_csv_is_the_table_asked_for),
+		TEST(web_words__has_a_picture_for_each_word),
 	};
 
 	support_start();

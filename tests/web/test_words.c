@@ -1,7 +1,10 @@
 /* test_words.c - web/words: the language that is answered in. */
 #include "support.h"
 
+#include "choose/types.h"
+#include "choose/validity.h"
 #include "web/words.h"
+#include "work/watch.h"
 
 #include <string.h>
 
@@ -48,6 +51,34 @@ words_language_at__begins_with_english(void **state)
 	assert_int_equal(2, n);
 }
 
+/* What lower layers call things is listed in po/layers.txt. */
+static void
+words__knows_the_names_of_other_layers(void **state)
+{
+	(void)state;
+	for (int i = 0; i < CHOOSE_MEASURE_COUNT; i++) {
+		const char *name = choose_measure_name((enum choose_measure)i);
+
+		assert_string_not_equal(name, words("es", name));
+	}
+	for (int i = 0; i <= CHOOSE_COULD_NOT_BE_MADE; i++) {
+		const char *name = choose_verdict_words((enum choose_verdict)i);
+
+		assert_string_not_equal(name, words("es", name));
+	}
+	for (int i = 0; i <= CHOOSE_RULE_AGE; i++) {
+		const char *name = choose_rule_words(
+			(enum choose_rule_measure)i);
+
+		assert_string_not_equal(name, words("es", name));
+	}
+	for (int i = 0; i < WORK_WATCH_COUNT; i++) {
+		const char *name = work_watch_name((enum work_watch_quantity)i);
+
+		assert_string_not_equal(name, words("es", name));
+	}
+}
+
 int
 main(void)
 {
@@ -55,6 +86,7 @@ main(void)
 		TEST(words__looks_up_or_leaves_it),
 		TEST(words_language__follows_the_reader_s_weights),
 		TEST(words_language_at__begins_with_english),
+		TEST(words__knows_the_names_of_other_layers),
 	};
 
 	support_start();

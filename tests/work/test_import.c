@@ -1,5 +1,6 @@
 /* test_import.c - the demo folder into a fresh book. */
 #include "work/import.h"
+#include "work/piece.h"
 
 #include "support.h"
 
@@ -422,6 +423,43 @@ take_files(struct fixture *f, struct place *p,
 		.name = name_, .bytes = text, .n = sizeof(text) - 1 \
 	}
 
+/* What the bench entered of a piece outlives a changed row of it. */
+static void
+import__a_changed_piece_keeps_what_no_column_says(void **state)
+{
+	static const struct work_import_file first[] = {
+		FILE_OF("mixes.csv", "code,name\nB,Base\n"),
+		FILE_OF("trial.csv", "code,baseline\nT,B\n"),
+		FILE_OF("batches.csv", "code,trial,mix\n01,T,B\n"),
+		FILE_OF("specimens.csv",
+			"code,batch,form,fate,mass [kg]\n"
+			"X1,01,beam,waiting,3.1\n")};
+	static const struct work_import_file again[] = {FILE_OF("specimens.csv",
+		"code,batch,form,fate,mass [kg]\nX1,01,beam,waiting,2.9\n")};
+	struct fixture *f = *state;
+	struct work_piece_ask ask = {.code = "X1",
+		.damage = "chip at one end",
+		.test_age_s = {true, 7 * 86400.0},
+		.typed = "{}"};
+	struct work_piece_told told;
+	struct work_imported out;
+	const struct book_specimen *piece;
+	struct place p;
+	size_t n;
+
+	open_place(f, &p);
+	assert_int_equal(ERR_NONE, take_files(f, &p, first, 4, false, &out));
+	assert_ok(work_piece_put(&p.desk, f->a, &ask, &told, &f->err), &f->err);
+	assert_int_equal(ERR_NONE, take_files(f, &p, again, 1, false, &out));
+	assert_ok(book_all_specimen(p.desk.book, f->a, &piece, &n, &f->err),
+		&f->err);
+	assert_int_equal(1, n);
+	assert_near(piece[0].mass_kg.value, 2.9, 1e-15, 0);
+	assert_string_equal("chip at one end", piece[0].damage);
+	assert_near(piece[0].test_age_s.value, 7 * 86400.0, 0, 0);
+	close_place(&p);
+}
+
 /* As a page sends them; what was understood, before anything is kept. */
 static void
 import__files_in_memory_are_shown_first(void **state)
@@ -497,6 +535,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(import__second_time_changes_nothing),
 	TEST(import__dry_run_keeps_nothing),
 	TEST(import__one_changed_cell_is_one_revision),
+	TEST(import__a_changed_piece_keeps_what_no_column_says),
 	TEST(import__all_faults_at_once_and_nothing_kept),
 	TEST(import__hostile_bytes_are_refused),
 	TEST(import__semicolon_and_decimal_comma),
