@@ -55,7 +55,7 @@ struct walk {
 	struct order_by_share order[ORDERS_MOST];
 	uint16_t *cell[BLOCKS_MOST];
 	struct node *node[BLOCKS_MOST];
-	uint32_t n_state, best;
+	uint32_t n_state, n_state_most, best;
 	uint32_t *bucket;
 	size_t *by_wait, *by_forms; /* n_open: scratch of the bound */
 	size_t *nth_place;          /* n_lift: scratch of the bound */
@@ -437,10 +437,10 @@ make_room(struct walk *g)
 {
 	size_t b = g->n_state / BLOCK;
 
+	if (g->n_state >= g->n_state_most)
+		return false;
 	if (g->n_state % BLOCK != 0)
 		return true;
-	if (b == BLOCKS_MOST)
-		return false;
 	g->cell[b] = arena_take(
 		g->arena, (size_t)BLOCK * g->width, sizeof *g->cell[b]);
 	g->node[b] = arena_take(g->arena, BLOCK, sizeof *g->node[b]);
@@ -735,11 +735,22 @@ read_plan(const struct walk *g, size_t *at)
 	}
 }
 
+/* A state of many lifts takes longer, and there are hopelessly many of them. */
+static uint32_t
+count_states_most(size_t n_lift)
+{
+	const double lifts_of_all = 48, all = (double)BLOCK * BLOCKS_MOST;
+	double few = fmin(1, lifts_of_all / (double)n_lift);
+
+	return (uint32_t)(all * few * few);
+}
+
 static void
 run(struct walk *g, size_t *at, struct plan_found *out)
 {
 	bool through;
 
+	g->n_state_most = count_states_most(g->f->job->n_lift);
 	sort_waits(g);
 	find_sets(g);
 	g->width = 2 * g->n_chain + g->n_set;

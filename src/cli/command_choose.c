@@ -127,8 +127,11 @@ print_taken(const struct invocation *in, const struct work_chosen *all,
 					l->left_over_kg,
 					l->has_money
 						? text_format(in->arena,
-							  ", %.2f",
-							  l->money_cents / 100)
+							  ", %.2f %s",
+							  l->money_cents / 100,
+							  all->compared.site
+								  .info
+								  .currency)
 						: ""));
 		else
 			print_folded(stdout, 4,

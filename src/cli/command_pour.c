@@ -30,7 +30,10 @@ static const struct command_option pour_options[] = {
 	{"--seed", "N", "of the witness list, as in plan", false}, {0}};
 
 static const struct command_option parts_options[] = {
-	{"--part", "PART", "this part alone", false}, {0}};
+	{"--part", "PART", "this part alone", false},
+	{"--map", NULL, "as built: each lift as it stands, the top one first",
+		false},
+	{0}};
 
 static void
 list_placed(const struct invocation *in, const struct work_poured *p)
@@ -97,6 +100,66 @@ print_placed(const struct invocation *in, const struct work_poured *p)
 	table_print(&table, stdout);
 }
 
+/* The first of those that share part and lift with placed[last]. */
+static size_t
+first_of_lift(const struct work_poured *p, size_t last)
+{
+	size_t first = last;
+
+	while (first > 0 && p->placed[first - 1].part == p->placed[last].part &&
+		p->m.placing[p->placed[first - 1].placing].lift ==
+			p->m.placing[p->placed[last].placing].lift)
+		first--;
+	return first;
+}
+
+/* One lift: its stretches from the beginning of the part on. */
+static void
+print_lift(const struct invocation *in, const struct work_poured *p,
+	size_t first, size_t end)
+{
+	struct text line;
+
+	text_init(&line, in->arena);
+	text_addf(&line, "lift %lld",
+		(long long)p->m.placing[p->placed[first].placing].lift);
+	for (size_t i = first; i < end; i++) {
+		const struct work_placed *at = &p->placed[i];
+		const struct book_placing *row = &p->m.placing[at->placing];
+
+		text_add(&line, i == first ? ": " : "; ");
+		if (row->from_m.has)
+			text_addf(&line, "%.2f-%.2f m ", row->from_m.value,
+				row->to_m.value);
+		text_addf(&line, "%s %s", p->m.site.batch[at->batch].code,
+			row->verdict[0] == '\0' ? "not judged" : row->verdict);
+		if (row->reason[0] != '\0')
+			text_addf(&line, " (%s)", row->reason);
+	}
+	if (!text_failed(&line))
+		print_folded(stdout, 2, line.bytes);
+}
+
+/* Each part as it stands: the top lift first, as one looks at a wall. */
+static void
+print_map(const struct invocation *in, const struct work_poured *p)
+{
+	for (size_t from = 0; from < p->n_placed;) {
+		size_t part = p->placed[from].part, end = from;
+
+		while (end < p->n_placed && p->placed[end].part == part)
+			end++;
+		(void)printf("%s\n", p->m.site.part[part].code);
+		for (size_t top = end; top > from;) {
+			size_t first = first_of_lift(p, top - 1);
+
+			print_lift(in, p, first, top);
+			top = first;
+		}
+		from = end;
+	}
+}
+
 static enum err_code
 print_json(const struct invocation *in, const struct work_poured *p,
 	struct err *err)
@@ -159,6 +222,8 @@ show(const struct invocation *in, const struct desk *desk, const char *part,
 	if (poured.n_placed == 0)
 		(void)puts("Nothing is poured yet; \"foamwright pour\" puts a "
 			   "batch into its place.");
+	else if (invocation_has(in, "--map"))
+		print_map(in, &poured);
 	else
 		print_placed(in, &poured);
 	for (size_t i = 0; i < poured.n_sentence; i++)
@@ -219,7 +284,7 @@ const struct command command_pour = {
 const struct command command_parts = {
 	.name = "parts",
 	.line = "what each part was poured of, and what its pieces say",
-	.help = "  foamwright parts BOOK [--part PART]\n\n"
+	.help = "  foamwright parts BOOK [--part PART] [--map]\n\n"
 		"wet: how far the wet density was from the target of the mix, "
 		"in kg/m3.\n",
 	.example = "foamwright parts site.book --part wall-w",

@@ -108,7 +108,8 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 	(void)printf("foam         %.1f m3 to be made; %.0f kg of it is water "
 		     "and agent beside the above water\n",
 		t->foam_m3, t->foam_water_kg);
-	(void)printf("money        %.2f%s\n", t->money_cents / 100,
+	(void)printf("money        %.2f %s%s\n", t->money_cents / 100,
+		t->m.site.info.currency,
 		t->all_priced ? "" : ", of what has a price");
 	(void)printf("delivered    %.0f kg, water apart\n", t->delivered_kg);
 	(void)printf("carried      %.0f kg of fresh mix\n", t->lifted_kg);

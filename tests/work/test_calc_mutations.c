@@ -13,8 +13,8 @@
 static const char *const names[] = {"proportion", "yield", "flexure", "drop",
 	"crush", "density", "maturity", "strength-age", "conductivity",
 	"u-value", "section", "wall", "form-pressure", "modulus", "toughness",
-	"lever", "jack", "blows", "rise", "shrinkage", "frost", "screw",
-	"hot-box", "handling", "dome", "vault", "slab", "lintel",
+	"lever", "jack", "blows", "rise", "shrinkage", "drying", "frost",
+	"screw", "hot-box", "handling", "dome", "vault", "slab", "lintel",
 	"condensation", "thickness-for-u", "rig-bending", "rig-drop"};
 
 static const char *const wrong[] = {"0", "-1", "-1e-300", "1e-300", "1e308",
