@@ -97,7 +97,7 @@ export async function serve(book, port = 0) {
 export async function launch() {
   return chromium.launch({
     executablePath: '/usr/bin/chromium',
-    args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic',
+    args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--disable-quic',
       '--no-first-run', '--disable-background-networking',
       '--disable-component-update', '--disable-sync'],
   });

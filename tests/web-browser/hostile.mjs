@@ -28,7 +28,7 @@ const forms = [['/materials', 'material'], ['/mixes', 'mix'], ['/trial', 'trial'
   ['/bench', 'pieces'], ['/bench', 'form'], ['/piece/01-B-1', 'drop'],
   ['/piece/01-B-1', 'crush'], ['/piece/01-B-1', 'weigh'], ['/piece/01-B-1', 'fate'],
   ['/choose', 'decide-wall-w'], ['/building', 'part'], ['/part/floor', 'part'], ['/pour', 'pour'],
-  ['/record', 'withdraw'], ['/import', 'import'], ['/undo/last', 'undo']];
+  ['/record', 'withdraw'], ['/import', 'import'], ['/undo/last', 'undo', '/record']];
 
 const absurd = ['', ' ', '0', '-1', '1e999', 'NaN', 'inf', '1,234', '99999999999999999999', '12 parsecs', '\u202e12 kg', script, "'; DROP TABLE batch; --", 'x'.repeat(20000)];
 

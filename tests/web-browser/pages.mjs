@@ -11,7 +11,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
   '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
+  '/piece/01-B-1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
   '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
@@ -157,12 +157,12 @@ export async function testTwins(home) {
   for (const address of addresses) {
     if (['/nowhere', '/recorded'].includes(address)) continue;
     await check(`data of ${address}`, async () => {
-      const json = await fetch(`${home}${address}.json`);
+      const json = await fetch(home + address.replace(/(\?|$)/, '.json$1'));
       same(json.status, 200, 'json status');
       const data = await json.json();
       ensure(typeof data.title === 'string' && data.tables, 'title and tables');
       for (const key of Object.keys(data.tables)) {
-        const csv = await fetch(`${home}${address}.csv?table=${key}`);
+        const csv = await fetch(`${home}${address.replace(/\?.*/, '')}.csv?table=${key}${address.includes('?') ? address.replace(/.*\?/, '&') : ''}`);
         same(csv.status, 200, `csv of ${key}`);
         const rows = (await csv.text()).split('\r\n').length - 2;
         ensure(rows >= data.tables[key].length, `rows of ${key}: ${rows} for ${data.tables[key].length}`);
@@ -203,6 +203,7 @@ const told = {
   '/foam/G1': 'Weighing the foam, and whether it may be used.',
   '/gear': 'The mixer, the scale and the foam generators.',
   '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
+  '/label/01-B-1': 'The label of a test piece, to print: its marking and a QR picture.',
   '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
   '/results': 'What became of every piece cast, and what each came to.',

@@ -19,25 +19,43 @@ execFileSync(program, ['bend', book, labels[0], '--span', '600 mm', '--hanger', 
 for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('/bend/S1', `/bend/${labels[0]}`);
 
 const server = await serve(book);
-const browser = await launch();
+
+// A browser of its own for each group, so that one that fell takes no other
+// with it.
+async function withBrowser(work) {
+  const browser = await launch();
+  try {
+    await work(browser, server.address);
+  } finally {
+    await browser.close();
+  }
+}
+
+const groups = {
+  coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
+  pages: () => withBrowser(testPages),
+  spanish: () => withBrowser(testSpanish),
+  twins: () => testTwins(server.address),
+  paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
+  later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
+  outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),
+  hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
+  journeys: () => withBrowser((browser) => testJourneys(browser, folder)),
+};
+
 try {
   if (pictures) {
-    await takePictures(browser, server.address, pictures);
+    await withBrowser((browser, home) => takePictures(browser, home, pictures));
   } else {
     const asked = process.argv.slice(2);
-    const wants = (group) => asked.length === 0 || asked.includes(group);
-    if (wants('coverage')) await testCoverage(new URL('../..', import.meta.url).pathname);
-    if (wants('pages')) await testPages(browser, server.address);
-    if (wants('spanish')) await testSpanish(browser, server.address);
-    if (wants('twins')) await testTwins(server.address);
-    if (wants('paper')) await testPaper(browser, server.address, folder);
-    if (wants('later')) await testLater(browser, server.address, folder);
-    if (wants('outbox')) await testOutbox(browser, server.address, book, 200);
-    if (wants('hostile')) await testHostile(browser, server.address, book);
-    if (wants('journeys')) await testJourneys(browser, folder);
+    for (const [group, test] of Object.entries(groups)) {
+      if (asked.length > 0 && !asked.includes(group)) continue;
+      const began = Date.now();
+      await test();
+      console.log(`${group}: ${Math.round((Date.now() - began) / 1000)} s`);
+    }
   }
 } finally {
-  await browser.close();
   await server.stop();
   remove(folder);
 }
