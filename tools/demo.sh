@@ -40,6 +40,7 @@ cat <<END
 The record is in $book. Go on with, for example
   $program compare $book --measure dent
   $program decide $book floor D --because "meets both, and repeated once"
+  $program serve $book --port 0
   $program --help
 The same job by hand: docs/first-book.md; from an empty book: docs/at-the-mixer.md
 END

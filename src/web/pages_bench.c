@@ -712,10 +712,19 @@ fill_step(struct form *form, const struct web_request *request,
 	form_press(
 		form, "step", "holding", _("Still holding, no more weights"));
 	form_press(form, "step", "undone", _("Take the last back"));
+}
+
+/* A form of its own: Enter in a field presses the first button of its form, and
+ * that must not be a weight. */
+static void
+fill_own(struct form *form, const struct web_request *request)
+{
+	form_start(form, request, "own",
+		web_at(request, "/bend/", request->tail),
+		_("Record that weight or sag"));
 	form_number(form, "weight", _("Another weight"), "kg lb", NULL);
 	form_number(form, "sag", _("Or how far the middle has sagged"), "mm in",
 		NULL);
-	form->button = _("Record that weight or sag");
 }
 
 static void
@@ -745,7 +754,8 @@ add_steps(struct page *page, const struct work_bending *b)
 
 static enum err_code
 show_bending(const struct web_request *request, struct web_reply *reply,
-	const struct work_bending *b, struct form *form, struct err *err)
+	const struct work_bending *b, struct form *step, struct form *own,
+	struct err *err)
 {
 	struct page page;
 
@@ -771,7 +781,9 @@ show_bending(const struct web_request *request, struct web_reply *reply,
 		page_say(&page,
 			_("The test has ended. Keep the result, or take the "
 			  "last step back."));
-	page_form(&page, form);
+	page_form(&page, step);
+	if (!b->hung.ended)
+		page_form(&page, own);
 	add_steps(&page, b);
 	page_link(&page, _("To the piece"),
 		web_at(request, "/piece/", request->tail));
@@ -785,7 +797,7 @@ web_bend(const struct web_request *request, struct web_reply *reply,
 	struct work_bend_ask ask = {.piece = request->tail};
 	struct work_bending *b = arena_take(request->arena, 1, sizeof *b);
 	struct work_bench bench;
-	struct form form;
+	struct form step, own;
 	size_t piece;
 
 	if (b == NULL)
@@ -797,8 +809,9 @@ web_bend(const struct web_request *request, struct web_reply *reply,
 		return ERR_NONE;
 	}
 	TRY(work_bend_open(&request->desk, request->arena, &ask, b, err));
-	fill_step(&form, request, b);
-	return show_bending(request, reply, b, &form, err);
+	fill_step(&step, request, b);
+	fill_own(&own, request);
+	return show_bending(request, reply, b, &step, &own, err);
 }
 
 #define AT(member) offsetof(struct work_bend_ask, member)
@@ -910,12 +923,13 @@ take_step(const struct web_request *request, struct web_reply *reply,
 	struct err inner = {.code = ERR_NONE};
 	struct work_test_told told;
 	struct lab_hung_step step;
-	struct form form;
+	struct form pressed, own;
 
 	if (b == NULL)
 		return err_memory(err);
 	TRY(work_bend_open(&request->desk, request->arena, &ask, b, err));
-	fill_step(&form, request, b);
+	fill_step(&pressed, request, b);
+	fill_own(&own, request);
 	if (word != NULL && strcmp(word, "keep") == 0) {
 		TRY(work_bend_save(
 			&request->desk, request->arena, b, &told, err));
@@ -923,15 +937,19 @@ take_step(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/piece/", request->tail));
 		return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 	}
-	if (read_step(request, &step, &form)) {
+	if (read_step(request, &step, &own)) {
 		if (work_bend_step(&request->desk, b, &step, &inner) ==
 			ERR_NONE) {
-			reply->see_other = form.action;
+			reply->see_other = own.action;
 			return ERR_NONE;
 		}
-		form_fault(&form, &inner);
+		form_fault(web_given(request, "step") != NULL ||
+					web_given(request, "add") != NULL
+				? &pressed
+				: &own,
+			&inner);
 	}
-	return show_bending(request, reply, b, &form, err);
+	return show_bending(request, reply, b, &pressed, &own, err);
 }
 
 enum err_code

@@ -98,6 +98,13 @@ async function bend(page, home, piece, weights, o) {
   await page.goto(`${home}/piece/${piece}`);
   await fill(page, 'bend', { span: '600', hanger: '1.2', weights: '10 kg, 5 kg, 2 kg' }, o);
   await noFault(page, `bend ${piece}`);
+  // Enter in the field records what was typed there, and no weight of a button.
+  await page.locator('form#own [name="weight"]').fill('1.5');
+  const come = page.waitForEvent('load', { timeout: 15000 }).catch(() => null);
+  await page.locator('form#own [name="weight"]').press('Enter');
+  await come;
+  same(await page.locator('.big strong').first().innerText(), '2.7 kg', 'on it after a weight typed');
+  await fill(page, 'step', {}, { ...o, press: 'undone' });
   for (const kg of weights) await fill(page, 'step', {}, { ...o, press: `${kg} kg` });
   const load = await page.locator('.big strong').first().innerText();
   const sum = weights.reduce((a, b) => a + b, 1.2);
