@@ -302,31 +302,6 @@
 		}
 	}
 
-	/* --- A stopwatch that fills a field. --- */
-	function stopwatch(box) {
-		var out = box.querySelector("output"), began = 0, timer = 0;
-		var field = document.getElementById(box.dataset.fills);
-		var unit = field && document.querySelector("select[name='" + field.name + "_unit']");
-		box.hidden = false;
-		box.querySelector("button").addEventListener("click", function () {
-			if (timer) {
-				clearInterval(timer);
-				timer = 0;
-				if (field) {
-					var s = Math.round((Date.now() - began) / 1000);
-					field.value = unit && unit.value === "min" ? (s / 60).toFixed(1) : String(s) + (unit ? "" : " s");
-					field.dispatchEvent(new Event("input", {bubbles: true}));
-				}
-				return;
-			}
-			began = Date.now();
-			timer = setInterval(function () {
-				var s = Math.floor((Date.now() - began) / 1000);
-				out.textContent = Math.floor(s / 60) + ":" + ("0" + s % 60).slice(-2);
-			}, 250);
-		});
-	}
-
 	function start() {
 		Array.prototype.forEach.call(document.querySelectorAll("form.records"), function (form) {
 			if (/^\/(sign-|pair)/.test(form.getAttribute("action")))
@@ -335,7 +310,6 @@
 			form.addEventListener("input", function () { saveDraft(form); });
 			form.addEventListener("submit", function (event) { record(form, event); });
 		});
-		Array.prototype.forEach.call(document.querySelectorAll(".watch"), stopwatch);
 	}
 	window.addEventListener("online", flush);
 	window.addEventListener("focus", flush);
