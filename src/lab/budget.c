@@ -6,8 +6,8 @@
 #include <math.h>
 
 static void
-add_part(struct lab_budget *b, const char *name, const char *mends,
-	double ratio)
+add_part(
+	struct lab_budget *b, const char *name, const char *mends, double ratio)
 {
 	size_t at = b->n_part++;
 
@@ -124,13 +124,13 @@ static double
 of_mean(double batch_square, double piece_square, double n_batch,
 	double n_piece)
 {
-	return sqrt(batch_square / n_batch +
-		piece_square / (n_batch * n_piece));
+	return sqrt(
+		batch_square / n_batch + piece_square / (n_batch * n_piece));
 }
 
 enum err_code
-lab_budget_worth(const struct lab_budget_mix *mix,
-	struct lab_budget_worth *out, struct err *err)
+lab_budget_worth(const struct lab_budget_mix *mix, struct lab_budget_worth *out,
+	struct err *err)
 {
 	static const double saved = 0.75; /* half as large: a quarter left */
 	const double all[] = {mix->reading, mix->step, mix->piece, mix->batch,

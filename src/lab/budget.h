@@ -45,15 +45,15 @@ enum err_code lab_budget_crush(const struct lab_crush *c,
 
 /* How far the figure of a mix is open, and by what. */
 struct lab_budget_mix {
-	double reading, step;  /* of one test; >= 0 */
-	double piece, batch;   /* standard deviations; piece holds reading */
+	double reading, step;    /* of one test; >= 0 */
+	double piece, batch;     /* standard deviations; piece holds reading */
 	double n_piece, n_batch; /* pieces a batch, batches; >= 1 */
 };
 
 struct lab_budget_worth {
 	double now;   /* relative standard uncertainty of the mix's mean */
 	double finer; /* with reading and step half as large */
-	double more_pieces; /* one more piece of every batch */
+	double more_pieces;  /* one more piece of every batch */
 	double more_batches; /* one more batch of as many pieces */
 };
 
