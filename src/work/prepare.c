@@ -19,6 +19,9 @@ static const double piece_reach = 0.15;
  * ones take less, so that it starts at 2. */
 static const double energy_least_pa = 2e6, energy_most_pa = 15e6;
 
+/* A range wider than this is not hung through with two sizes of weight. */
+static const double wide_ratio = 6;
+
 static const double usual_readable_m = 0.003, usual_width_ratio = 0.1;
 static const double catch_m = 0.05; /* fall onto the catch block, at most */
 
@@ -244,7 +247,15 @@ say_weights(struct preparing *p, const struct lab_planned_bending *b)
 {
 	const struct lab_planned_weights *w = &p->out->weights;
 
-	if (w->n_large > 0)
+	if (b->most.kg > wide_ratio * b->small_from.kg)
+		say(p,
+			text_format(p->arena,
+				"So wide a range takes many sizes: add each "
+				"time at most a tenth of what hangs there, %g "
+				"kg at first, and larger weights as it goes "
+				"on holding.",
+				w->small.kg));
+	else if (w->n_large > 0)
 		say(p,
 			text_format(p->arena,
 				"Weights: %u of %g kg one by one, then %g kg "

@@ -119,8 +119,8 @@ work_rig_put(const struct desk *desk, struct arena *arena,
 		row = *before;
 	if (before != NULL && ask->test != NULL && !is(ask->test, row.test))
 		return err_report(err, ERR_CONFLICT, "--test",
-			"Rig %s is for %s; another test needs a rig of its "
-			"own.",
+			"Rig %s is for %s tests; another test needs a rig of "
+			"its own.",
 			row.code, row.test);
 	row.code = ask->code;
 	row.row.typed = ask->typed;
@@ -162,7 +162,7 @@ wrong_rig(const struct book_rig *rig, const struct book_rig_check *row,
 	struct err *err)
 {
 	return err_report(err, ERR_CONFLICT, "rig",
-		"Rig %s is for %s; a check by %s does not go with it.",
+		"Rig %s is for %s tests; a check by %s does not go with it.",
 		rig->code, rig->test, row->what);
 }
 
