@@ -84,8 +84,8 @@ const struct command command_budget = {
 	.name = "budget",
 	.line = "what rule, weights, steps and batches each leave open",
 	.help = "  foamwright budget BOOK [PIECE]\n\nThe error budget of the "
-		"bench: what each instrument does to a figure, what pieces\n"
-		"and batches differ by, and which of them is worth "
+		"bench: what each instrument does to a figure, what\n"
+		"pieces and batches differ by, and which of them is worth "
 		"improving.\n",
 	.example = "foamwright budget site.book",
 	.least_words = 1,
