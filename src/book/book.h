@@ -123,6 +123,10 @@ enum err_code book_put_warning(
 	struct book *, struct book_warning *, struct err *) MUST_CHECK;
 enum err_code book_put_foam_standing(
 	struct book *, struct book_foam_standing *, struct err *) MUST_CHECK;
+enum err_code book_put_rig(
+	struct book *, struct book_rig *, struct err *) MUST_CHECK;
+enum err_code book_put_rig_check(
+	struct book *, struct book_rig_check *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -192,6 +196,10 @@ enum err_code book_all_warning(struct book *, struct arena *,
 	const struct book_warning **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_foam_standing(struct book *, struct arena *,
 	const struct book_foam_standing **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_rig(struct book *, struct arena *,
+	const struct book_rig **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_rig_check(struct book *, struct arena *,
+	const struct book_rig_check **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_form(struct book *, struct arena *,

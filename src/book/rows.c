@@ -249,6 +249,8 @@ PUT(part_layer, BOOK_PART_LAYER)
 PUT(prediction, BOOK_PREDICTION)
 PUT(warning, BOOK_WARNING)
 PUT(foam_standing, BOOK_FOAM_STANDING)
+PUT(rig, BOOK_RIG)
+PUT(rig_check, BOOK_RIG_CHECK)
 
 #undef PUT
 
@@ -521,6 +523,8 @@ ALL(part_layer, BOOK_PART_LAYER)
 ALL(prediction, BOOK_PREDICTION)
 ALL(warning, BOOK_WARNING)
 ALL(foam_standing, BOOK_FOAM_STANDING)
+ALL(rig, BOOK_RIG)
+ALL(rig_check, BOOK_RIG_CHECK)
 
 #undef ALL
 

@@ -99,6 +99,32 @@ struct book_foam_standing {
 	const char *read_on, *remark;
 };
 
+/* A rig of the bench: what of it every test shares. */
+struct book_rig {
+	struct book_row row;
+	const char *code, *test; /* "bending", "drop", "crushing" */
+	const char *loading;     /* "", "centre", "third" */
+	struct maybe span_m, strap_m, hanger_kg;
+	struct maybe bar_kg, height_m;
+	const char *tip; /* "", "flat", "ball", "cone" */
+	struct maybe tip_diameter_m, tip_angle_rad;
+	struct maybe ram_m, gauge_step_pa;
+	struct maybe rule_step_m, scale_step_kg; /* what is read to */
+	const char *note;
+};
+
+/* Something known put on a rig, and what the rig said of it. */
+struct book_rig_check {
+	struct book_row row;
+	int64_t rig_id;
+	const char *code;
+	const char *what; /* "dead load", "exit speed", "check piece", "weight" */
+	const char *read_on;
+	struct maybe known_kg, found_kg;
+	struct maybe gauge_pa, zero_pa, height_m, speed_m_s, dent_m;
+	const char *piece, *remark;
+};
+
 struct book_batch_part {
 	struct book_row row;
 	int64_t batch_id, material_id;
@@ -219,6 +245,7 @@ struct book_bending_session {
 	struct maybe strap_m;
 	double hanger_kg;
 	const char *weights; /* kilograms, commas between */
+	int64_t rig_id;      /* 0: not said */
 };
 
 struct book_bending_step {
@@ -275,6 +302,7 @@ struct book_reading {
 		*kind; /* "bending", "drop", "crushing", "weighing", "other" */
 	struct maybe age_s;
 	const char *remark;
+	int64_t rig_id; /* 0: not said */
 	struct book_bending bending; /* the one that kind names is filled */
 	struct book_drop drop;
 	struct book_crushing crushing;
