@@ -25,7 +25,9 @@ run() { # NAME COMMAND...: the least of three runs, in ms
 		from=$(now)
 		"$@" >/dev/null
 		took=$((($(now) - from) / 1000000))
-		[ -z "$best" ] || [ "$took" -lt "$best" ] && best=$took
+		if [ -z "$best" ] || [ "$took" -lt "$best" ]; then
+			best=$took
+		fi
 	done
 }
 cat "$file" >/dev/null
