@@ -78,16 +78,18 @@ is_figures(const struct finding *f, const struct line *line, char separator,
 
 /* ---- the separator and the decimal sign ---- */
 
-/* The first line from which on lines are figures of one number of columns, and
- * how many of them were seen (LOOKED_AT suffice). */
+/* The longest run of lines of figures with one number of columns, LOOKED_AT at
+ * most: its first line, and its length.  What breaks it is told when it is
+ * read. */
 static size_t
 figures_from(const struct finding *f, bool whole, char separator, bool comma,
 	size_t *first_line, size_t *n_column)
 {
-	size_t at = 0, number = 0, seen = 0, n;
+	size_t at = 0, number = 0, seen = 0, begun = 0, columns = 0, n = 0;
+	size_t longest = 0;
 	struct line line;
 
-	while (seen < LOOKED_AT && next_line(f, &at, whole, &line)) {
+	while (longest < LOOKED_AT && next_line(f, &at, whole, &line)) {
 		number++;
 		if (is_blank(&line))
 			continue;
@@ -95,14 +97,19 @@ figures_from(const struct finding *f, bool whole, char separator, bool comma,
 			seen = 0;
 			continue;
 		}
-		if (seen == 0 || n != *n_column) {
-			*first_line = number;
-			*n_column = n;
+		if (seen == 0 || n != columns) {
+			begun = number;
+			columns = n;
 			seen = 0;
 		}
 		seen++;
+		if (seen <= longest)
+			continue;
+		longest = seen;
+		*first_line = begun;
+		*n_column = columns;
 	}
-	return seen;
+	return longest;
 }
 
 static enum err_code

@@ -464,7 +464,7 @@ age_text(struct arena *arena, const struct work_result *r,
 			       : "");
 	return text_format(arena,
 		"from %.3g days, which at %.3g degC on average (%.3g to %.3g) "
-		"are %.3g days at 20%s%s",
+		"are %.3g days at 20 degC%s%s",
 		r->age_s.value / day_s, c->mean_degC, c->lowest_degC,
 		c->highest_degC, c->equivalent_s / day_s,
 		c->keeping[0] != '\0' ? ", " : "", c->keeping);
