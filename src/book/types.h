@@ -125,6 +125,47 @@ struct book_rig_check {
 	const char *piece, *remark;
 };
 
+/* A file kept byte for byte; its code is the checksum of its bytes. */
+struct book_file {
+	struct book_row row;
+	const char *code, *name, *media;
+	int64_t bytes;
+};
+
+/* A logger's trace, and what it says. */
+struct book_trace {
+	struct book_row row;
+	const char *code;
+	int64_t file_id, specimen_id; /* specimen 0: of none */
+	const char *kind;             /* "load", "blow", "temperature" */
+	const char *how;              /* how it was understood */
+	int64_t rows, skipped;
+	bool dated; /* seconds count from 1970, UTC */
+	double first_s, last_s, gap_s, gap_at_s;
+	double division, highest, lowest; /* SI of the kind */
+	struct maybe zero, crack_n, after_n, end_n, stiffness_n_m;
+	struct maybe energy_j, crack_energy_j, blow_s, speed_lost_m_s, depth_m;
+};
+
+/* The same as few points. */
+struct book_trace_point {
+	int64_t trace_id, place;
+	double from_s, to_s, mean, low, high;
+	struct maybe sag_m;
+};
+
+/* How a batch cured for a while. */
+struct book_cure {
+	struct book_row row;
+	int64_t batch_id;
+	const char *code;
+	int64_t from_s, to_s; /* since 1970, UTC */
+	struct maybe degc;    /* or a trace */
+	int64_t trace_id;     /* 0: none */
+	const char *keeping;  /* "", "wrapped", "moist", "water", "air" */
+	const char *remark;
+};
+
 struct book_batch_part {
 	struct book_row row;
 	int64_t batch_id, material_id;
