@@ -58,6 +58,11 @@ static const struct {
 	KIND("reading_crushing"),
 	KIND("reading_weighing"),
 	KIND("reading_other"),
+	KIND("reading_water"),
+	KIND("reading_length"),
+	KIND("reading_screw"),
+	KIND("reading_frost"),
+	KIND("reading_hot_box"),
 #undef KIND
 };
 
