@@ -874,7 +874,9 @@ static const struct {
 	{"crushing_energy", UNIT_ENERGY_PER_VOLUME}, {"dent", UNIT_LENGTH},
 	{"dry_density", UNIT_DENSITY}, {"settling_loss", UNIT_RATIO},
 	{"conductivity", UNIT_CONDUCTIVITY}, {"cost", UNIT_NUMBER},
-	{"breakage", UNIT_RATIO}, {"screw_pull", UNIT_FORCE}};
+	{"breakage", UNIT_RATIO}, {"screw_pull", UNIT_FORCE},
+	{"water_taken_up", UNIT_RATIO}, {"water_drawn_up", UNIT_MASS_PER_AREA},
+	{"drying_shrinkage", UNIT_RATIO}, {"frost_loss", UNIT_RATIO}};
 
 static enum err_code
 import_requirement(struct import_file *f, size_t row, size_t column,
