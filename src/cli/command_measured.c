@@ -148,7 +148,7 @@ const struct command command_soak = {
 /* ---- rise ---- */
 
 static const struct command_option rise_options[] = {
-	{"--time", "TIME", "it has stood in the water; 0 before", false},
+	{"--time", "TIME", "it has stood in the water; 0 h before", false},
 	{"--mass", "MASS", "what it weighs then, wiped", false},
 	{"--height", "LENGTH", "or how high its wet edge stands", false},
 	{"--face", "AREA", "of the face in the water, once", false}, SCALE_STEP,

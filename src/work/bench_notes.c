@@ -65,11 +65,12 @@ notes_digits(struct noting *t, double value)
 static const struct notes_unit strength = {1e6, "N/mm2"}, energy = {1, "J"},
 			       hung = {9.80665, "kg"};
 
-/* A first-order uncertainty, where it could be had. */
+/* A first-order uncertainty, where it could be had; by its address, since it is
+ * only there once the code is. */
 static struct maybe
-maybe_u(enum err_code code, double u)
+maybe_u(enum err_code code, const double *u)
 {
-	return (struct maybe){code == ERR_NONE, u};
+	return (struct maybe){code == ERR_NONE, *u};
 }
 
 /* "1 day", "2.5 days" */
@@ -132,7 +133,7 @@ note_snapped(struct noting *t, size_t piece)
 		strength,
 		maybe_u(lab_handling_uncertainty(
 				&ask, weighed, &division, &u, &odd),
-			u));
+			&u));
 	note->has_age = p->fate_age_s.has;
 	note->age_s = p->fate_age_s.value;
 	note->from = text_format(t->arena,
@@ -226,7 +227,7 @@ note_sags(struct noting *t, const struct book_reading *r, size_t piece)
 		return;
 	note = notes_add(t, piece, "energy taken up in bending",
 		(struct interval){got.J, got.J}, energy,
-		maybe_u(lab_area_uncertainty(sag, n, &division, &u, &odd), u));
+		maybe_u(lab_area_uncertainty(sag, n, &division, &u, &odd), &u));
 	notes_of(note, r);
 	note->from = text_format(t->arena,
 		"the area under load and sag up to %s mm, straight between %zu "
@@ -266,7 +267,7 @@ note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 				(struct mass){results_weight_kg},
 				(struct length){results_drop_height_m}, &u,
 				&odd),
-			u));
+			&u));
 	notes_of(note, r);
 	note->from = text_format(t->arena,
 		"%.0f blows on one place (%s), the dent's depth left out",

@@ -25,10 +25,11 @@ either(struct maybe first, double otherwise)
 	return first.has ? first.value : otherwise;
 }
 
+/* u by its address, since it is only there once the code is. */
 static struct maybe
-share_of(enum err_code code, double u, double value)
+share_of(enum err_code code, const double *u, double value)
 {
-	return (struct maybe){code == ERR_NONE && value > 0, u / value};
+	return (struct maybe){code == ERR_NONE && value > 0, *u / value};
 }
 
 /* ---- water ---- */
@@ -60,7 +61,7 @@ note_soaked(struct noting *t, size_t piece, const double mass[STATES])
 	note = notes_add(t, piece, "water taken up",
 		(struct interval){value, value}, by_volume,
 		share_of(lab_absorption_uncertainty(&ask, &division, &u, &odd),
-			u, 1));
+			&u, 1));
 	note->kind = "weighing";
 	note->from = text_format(t->arena,
 		"%s kg oven dry, %s kg saturated; %s %% by mass",
@@ -107,7 +108,7 @@ note_moisture(struct noting *t, const struct book_reading *r, size_t piece)
 		return;
 	note = notes_add(t, piece, "moisture", (struct interval){ratio, ratio},
 		share,
-		share_of(lab_moisture_uncertainty(wet, dry, step, &u, &odd), u,
+		share_of(lab_moisture_uncertainty(wet, dry, step, &u, &odd), &u,
 			ratio));
 	notes_of(note, r);
 	note->from = text_format(t->arena,
@@ -148,7 +149,7 @@ note_soaking(
 			work_duration(t->arena, row->at_s)),
 		(struct interval){value, value}, by_volume,
 		share_of(lab_absorption_uncertainty(&ask, &division, &u, &odd),
-			u, 1));
+			&u, 1));
 	notes_of(note, row->reading);
 	note->from = text_format(t->arena,
 		"dry %s kg, then %s kg; %s %% by mass",
@@ -160,7 +161,9 @@ static void
 note_wet_edge(struct noting *t, const struct work_series_row *row)
 {
 	const struct book_water *w = &row->reading->water;
-	double m = w->height_m.value;
+	const double m = w->height_m.value;
+	const double u_m = lab_of_division(
+		either(w->height_step_m, results_rule_m));
 	struct work_bench_note *note;
 
 	if (!w->height_m.has || !(m > 0) || !(row->at_s > 0))
@@ -168,11 +171,7 @@ note_wet_edge(struct noting *t, const struct work_series_row *row)
 	note = notes_add(t, row->specimen,
 		text_format(t->arena, "height of the wet edge after %s",
 			work_duration(t->arena, row->at_s)),
-		(struct interval){m, m}, height,
-		share_of(ERR_NONE,
-			lab_of_division(
-				either(w->height_step_m, results_rule_m)),
-			m));
+		(struct interval){m, m}, height, share_of(ERR_NONE, &u_m, m));
 	notes_of(note, row->reading);
 	note->from = text_format(t->arena,
 		"%s mm for each root of an hour, as ISO 15148 draws it",
@@ -249,7 +248,7 @@ note_frost(struct noting *t, const struct book_reading *r, size_t piece)
 			  : (struct interval){0, step.kg / before.kg},
 		share,
 		share_of(lab_frost_uncertainty(before, after, step, &u, &odd),
-			u, ratio));
+			&u, ratio));
 	notes_of(note, r);
 	note->from = text_format(t->arena,
 		"%.0f cycles, %s mm before, %s mm after%s", f->cycles.value,
@@ -287,7 +286,7 @@ note_resistance(struct noting *t, const struct book_reading *r, size_t piece)
 	value = got.resistance_m2K_W;
 	note = notes_add(t, piece, "resistance of the slab",
 		(struct interval){value, value}, resistance,
-		share_of(lab_hot_box_uncertainty(&ask, &division, &u, &odd), u,
+		share_of(lab_hot_box_uncertainty(&ask, &division, &u, &odd), &u,
 			1));
 	notes_of(note, r);
 	note->from = text_format(t->arena,
@@ -305,7 +304,9 @@ is_compared(const struct work_series_row *row, size_t n, size_t i)
 
 	for (size_t k = 0; k < n; k++)
 		if (row[k].at_s > 0 && row[k].reading->water.mass_kg.has &&
-			fabs(log(row[k].at_s / 86400)) < own)
+			(fabs(log(row[k].at_s / 86400)) < own ||
+				(k < i &&
+					fabs(log(row[k].at_s / 86400)) <= own)))
 			return false;
 	return true;
 }

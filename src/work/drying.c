@@ -212,9 +212,10 @@ work_drying_words(struct arena *arena, const struct work_bench *bench,
 	if (d->part[0] != '\0')
 		text_addf(&text, " (of %s, lift %lld)", d->part,
 			(long long)d->lift);
-	text_addf(&text, ", %s to %s kg in %zu weighing%s. %s",
-		unit_digits(arena, d->first_kg, DIGITS),
-		unit_digits(arena, d->last_kg, DIGITS), d->n_weighing,
-		d->n_weighing > 1 ? "s" : "", say_state(arena, d));
+	text_addf(&text, ", %s kg", unit_digits(arena, d->first_kg, DIGITS));
+	if (d->n_weighing > 1)
+		text_addf(&text, " to %s kg in %zu weighings",
+			unit_digits(arena, d->last_kg, DIGITS), d->n_weighing);
+	text_addf(&text, ". %s", say_state(arena, d));
 	return text_failed(&text) ? "" : text.bytes;
 }

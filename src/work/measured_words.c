@@ -33,7 +33,7 @@ of_rise(struct arena *arena, const struct work_site *s, size_t piece)
 		return "";
 	return text_format(arena,
 		"How fast it draws water takes %d weighings, the first at "
-		"--time 0; %zu more.",
+		"--time \"0 h\"; %zu more.",
 		(int)RISE_LEAST, RISE_LEAST - n);
 }
 

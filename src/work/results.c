@@ -127,6 +127,17 @@ open_bending(const struct lab_flexure *f)
 	return u;
 }
 
+/* Of a load in itself: weights and hanger weighed apart. */
+static struct maybe
+open_load(const struct lab_flexure *f)
+{
+	double kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
+	double times = f->on_rig.kg > 0 ? sqrt(2) : 1;
+
+	return (struct maybe){
+		kg > 0, times * lab_of_division(results_weight_kg) / kg};
+}
+
 static void
 reduce_bending(struct reducer *r, const struct book_reading *reading,
 	size_t index, struct err *err)
@@ -177,8 +188,7 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
-	if (!rig.in_itself)
-		result->u_ratio = open_bending(&f);
+	result->u_ratio = rig.in_itself ? open_load(&f) : open_bending(&f);
 }
 
 static enum lab_tip

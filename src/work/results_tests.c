@@ -18,6 +18,8 @@
 /* Water taken up is compared after a day under water, as ASTM C796 has it (from
  * memory). */
 static const double soaked_s = 86400;
+/* An hour or two more or less is a day too; common practice, no source. */
+static const double about_ratio = 0.1;
 
 /* ISO 15148 gives a coefficient for seconds and one for hours; the second is
  * the water of the first hour. */
@@ -31,10 +33,11 @@ either(struct maybe first, double otherwise)
 	return first.has ? first.value : otherwise;
 }
 
+/* u by its address, since it is only there once the code is. */
 static struct maybe
-maybe_ratio(enum err_code code, double u, double value)
+maybe_ratio(enum err_code code, const double *u, double value)
 {
-	return (struct maybe){code == ERR_NONE && value > 0, u / value};
+	return (struct maybe){code == ERR_NONE && value > 0, *u / value};
 }
 
 /* A loss or a shortening that is none within what was read: below its step. */
@@ -121,10 +124,13 @@ reduce_soaking(struct reducer *r, const struct work_series_row *row, size_t n)
 		not_below(got.absorption_by_volume_ratio,
 			division.mass.kg / (1000 * got.volume.m3)));
 	result->dry_kg = dry.value;
-	result->like = or_none(text_format(
-		r->arena, "%s in water", work_duration(r->arena, at->at_s)));
+	result->like = or_none(text_format(r->arena, "%s in water",
+		work_duration(r->arena,
+			fabs(at->at_s / soaked_s - 1) <= about_ratio
+				? soaked_s
+				: at->at_s)));
 	result->u_ratio = maybe_ratio(
-		lab_absorption_uncertainty(&ask, &division, &u, &err), u, 1);
+		lab_absorption_uncertainty(&ask, &division, &u, &err), &u, 1);
 }
 
 /* ---- water drawn up ---- */
@@ -185,7 +191,7 @@ reduce_rise(struct reducer *r, const struct work_series_row *row, size_t n,
 	result->slope = got.water_kg_m2_root_s;
 	result->n_series = ask.n_reading;
 	result->u_ratio = maybe_ratio(
-		lab_rise_uncertainty(r->arena, &ask, &division, &u, &odd), u,
+		lab_rise_uncertainty(r->arena, &ask, &division, &u, &odd), &u,
 		1);
 	return ERR_NONE;
 }
@@ -224,7 +230,7 @@ reduce_shrinkage(struct reducer *r, const struct work_series_row *row, size_t n)
 		result->grew_colder_K = (struct maybe){
 			true, first->degc.value - now->degc.value};
 	result->u_ratio = maybe_ratio(
-		ERR_NONE, got.uncertainty, -got.drying_ratio);
+		ERR_NONE, &got.uncertainty, -got.drying_ratio);
 }
 
 /* ---- screws ---- */
@@ -236,7 +242,7 @@ reduce_screw(
 	const struct book_screw *s = &reading->screw;
 	const struct interval pull = {s->held_n,
 		s->broke_n.has ? s->broke_n.value : (double)INFINITY};
-	double step_N = either(s->step_n, results_pull_N);
+	const double u_N = lab_of_division(either(s->step_n, results_pull_N));
 	struct lab_screw ask = {.pull_N = &pull,
 		.n_pull = 1,
 		.diameter.m = s->diameter_m.value,
@@ -247,8 +253,8 @@ reduce_screw(
 		r, CHOOSE_SCREW_PULL, reading, piece, pull);
 	struct lab_screwed got;
 
-	result->u_ratio = maybe_ratio(ERR_NONE, lab_of_division(step_N),
-		s->broke_n.has ? s->broke_n.value : s->held_n);
+	result->u_ratio = maybe_ratio(
+		ERR_NONE, &u_N, s->broke_n.has ? s->broke_n.value : s->held_n);
 	if (!s->diameter_m.has || !s->depth_m.has ||
 		lab_screw(&ask, &got, &odd) != ERR_NONE)
 		return;
@@ -284,7 +290,7 @@ reduce_frost(struct reducer *r, const struct work_series_row *row, size_t n)
 	result->like = or_none(text_format(r->arena, "%.0f cycle%s",
 		f->cycles.value, f->cycles.value > 1 ? "s" : ""));
 	result->u_ratio = maybe_ratio(
-		lab_frost_uncertainty(before, after, step, &u, &err), u, loss);
+		lab_frost_uncertainty(before, after, step, &u, &err), &u, loss);
 }
 
 /* ---- the hot box ---- */
@@ -323,7 +329,7 @@ reduce_hot_box(
 		(struct interval){
 			got.conductivity.W_mK, got.conductivity.W_mK});
 	result->u_ratio = maybe_ratio(
-		lab_hot_box_uncertainty(&ask, &division, &u, &err), u, 1);
+		lab_hot_box_uncertainty(&ask, &division, &u, &err), &u, 1);
 }
 
 /* ---- the whole ---- */

@@ -121,7 +121,7 @@ work_duration(struct arena *arena, double s)
 	static const struct {
 		double s, below_s;
 		const char *unit;
-	} of[] = {{1, 60, "s"}, {60, 7200, "min"}, {3600, 2 * 86400.0, "h"},
+	} of[] = {{1, 60, "s"}, {60, 3600, "min"}, {3600, 2 * 86400.0, "h"},
 		{86400, 0, "d"}};
 	const char *text;
 	size_t k = 0;
