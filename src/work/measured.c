@@ -301,8 +301,6 @@ check_water(const struct work_bench *bench, size_t piece,
 	const struct work_site *s = &bench->site;
 	bool has_face = reading->water.face_m2.has;
 
-	TRY(check_within("--height", "A wet edge", reading->water.height_m,
-		&s->specimen[piece], err));
 	if (reading->water.mass_kg.has && !is(reading->kind, "moisture"))
 		TRY(check_lighter(bench, piece, reading, err));
 	if (!is(reading->kind, "rise") || !reading->water.mass_kg.has)
@@ -324,23 +322,21 @@ check_length(const struct work_bench *bench, size_t piece,
 	const struct book_reading *reading, struct err *err)
 {
 	const struct work_site *s = &bench->site;
-	const struct maybe length = {true, reading->length.length_m};
+	const double length_m = reading->length.length_m;
 
-	TRY(check_within(
-		"--length", "A distance", length, &s->specimen[piece], err));
 	for (size_t i = 0; i < s->n_reading; i++) {
 		const struct book_reading *r = &s->reading[i];
 
 		if (s->reading_specimen[i] != piece ||
 			!is(r->kind, "shrinkage") ||
 			is(r->code, reading->code) ||
-			fabs(length.value - r->length.length_m) <=
+			fabs(length_m - r->length.length_m) <=
 				shortens_most * r->length.length_m)
 			continue;
 		return err_report(err, ERR_INPUT, "--length",
 			"It was %g mm before and cannot be %g mm now; look at "
 			"the unit.",
-			r->length.length_m * 1000, length.value * 1000);
+			r->length.length_m * 1000, length_m * 1000);
 	}
 	return ERR_NONE;
 }
@@ -360,14 +356,14 @@ check_box(const struct book_specimen *p, const struct book_hot_box *h,
 		"--thickness", "A thickness", h->thickness_m, p, err);
 }
 
-static enum err_code
-check_against(const struct work_bench *bench, size_t piece,
+enum err_code
+work_measured_fits(const struct book_specimen *p,
 	const struct book_reading *reading, struct err *err)
 {
-	const struct book_specimen *p = &bench->site.specimen[piece];
+	const struct maybe studs = {true, reading->length.length_m};
 
 	if (is(reading->kind, "shrinkage"))
-		return check_length(bench, piece, reading, err);
+		return check_within("--length", "A distance", studs, p, err);
 	if (is(reading->kind, "screw"))
 		return check_within(
 			"--depth", "A thread", reading->screw.depth_m, p, err);
@@ -376,6 +372,20 @@ check_against(const struct work_bench *bench, size_t piece,
 	if (is(reading->kind, "frost"))
 		return check_within("--size-before", "A size",
 			reading->frost.before_m, p, err);
+	return check_within(
+		"--height", "A wet edge", reading->water.height_m, p, err);
+}
+
+static enum err_code
+check_against(const struct work_bench *bench, size_t piece,
+	const struct book_reading *reading, struct err *err)
+{
+	TRY(work_measured_fits(&bench->site.specimen[piece], reading, err));
+	if (is(reading->kind, "shrinkage"))
+		return check_length(bench, piece, reading, err);
+	if (is(reading->kind, "screw") || is(reading->kind, "frost") ||
+		is(reading->kind, "hot box"))
+		return ERR_NONE;
 	return check_water(bench, piece, reading, err);
 }
 

@@ -35,6 +35,12 @@ bool work_is_measured(const char *kind);
 enum err_code work_measured_reading(const struct work_measured_ask *ask,
 	struct book_reading *out, struct err *err) MUST_CHECK;
 
+/* work_measured_fits(piece, reading, err): the reading against the sizes of the
+ * piece: a thread, a wet edge, studs within it; a slab of known size.
+ * ERR_INPUT  err->field is the option */
+enum err_code work_measured_fits(const struct book_specimen *piece,
+	const struct book_reading *reading, struct err *err) MUST_CHECK;
+
 /* work_measured_put(desk, arena, ask, out, err): records it and tells.  A second
  * reading of the same kind and code corrects the first.  Screws, frost and the
  * hot box call the piece tested; water, drying and shortening leave it as it
