@@ -1,5 +1,5 @@
 /* command_measured.c - moisture, soak, rise, drying, shrinkage, screw, frost,
- * hot-box: a reading, and what it comes to. */
+ * hotbox: a reading, and what it comes to. */
 #include "cli/fields.h"
 #include "cli/table.h"
 #include "cli/told.h"
@@ -292,14 +292,14 @@ run_hot_box(const struct invocation *in, struct err *err)
 	return record(in, "hot box", err);
 }
 
-const struct command command_hot_box = {
-	.name = "hot-box",
+const struct command command_hotbox = {
+	.name = "hotbox",
 	.line = "records the heat a slab lets through, from a heated box",
-	.help = "  foamwright hot-box BOOK PIECE --power POWER --warm "
+	.help = "  foamwright hotbox BOOK PIECE --power POWER --warm "
 		"TEMPERATURE --cold TEMPERATURE\n\nRead once it has stood "
 		"steady for a day. Measure the leak with a slab of known\n"
 		"resistance in its place.\n",
-	.example = "foamwright hot-box site.book K7MD --power \"23.7 W\" "
+	.example = "foamwright hotbox site.book K7MD --power \"23.7 W\" "
 		   "--leak \"4.1 W\" --warm \"41.6 degC\" --cold \"10.2 degC\"",
 	.least_words = 2,
 	.most_words = 2,

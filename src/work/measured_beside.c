@@ -61,6 +61,7 @@ add_moisture(struct beside *b, const struct book_reading *r, size_t piece,
 	const char *with = text_format(b->arena,
 		"; it is reckoned here with %s %%",
 		unit_digits(b->arena, 100 * moisture_ratio, DIGITS));
+
 	b->sentence[b->n++] = with == NULL
 		? NULL
 		: text_format(b->arena,
