@@ -277,8 +277,8 @@ const struct command command_frost = {
 static const struct command_option hot_box_options[] = {
 	{"--power", "POWER", "of the heater, steady", false},
 	{"--leak", "POWER", "of it lost elsewhere (0)", false},
-	{"--warm", "TEMPERATURE", "of the slab's warm face", false},
-	{"--cold", "TEMPERATURE", "of its cold face", false},
+	{"--warm", "DEG", "of the slab's warm face", false},
+	{"--cold", "DEG", "of its cold face", false},
 	{"--area", "AREA", "of the slab (width x length)", false},
 	{"--thickness", "LENGTH", "of the slab (depth)", false},
 	{"--power-step", "POWER", "what the watts are read to (1 W)", false},
@@ -295,8 +295,8 @@ run_hot_box(const struct invocation *in, struct err *err)
 const struct command command_hotbox = {
 	.name = "hotbox",
 	.line = "records the heat a slab lets through, from a heated box",
-	.help = "  foamwright hotbox BOOK PIECE --power POWER --warm "
-		"TEMPERATURE --cold TEMPERATURE\n\nRead once it has stood "
+	.help = "  foamwright hotbox BOOK PIECE --power POWER --warm DEG "
+		"--cold DEG [OPTIONS]\n\nRead once it has stood "
 		"steady for a day. Measure the leak with a slab of known\n"
 		"resistance in its place.\n",
 	.example = "foamwright hotbox site.book K7MD --power \"23.7 W\" "

@@ -229,7 +229,10 @@ say_screw(struct words *w, const struct work_result *r,
 		add_word(w, "outlasted the pull");
 	if (r->like[0] != '\0')
 		add_word(w, r->like);
-	add_figure(w, "shear on its thread", r->shear_Pa, 1e6, "N/mm2");
+	add_figure(w,
+		b->broke_n.has ? "shear on its thread"
+			       : "shear on its thread at least",
+		r->shear_Pa, 1e6, "N/mm2");
 }
 
 static void

@@ -68,20 +68,30 @@ work_series(struct arena *arena, const struct work_site *site, const char *kind,
 	return ERR_NONE;
 }
 
+/* Before it was put in the water. */
+static struct maybe
+mass_at_first(const struct work_series_row *row, size_t n)
+{
+	for (size_t i = 0; i < n; i++) {
+		const struct book_water *w = &row[i].reading->water;
+
+		if (w->after_s.has && !(w->after_s.value > 0) && w->mass_kg.has)
+			return w->mass_kg;
+	}
+	return (struct maybe){.has = false};
+}
+
 struct maybe
 work_series_dry(const struct work_site *site, const struct work_series_row *row,
 	size_t n)
 {
 	struct maybe dry = {.has = false};
 
-	for (size_t i = 0; i < n; i++) {
-		const struct book_water *w = &row[i].reading->water;
-
-		if (w->dry_kg.has)
-			dry = w->dry_kg;
-		else if (!dry.has && w->after_s.has && !(w->after_s.value > 0))
-			dry = w->mass_kg;
-	}
+	for (size_t i = 0; i < n; i++)
+		if (row[i].reading->water.dry_kg.has)
+			dry = row[i].reading->water.dry_kg;
+	if (dry.has)
+		return dry;
 	for (size_t i = 0; i < site->n_reading; i++) {
 		const struct book_reading *r = &site->reading[i];
 
@@ -90,7 +100,7 @@ work_series_dry(const struct work_site *site, const struct work_series_row *row,
 			strcmp(r->weighing.state, "oven dry") == 0)
 			dry = (struct maybe){true, r->weighing.mass_kg};
 	}
-	return dry;
+	return dry.has ? dry : mass_at_first(row, n);
 }
 
 void

@@ -29,8 +29,8 @@ enum err_code work_series(struct arena *arena, const struct work_site *site,
 	const char *kind, struct work_series *out, struct err *err) MUST_CHECK;
 
 /* work_series_dry(site, row, n): the oven-dry mass of the piece that the rows
- * are of: from a weighing "oven dry", else from the rows (dry_kg, or the mass
- * before it was put into water). */
+ * are of: said with one of them, else of a weighing "oven dry", else its mass
+ * before it was put into water. */
 struct maybe work_series_dry(const struct work_site *site,
 	const struct work_series_row *row, size_t n);
 

@@ -11,11 +11,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
   '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
+  '/piece/01-B-1', '/measure/01-B-1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
   '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/measure/01-B-1', '/bend/S1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -206,6 +206,7 @@ const told = {
   '/label/01-B-1': 'The label of a test piece, to print: its marking and a QR picture.',
   '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
+  '/measure/01-B-1': 'One test piece: moisture, water taken or drawn up, shortening, screws, frost, heat, and drying by a wall.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/next': 'What further batches would gain against what they cost.',
@@ -225,7 +226,7 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|measure|part)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
   return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
