@@ -99,11 +99,11 @@ void form_press(struct form *form, const char *name, const char *value,
 void form_value(struct form *form, const char *value);
 void form_needed(struct form *form);
 
-/* form_read(request, field, n, gallon, to, form): every field of the table that
- * was given is read into `to`; all that are wrong are reported at once beside
+/* form_read(request, field, n, to, form): every field of the table that was given
+ * is read into `to`, a gallon as the book means it; all that are wrong are reported at once beside
  * theirs in form.  Returns false if one was. */
 bool form_read(const struct web_request *request, const struct field *field,
-	size_t n, enum unit_gallon gallon, void *to, struct form *form);
+	size_t n, void *to, struct form *form);
 
 /* form_typed_number(request, arena, name): the number with the unit chosen
  * beside it ("70" and "lb" to "70 lb"); NULL if not given. */

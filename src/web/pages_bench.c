@@ -197,8 +197,8 @@ put_pieces(const struct web_request *request, struct form *form)
 	const char *codes;
 
 	ask.reinforced = web_given(request, "reinforced") != NULL;
-	if (!form_read(request, pieces_fields, COUNT(pieces_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(
+		    request, pieces_fields, COUNT(pieces_fields), &ask, form))
 		return NULL;
 	if (ask.batch == NULL || ask.form == NULL || !ask.count.has) {
 		form_fault_at(form,
@@ -226,8 +226,7 @@ put_form(const struct web_request *request, struct form *form)
 	struct err inner = {.code = ERR_NONE};
 	bool made;
 
-	if (!form_read(request, form_fields, COUNT(form_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, form_fields, COUNT(form_fields), &ask, form))
 		return NULL;
 	if (ask.code == NULL) {
 		form_fault_at(form, "code", _("This is needed."));
@@ -598,8 +597,7 @@ put_drop(const struct web_request *request, struct form *form)
 
 	ask.reading.drop.went_through = web_given(request, "through") != NULL;
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
-	if (!form_read(request, drop_fields, COUNT(drop_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
 		return false;
 	ask.reading.code = ask.reading.drop.place;
 	return put_test(request, &ask, form);
@@ -612,8 +610,8 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	return form_read(request, crush_fields, COUNT(crush_fields),
-		       UNIT_GALLON_US, &ask, form) &&
+	return form_read(request, crush_fields, COUNT(crush_fields), &ask,
+		       form) &&
 		put_test(request, &ask, form);
 }
 
@@ -627,8 +625,7 @@ put_weight(const struct web_request *request, struct form *form)
 			.weighing = {.state = "at test"}},
 		.keeps_fate = true};
 
-	if (!form_read(request, weigh_fields, COUNT(weigh_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(request, weigh_fields, COUNT(weigh_fields), &ask, form))
 		return false;
 	if (!ask.mass_kg.has) {
 		form_fault_at(form, "mass", _("This is needed."));
@@ -648,8 +645,7 @@ put_fate(const struct web_request *request, struct form *form)
 	struct work_piece_told told;
 	struct err inner = {.code = ERR_NONE};
 
-	if (!form_read(request, fate_fields, COUNT(fate_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, fate_fields, COUNT(fate_fields), &ask, form))
 		return false;
 	for (size_t i = 0; i < WORK_QUARTERS; i++)
 		ask.n_height += ask.height_m[i].has;
@@ -865,8 +861,8 @@ begin_bending(const struct web_request *request, struct web_reply *reply,
 	if (b == NULL)
 		return err_memory(err);
 	fill_piece(&forms, request, request->tail);
-	if (form_read(request, bend_fields, COUNT(bend_fields), UNIT_GALLON_US,
-		    &ask, &forms.bend) &&
+	if (form_read(request, bend_fields, COUNT(bend_fields), &ask,
+		    &forms.bend) &&
 		read_weights(request, &ask, &forms.bend)) {
 		if (work_bend_open(&request->desk, request->arena, &ask, b,
 			    &inner) == ERR_NONE) {

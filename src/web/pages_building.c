@@ -231,8 +231,7 @@ put_part(
 	bool made, good;
 
 	ask.usual = web_given(request, "usual") != NULL;
-	good = form_read(request, part_fields, COUNT(part_fields),
-		UNIT_GALLON_US, &ask, form);
+	good = form_read(request, part_fields, COUNT(part_fields), &ask, form);
 	for (int i = 1; i <= BOUNDS; i++)
 		good = read_bound(request, i, &ask, form) && good;
 	if (!good)

@@ -559,8 +559,8 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 	struct form *form = form_sent(forms, request);
 	struct err inner = {.code = ERR_NONE};
 	struct work_batch_told told;
-	bool good = form_read(request, batch_fields, COUNT(batch_fields),
-		UNIT_GALLON_US, ask, form);
+	bool good = form_read(
+		request, batch_fields, COUNT(batch_fields), ask, form);
 	const char *since = form_typed_number(request, "since-foam");
 
 	good = read_settled(request, ask, form) && good;
@@ -771,8 +771,7 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 	if (ask.typed == NULL)
 		return err_memory(err);
 	fill_foam_check(&form, request);
-	if (form_read(request, foam_fields, COUNT(foam_fields), UNIT_GALLON_US,
-		    &ask, &form)) {
+	if (form_read(request, foam_fields, COUNT(foam_fields), &ask, &form)) {
 		if (work_foam_put(&request->desk, request->arena, &ask, &told,
 			    &inner) == ERR_NONE) {
 			reply->see_other = form.action;
@@ -919,8 +918,7 @@ put_gear(const struct web_request *request, struct form *form, bool *done,
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	if (!form_read(request, gear_fields, COUNT(gear_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, gear_fields, COUNT(gear_fields), &ask, form))
 		return ERR_NONE;
 	*done = work_gear_put(&request->desk, request->arena, &ask, &inner) ==
 		ERR_NONE;
@@ -939,8 +937,8 @@ put_generator(const struct web_request *request, struct form *form, bool *done,
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	if (!form_read(request, generator_fields, COUNT(generator_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(request, generator_fields, COUNT(generator_fields), &ask,
+		    form))
 		return ERR_NONE;
 	if (ask.code == NULL)
 		(void)err_report(&inner, ERR_INPUT, "code",

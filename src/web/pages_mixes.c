@@ -167,8 +167,8 @@ web_materials_post(const struct web_request *request, struct web_reply *reply,
 	bool made;
 
 	fill_material(&form, request);
-	if (form_read(request, material_fields, COUNT(material_fields),
-		    UNIT_GALLON_US, &ask, &form)) {
+	if (form_read(request, material_fields, COUNT(material_fields), &ask,
+		    &form)) {
 		if (ask.code == NULL)
 			form_fault_at(&form, "code", _("This is needed."));
 		else if (work_material_put(&request->desk, request->arena, &ask,
@@ -269,8 +269,10 @@ static const struct field mix_fields[] = {
 
 /* A mass, a volume or a bare number. */
 static bool
-read_amount(const char *text, struct work_recipe_part *part)
+read_amount(const struct web_request *request, const char *text,
+	struct work_recipe_part *part)
 {
+	const struct unit_rules rules = {.gallon = request->desk.gallon};
 	struct err err = {.code = ERR_NONE};
 
 	part->form = WORK_RECIPE_MASS;
@@ -278,7 +280,8 @@ read_amount(const char *text, struct work_recipe_part *part)
 		return part->amount > 0;
 	err_clear(&err);
 	part->form = WORK_RECIPE_VOLUME;
-	if (unit_read(text, UNIT_VOLUME, NULL, &part->amount, &err) == ERR_NONE)
+	if (unit_read(text, UNIT_VOLUME, &rules, &part->amount, &err) ==
+		ERR_NONE)
 		return part->amount > 0;
 	err_clear(&err);
 	part->form = WORK_RECIPE_RATIO;
@@ -305,7 +308,7 @@ read_parts(const struct web_request *request, struct work_recipe_ask *ask,
 		if (code == NULL && text == NULL)
 			continue;
 		if (code == NULL || text == NULL ||
-			!read_amount(text, &part[ask->n_part])) {
+			!read_amount(request, text, &part[ask->n_part])) {
 			form_fault_at(form, amount,
 				_("Choose the material and say how much of it, "
 				  "more than nothing: 380 kg, 12 L or 0.5."));
@@ -324,8 +327,8 @@ put_mix(const struct web_request *request, struct form *form, const char **code)
 	struct work_recipe_ask ask = {.typed = form_as_typed(request)};
 	struct err inner = {.code = ERR_NONE};
 	bool made;
-	bool good = form_read(request, mix_fields, COUNT(mix_fields),
-		UNIT_GALLON_US, &ask, form);
+	bool good = form_read(
+		request, mix_fields, COUNT(mix_fields), &ask, form);
 
 	good = read_parts(request, &ask, form) && good;
 	if (!good)
@@ -640,8 +643,8 @@ web_trial_post(const struct web_request *request, struct web_reply *reply,
 			    mix_field(request, m.site.mix[i].code)) != NULL)
 			mix[ask.n_mix++] = m.site.mix[i].code;
 	ask.mix = mix;
-	if (form_read(request, trial_fields, COUNT(trial_fields),
-		    UNIT_GALLON_US, &ask, &form)) {
+	if (form_read(
+		    request, trial_fields, COUNT(trial_fields), &ask, &form)) {
 		if (ask.code == NULL)
 			form_fault_at(&form, "code", _("This is needed."));
 		else if (work_trial_plan(&request->desk, request->arena, &ask,

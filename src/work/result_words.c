@@ -47,14 +47,10 @@ const char *
 work_result_value(struct arena *arena, const struct work_result *r)
 {
 	const char *unit = choose_measure_unit(r->measure), *low, *high, *text;
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
+	enum unit_kind kind = choose_measure_kind(r->measure);
 
-	if (unit_factor(unit, choose_measure_kind(r->measure), UNIT_GALLON_US,
-		    &scale, &offset, &err) != ERR_NONE)
-		return "-";
-	low = digits(arena, (r->value.low - offset) / scale);
-	high = digits(arena, (r->value.high - offset) / scale);
+	low = digits(arena, unit_value(r->value.low, kind, unit));
+	high = digits(arena, unit_value(r->value.high, kind, unit));
 	if (isinf(r->value.high))
 		text = text_format(arena, "more than %s %s%s", low, unit,
 			open_text(arena, r));
@@ -63,7 +59,7 @@ work_result_value(struct arena *arena, const struct work_result *r)
 			open_text(arena, r));
 	else if (strcmp(low, high) == 0)
 		text = exact_text(
-			arena, r, (r->value.low - offset) / scale, unit);
+			arena, r, unit_value(r->value.low, kind, unit), unit);
 	else
 		text = text_format(arena, "%s to %s %s%s", low, high, unit,
 			open_text(arena, r));
