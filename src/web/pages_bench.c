@@ -3,6 +3,7 @@
 #include "web/page.h"
 
 #include "core/date.h"
+#include "web/dents.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -497,6 +498,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 		page_done(&page, _("Recorded."), "/undo/last");
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
+	TRY(dents_add(&page, &bench, piece, err));
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));

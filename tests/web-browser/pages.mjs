@@ -11,11 +11,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
   '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
+  '/piece/01-B-1', '/piece/01-B-p1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design', '/tradeoff/wall-w',
   '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/bend/S1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -205,12 +205,14 @@ const told = {
   '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
   '/label/01-B-1': 'The label of a test piece, to print: its marking and a QR picture.',
   '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
+  '/piece/01-B-p1': 'A plate that the bar was dropped on, and where it hit.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/next': 'What further batches would gain against what they cost.',
   '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
   '/design': 'A mix searched for a part.',
+  '/tradeoff/wall-w': 'The mixes that do for a part, weighed against each other.',
   '/building': 'The parts of the building and what they must do.',
   '/part/floor': 'One part: its layers with the temperature through them.',
   '/screen': 'Mechanics of each part: a screening, never a proof.',
@@ -225,7 +227,7 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
   return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];

@@ -18,6 +18,9 @@ const labels = JSON.parse(run('pieces', book, '31', '--form', 'T1', '--count', '
 execFileSync(program, ['bend', book, labels[0], '--span', '600 mm', '--hanger', '1.2 kg', '--weights', '10 kg, 5 kg, 2 kg'], { input: '1\n2\n' });
 for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('/bend/S1', `/bend/${labels[0]}`);
 
+// ADDRESSES=/gear,/next: those alone, while one is being built.
+if (process.env.ADDRESSES) addresses.splice(0, Infinity, ...process.env.ADDRESSES.split(','));
+
 const server = await serve(book);
 
 // A browser of its own for each group, so that one that fell takes no other
