@@ -58,3 +58,15 @@ figure_chance(struct page *page, struct grid *grid, double p)
 	grid_number(
 		grid, p * HUNDRED, work_chance_words(page->request->arena, p));
 }
+
+void
+figure_maybe(
+	struct page *page, struct grid *grid, struct maybe value, double factor)
+{
+	struct text text;
+
+	text_init(&text, page->request->arena);
+	text_addf(&text, "%.4g", value.value * factor);
+	grid_number(grid, value.has ? value.value * factor : (double)NAN,
+		text.bytes);
+}
