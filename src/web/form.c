@@ -212,6 +212,15 @@ form_needed(struct form *form)
 		field->needed = true;
 }
 
+void
+form_timed(struct form *form)
+{
+	struct form_field *field = last(form);
+
+	if (field != NULL)
+		field->timed = true;
+}
+
 /* A number alone, without a word of a unit. */
 static bool
 is_bare(const char *text)

@@ -64,6 +64,10 @@ void page_done(struct page *page, const char *sentence, const char *undo);
 void page_grid(struct page *page, const struct grid *grid);
 void page_grid_folded(struct page *page, const struct grid *grid);
 
+/* page_ticks: a table of three columns (what, how much, a note) as a list to tick
+ * off, in big figures.  The ticks stay in the reader's browser. */
+void page_ticks(struct page *page, const struct grid *grid);
+
 /* page_chart: a picture that the server draws at `address`, in words what it
  * shows.  Its table is to stand on the page too. */
 void page_chart(struct page *page, const char *address, const char *words);

@@ -43,7 +43,7 @@ add_weights(struct page *page, const struct work_sheet *s)
 					  part->moisture_ratio * 100)
 				: "");
 	}
-	page_grid(page, &grid);
+	page_ticks(page, &grid);
 }
 
 static void
@@ -163,6 +163,7 @@ fill_foam(struct form *form, const struct web_request *request,
 	form_number(form, "foam-end", _("At the end"), "g/L", NULL);
 	form_number(form, "blending", _("Blending took"), "s min",
 		_("From the last foam in to the mixer stopped."));
+	form_timed(form);
 }
 
 static void
@@ -328,12 +329,20 @@ add_told(struct page *page, const struct work_batch_told *told)
 				_("of the foam's air outlived the mixing.")));
 }
 
+static bool
+find_sheet(const struct web_request *request, const struct work_mixer *m,
+	const char *code, struct work_sheet *sheet, struct err *err)
+{
+	const struct work_sheet_ask ask = {.what = code};
+
+	return work_sheet_make(request->arena, m, &ask, sheet, err) == ERR_NONE;
+}
+
 static enum err_code
 show_batch(const struct web_request *request, struct web_reply *reply,
 	const struct work_mixer *m, const char *code, struct batch_forms *forms,
 	struct err *err)
 {
-	struct work_sheet_ask ask = {.what = code};
 	struct work_batch_told told;
 	struct work_sheet sheet;
 	struct err inner = {.code = ERR_NONE};
@@ -349,8 +358,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 			ERR_NONE)
 		since.has = true;
 	err_clear(&inner);
-	has_sheet = work_sheet_make(request->arena, m, &ask, &sheet, &inner) ==
-		ERR_NONE;
+	has_sheet = find_sheet(request, m, code, &sheet, &inner);
 	if (!made && !has_sheet)
 		return err_report(
 			err, inner.code, inner.field, "%s", inner.text);
@@ -371,6 +379,11 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 		  "eyes."));
 	if (has_sheet)
 		add_sheet(&page, m, &sheet);
+	else
+		page_alarm(&page,
+			text_format(request->arena, "%s %s",
+				_("There is no sheet to weigh by:"),
+				inner.text));
 	if (forms->weighed.request == NULL)
 		fill_all(forms, request, m, has_sheet ? &sheet : NULL, action);
 	page_form(&page, &forms->weighed);
@@ -439,7 +452,6 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	struct work_batch_ask ask = {.code = request->tail,
 		.practice = web_given(request, "practice") != NULL,
 		.typed = form_as_typed(request)};
-	struct work_sheet_ask sheet_ask = {.what = ask.code};
 	struct batch_forms forms;
 	struct work_mixer m;
 	struct work_sheet sheet;
@@ -452,8 +464,7 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	if (!mixer_is_made(&m, ask.code)) /* it is being made now */
 		ask.made_on = mixer_moment(request);
-	has_sheet = work_sheet_make(request->arena, &m, &sheet_ask, &sheet,
-			    &inner) == ERR_NONE;
+	has_sheet = find_sheet(request, &m, ask.code, &sheet, &inner);
 	fill_all(&forms, request, &m, has_sheet ? &sheet : NULL, action);
 	return record_batch(request, reply, &ask, &forms, err);
 }

@@ -126,6 +126,15 @@ fill_new_batch(struct form *form, const struct web_request *request,
 		form_choose(form, m->site.mix[i].code,
 			text_format(request->arena, "%s, %s",
 				m->site.mix[i].code, m->site.mix[i].name));
+	if (m->site.n_trial > 1) {
+		form_choice(form, "trial", _("Of which trial"), NULL);
+		for (size_t i = 0; i < m->site.n_trial && i < FORM_CHOICES_MOST;
+			i++)
+			form_choose(form, m->site.trial[i].code,
+				text_format(request->arena, "%s: %s",
+					m->site.trial[i].code,
+					m->site.trial[i].question));
+	}
 	form_yes(form, "practice", _("Practice, never compared"),
 		_("Say so before mixing; it cannot be said afterwards."));
 }
@@ -161,6 +170,7 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 	const char *code = web_given(request, "code");
 	struct work_batch_ask ask = {.code = code,
 		.mix = web_given(request, "mix"),
+		.trial = web_given(request, "trial"),
 		.practice = web_given(request, "practice") != NULL,
 		.made_on = mixer_moment(request),
 		.typed = form_as_typed(request)};

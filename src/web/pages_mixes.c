@@ -78,6 +78,8 @@ fill_mix(struct form *form, const struct web_request *request,
 		"kg/m3 lb/ft3", NULL);
 	form_number(form, "foam", _("The foam weighs"), "g/L", NULL);
 	form_number(form, "blending", _("Blending takes"), "s min", NULL);
+	form_press(form, "try", "yes", _("Work it out, record nothing"));
+	form->live = "/proportions";
 }
 
 #define AT(member) offsetof(struct work_recipe_ask, member)
@@ -148,73 +150,6 @@ read_parts(const struct web_request *request, struct work_recipe_ask *ask,
 	return good;
 }
 
-static bool
-put_mix(const struct web_request *request, struct form *form, const char **code)
-{
-	struct work_recipe_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
-	bool made;
-	bool good = form_read(
-		request, mix_fields, COUNT(mix_fields), &ask, form);
-
-	good = read_parts(request, &ask, form) && good;
-	if (!good)
-		return false;
-	if (ask.code == NULL) {
-		form_fault_at(form, "code", _("This is needed."));
-		return false;
-	}
-	*code = ask.code;
-	if (work_recipe_put(&request->desk, request->arena, &ask, &made,
-		    &inner) == ERR_NONE)
-		return true;
-	form_fault(form, &inner);
-	return false;
-}
-
-static enum err_code
-show_mixes(const struct web_request *request, struct web_reply *reply,
-	struct form *form, struct err *err)
-{
-	struct work_mixer m;
-	struct page page;
-
-	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
-	page_start(&page, request, _("Mixes"), PAGE_MIXES);
-	add_mixes(&page, &m);
-	page_link(&page, _("A mix searched for a part of the building"),
-		"/design");
-	if (form->request == NULL)
-		fill_mix(form, request, &m, "/mixes");
-	page_form(&page, form);
-	return page_answer(&page, reply, err);
-}
-
-enum err_code
-web_mixes(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	struct form form = {.request = NULL};
-
-	return show_mixes(request, reply, &form, err);
-}
-
-enum err_code
-web_mixes_post(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	struct work_mixer m;
-	struct form form;
-	const char *code = "";
-
-	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
-	fill_mix(&form, request, &m, "/mixes");
-	if (!put_mix(request, &form, &code))
-		return show_mixes(request, reply, &form, err);
-	reply->see_other = web_at(request, "/mix/", code);
-	return ERR_NONE;
-}
-
 static void
 add_recipe(struct page *page, const struct work_recipe_shown *r)
 {
@@ -265,6 +200,118 @@ add_proportion(struct page *page, const struct work_recipe_shown *r)
 				r->from_bag.m3 * LITRES));
 }
 
+static void
+add_shown(struct page *page, const struct work_recipe_shown *shown)
+{
+	add_proportion(page, shown);
+	add_recipe(page, shown);
+	for (size_t i = 0; i < shown->n_caution; i++)
+		page_caution(page, shown->caution[i]);
+}
+
+/* What the form says of a mix; false where something is wrong with it. */
+static bool
+read_mix(const struct web_request *request, struct form *form,
+	struct work_recipe_ask *ask)
+{
+	bool good = form_read(
+		request, mix_fields, COUNT(mix_fields), ask, form);
+
+	return read_parts(request, ask, form) && good;
+}
+
+static bool
+put_mix(const struct web_request *request, struct form *form, const char **code)
+{
+	struct work_recipe_ask ask = {.typed = form_as_typed(request)};
+	struct err inner = {.code = ERR_NONE};
+	bool made;
+
+	if (!read_mix(request, form, &ask))
+		return false;
+	if (ask.code == NULL) {
+		form_fault_at(form, "code", _("This is needed."));
+		return false;
+	}
+	*code = ask.code;
+	if (work_recipe_put(&request->desk, request->arena, &ask, &made,
+		    &inner) == ERR_NONE)
+		return true;
+	form_fault(form, &inner);
+	return false;
+}
+
+/* What was typed, worked out and not recorded. */
+static void
+add_tried(
+	struct page *page, const struct web_request *request, struct form *form)
+{
+	struct work_recipe_ask ask = {.typed = ""};
+	struct work_recipe_shown shown;
+	struct err inner = {.code = ERR_NONE};
+
+	if (!read_mix(request, form, &ask))
+		return;
+	if (ask.code == NULL)
+		ask.code = "?";
+	if (work_recipe_try(&request->desk, request->arena, &ask, &shown,
+		    &inner) != ERR_NONE) {
+		form_fault(form, &inner);
+		return;
+	}
+	page_heading(
+		page, _("What this mix comes to; nothing is recorded yet"));
+	add_shown(page, &shown);
+}
+
+static enum err_code
+show_mixes(const struct web_request *request, struct web_reply *reply,
+	struct form *form, struct err *err)
+{
+	bool tries = request->method == WEB_POST &&
+		web_given(request, "try") != NULL;
+	struct work_mixer m;
+	struct page page;
+
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	page_start(&page, request, _("Mixes"), PAGE_MIXES);
+	add_mixes(&page, &m);
+	page_link(&page, _("A mix searched for a part of the building"),
+		"/design");
+	if (form->request == NULL)
+		fill_mix(form, request, &m, "/mixes");
+	if (tries)
+		add_tried(&page, request, form);
+	page_form(&page, form);
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_mixes(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct form form = {.request = NULL};
+
+	return show_mixes(request, reply, &form, err);
+}
+
+enum err_code
+web_mixes_post(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct work_mixer m;
+	struct form form;
+	const char *code = "";
+
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	fill_mix(&form, request, &m, "/mixes");
+	if (web_given(request, "try") != NULL ||
+		!put_mix(request, &form, &code))
+		return show_mixes(request, reply, &form, err);
+	reply->see_other = web_at(request, "/mix/", code);
+	return ERR_NONE;
+}
+
 enum err_code
 web_mix(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -285,15 +332,48 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 		page_say(&page, m.site.mix[at].why);
 	if (work_recipe_show(&m, request->arena, at, &shown, &inner) ==
 		ERR_NONE) {
-		add_proportion(&page, &shown);
-		add_recipe(&page, &shown);
-		for (size_t i = 0; i < shown.n_caution; i++)
-			page_caution(&page, shown.caution[i]);
+		add_shown(&page, &shown);
 	} else {
 		page_alarm(&page, arena_text(request->arena, inner.text));
 	}
 	page_link(&page, _("Its sheet, at the mixer"),
 		web_at(request, "/batch/", request->tail));
+	page_link(&page, _("All mixes"), "/mixes");
+	return page_answer(&page, reply, err);
+}
+
+/* The first thing that is still missing or wrong in a form. */
+static const char *
+first_fault(const struct form *form)
+{
+	for (size_t i = 0; i < form->n_field; i++)
+		if (form->field[i]->error != NULL)
+			return text_format(form->request->arena, "%s: %s",
+				form->field[i]->label, form->field[i]->error);
+	return form->error;
+}
+
+/* The fields of the form of mixes, in the address: what they come to. */
+enum err_code
+web_proportions(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct web_request typed = *request;
+	struct work_mixer m;
+	struct page page;
+	struct form form;
+
+	typed.field = request->query;
+	typed.n_field = request->n_query;
+	reply->no_store = true; /* each is asked for once */
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	page_start(&page, request, _("What a mix comes to"), PAGE_MIXES);
+	fill_mix(&form, &typed, &m, "/mixes");
+	add_tried(&page, &typed, &form);
+	if (form_has_fault(&form))
+		page_say(&page,
+			page_format(&page, "%s %s", _("Not yet:"),
+				first_fault(&form)));
 	page_link(&page, _("All mixes"), "/mixes");
 	return page_answer(&page, reply, err);
 }

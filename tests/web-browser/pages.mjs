@@ -9,13 +9,13 @@ import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
-  '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
+export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
+  '/trial', '/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench',
   '/piece/01-B-1', '/piece/01-B-p1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design', '/tradeoff/wall-w',
   '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/bend/S1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -197,9 +197,10 @@ const told = {
   '/materials': 'Materials, from a shelf of typical values or as weighed by you.',
   '/mixes': 'The mixes, and the form for a new one or a change.',
   '/mix/D': 'One mix: what goes into a cubic metre, and what it costs.',
+  '/proportions': 'What a mix comes to while it is typed, before it is recorded.',
   '/trial': 'The plan of a trial and the rules of validity that were set before casting.',
   '/mixer': 'On the phone at the mixer: which batch comes next.',
-  '/batch/01': 'The sheet of one batch: weigh, foam, wet weight, advice at once.',
+  '/batch/T2-01': 'The sheet of one batch: weigh and tick off, foam and its stopwatch, wet weight, advice at once.',
   '/foam/G1': 'Weighing the foam, and whether it may be used.',
   '/gear': 'The mixer, the scale and the foam generators.',
   '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
@@ -230,7 +231,7 @@ const told = {
 const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
-  return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
+  return told[address] ?? told[address.replace(/\?.*/, '')] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
 }
 
 // docs/pages.md and its pictures: desk pages at 1100 pixels, field pages on a
