@@ -25,6 +25,7 @@ enum block_kind {
 	BLOCK_DONE,
 	BLOCK_GRID,
 	BLOCK_TICKS,
+	BLOCK_LABELS,
 	BLOCK_CHART,
 	BLOCK_FORM
 };
@@ -143,6 +144,12 @@ void
 page_grid(struct page *page, const struct grid *grid)
 {
 	add_grid(page, grid, BLOCK_GRID, false);
+}
+
+void
+page_labels(struct page *page, const struct grid *grid)
+{
+	add_grid(page, grid, BLOCK_LABELS, false);
 }
 
 void
@@ -318,6 +325,31 @@ view_ticks(
 	return true;
 }
 
+/* Marking with its picture, and two lines. */
+static bool
+view_labels(
+	struct arena *arena, const struct grid *grid, struct view_labels *view)
+{
+	size_t n = grid_rows(grid);
+	struct view_item *item = arena_take(arena, n, sizeof *item);
+
+	if (item == NULL)
+		return false;
+	for (size_t i = 0; i < n; i++) {
+		const struct grid_cell *cell = &grid->cell[i * grid->n_column];
+
+		item[i] = (struct view_item){.name = cell[0].text,
+			.picture = cell[0].picture,
+			.alt = text_format(arena, "QR %s", cell[0].text),
+			.figure = cell[1].text,
+			.note = cell[2].text};
+		if (item[i].alt == NULL)
+			return false;
+	}
+	*view = (struct view_labels){.items = item, .n_items = n};
+	return true;
+}
+
 static bool
 view_choices(struct arena *arena, const struct form_field *field,
 	const char *chosen, const char *id, struct view_field *view)
@@ -461,6 +493,10 @@ view_block(const struct page *page, const struct page_block *block,
 	case BLOCK_GRID:
 		view->has_grid = true;
 		return view_grid(page->request, block, &view->grid);
+	case BLOCK_LABELS:
+		view->has_labels = true;
+		return view_labels(
+			page->request->arena, block->grid, &view->labels);
 	case BLOCK_TICKS:
 		view->has_ticks = true;
 		return view_ticks(
@@ -560,7 +596,7 @@ view_page(const struct page *page, struct view_layout *view)
 		if (!view_block(page, &page->block[i], &block[i]))
 			return false;
 		view->has_faults |= block[i].has_form && block[i].form.faults;
-		view->has_table |= block[i].has_grid || block[i].has_ticks;
+		view->has_table |= page->block[i].grid != NULL;
 	}
 	view->tab = text_format(request->arena, "%s%s - Foamwright",
 		view->has_faults ? _("Not yet: ") : "", page->title);
@@ -608,6 +644,7 @@ key_of(enum block_kind kind)
 	case BLOCK_LINK:
 	case BLOCK_GRID:
 	case BLOCK_TICKS:
+	case BLOCK_LABELS:
 	case BLOCK_CHART:
 	case BLOCK_FORM:
 		break;

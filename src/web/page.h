@@ -68,6 +68,10 @@ void page_grid_folded(struct page *page, const struct grid *grid);
  * off, in big figures.  The ticks stay in the reader's browser. */
 void page_ticks(struct page *page, const struct grid *grid);
 
+/* page_labels: a table of three columns (a marking with its picture, two lines) as
+ * labels to cut out: 21 of 60 by 35 mm on a sheet of A4. */
+void page_labels(struct page *page, const struct grid *grid);
+
 /* page_chart: a picture that the server draws at `address`, in words what it
  * shows.  Its table is to stand on the page too. */
 void page_chart(struct page *page, const char *address, const char *words);

@@ -135,6 +135,9 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	fill_find(&find, request);
 	page_form(&page, &find);
 	add_waiting(&page, &due, batch);
+	if (batch != NULL)
+		page_link(&page, _("Labels of this batch, to print"),
+			web_at(request, "/labels/", batch));
 	if (pieces->request == NULL)
 		fill_pieces(pieces, request, &due.bench);
 	page_form(&page, pieces);

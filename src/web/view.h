@@ -40,11 +40,16 @@ struct view_grid {
 };
 
 struct view_item {
-	const char *id, *figure, *name, *note;
+	const char *id, *figure, *name, *note, *picture, *alt;
 };
 
 struct view_ticks {
 	const char *caption;
+	const struct view_item *items;
+	size_t n_items;
+};
+
+struct view_labels {
 	const struct view_item *items;
 	size_t n_items;
 };
@@ -80,9 +85,10 @@ struct view_form {
 struct view_block {
 	const char *heading, *say, *caution, *alarm, *done, *undo;
 	const char *label, *figure, *words, *address, *picture, *narrow;
-	bool has_grid, has_form, has_ticks;
+	bool has_grid, has_form, has_ticks, has_labels;
 	struct view_grid grid;
 	struct view_ticks ticks;
+	struct view_labels labels;
 	struct view_form form;
 };
 
@@ -105,6 +111,7 @@ VIEW_PAGE(block);
 VIEW_PAGE(grid);
 VIEW_PAGE(form);
 VIEW_PAGE(ticks);
+VIEW_PAGE(labels);
 VIEW_PAGE(field);
 void write_table(struct html *html, const struct view_grid *view);
 void write_entry(struct html *html, const struct view_field *view);

@@ -1,10 +1,10 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, mixing, outbox, hostile,
-// journeys); ends with "N passed,
-// N failed".
+// groups (coverage, pages, spanish, twins, paper, later, mixing, labels, outbox,
+// hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
+import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
@@ -45,6 +45,7 @@ const groups = {
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
+  labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),
   outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
   journeys: () => withBrowser((browser) => testJourneys(browser, folder)),
