@@ -2,6 +2,7 @@
 #include "web/form.h"
 
 #include "core/jsonout.h"
+#include "web/plain.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -280,6 +281,8 @@ form_fault(struct form *form, const struct err *err)
 	struct form_field *field = find_field(form, page_name_of(err->field));
 	const char *text = sentence_of(form->request->arena, err);
 
+	if (text != NULL)
+		text = plain_words(form->request, form, text);
 	if (text == NULL)
 		form->failed = true;
 	else if (field != NULL && field->error == NULL)

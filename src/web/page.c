@@ -4,6 +4,7 @@
 #include "core/jsonout.h"
 #include "web/assets.h"
 #include "web/html.h"
+#include "web/plain.h"
 #include "web/view.h"
 
 #include <string.h>
@@ -72,12 +73,18 @@ static void
 add_text(struct page *page, enum block_kind kind, const char *text,
 	const char *second)
 {
+	bool says = kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
+		kind == BLOCK_ALARM;
+
 	if (text == NULL)
 		page->failed = true;
 	else
 		add(page,
-			(struct page_block){
-				.kind = kind, .text = text, .second = second});
+			(struct page_block){.kind = kind,
+				.text = says
+					? plain_words(page->request, NULL, text)
+					: text,
+				.second = second});
 }
 
 void

@@ -47,7 +47,8 @@ struct page {
 void page_start(struct page *page, const struct web_request *request,
 	const char *title, enum page_section section);
 
-/* Each adds a block; texts are borrowed until the answer. */
+/* Each adds a block; texts are borrowed until the answer.  Sentences are said in
+ * plain_words. */
 void page_heading(struct page *page, const char *text);
 void page_say(struct page *page, const char *sentence);
 void page_big(struct page *page, const char *label, const char *figure);

@@ -101,6 +101,8 @@ export async function testPages(browser, home) {
           }
           const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
           ensure(wide <= 0, `${wide} px wider than the screen`);
+          const option = (await page.innerText('main')).match(/.{0,40}(?:^|[\s("“])--(?!lan\b|tls\b)[a-z].*/m);
+          ensure(!option, `an option of the command line: ${option}`);
           const images = await page.evaluate(() => [...document.images].filter((i) => i.naturalWidth === 0).map((i) => i.src));
           same(images.join(' '), '', 'pictures that did not come');
           const found = await violations(page);
