@@ -249,6 +249,8 @@ PUT(part_layer, BOOK_PART_LAYER)
 PUT(prediction, BOOK_PREDICTION)
 PUT(warning, BOOK_WARNING)
 PUT(foam_standing, BOOK_FOAM_STANDING)
+PUT(usual, BOOK_USUAL)
+PUT(weight, BOOK_WEIGHT)
 
 #undef PUT
 
@@ -521,6 +523,8 @@ ALL(part_layer, BOOK_PART_LAYER)
 ALL(prediction, BOOK_PREDICTION)
 ALL(warning, BOOK_WARNING)
 ALL(foam_standing, BOOK_FOAM_STANDING)
+ALL(usual, BOOK_USUAL)
+ALL(weight, BOOK_WEIGHT)
 
 #undef ALL
 

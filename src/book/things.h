@@ -57,7 +57,11 @@
 		BOOK_OF("part", "part_id") BOOK_CODE("mix", "mix_id")) \
 	X(BOOK_WARNING, "warning", "t.code") \
 	X(BOOK_FOAM_STANDING, "foam_standing", \
-		BOOK_OF("generator", "generator_id") "t.code")
+		BOOK_OF("generator", "generator_id") "t.code") \
+	X(BOOK_USUAL, "usual_requirement", \
+		"t.form || ' ' || t.bound || ' ' || replace(t.measure, '_', ' ')") \
+	X(BOOK_WEIGHT, "choice_weight", \
+		"coalesce(" BOOK_CODE("part", "part_id") ", 'the house') || ' ' || t.criterion")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -103,6 +107,7 @@
 	X(BOOK_PREDICTION, "prediction", "part_id", BOOK_PART, "part")        \
 	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")           \
 	X(BOOK_FOAM_STANDING, "foam_standing", "generator_id", BOOK_GENERATOR, \
-		"generator")
+		"generator")                                                  \
+	X(BOOK_WEIGHT, "choice_weight", "part_id", BOOK_PART, "part")
 
 #endif /* BOOK_THINGS_H */
