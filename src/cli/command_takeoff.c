@@ -67,8 +67,8 @@ print_parts(const struct invocation *in, const struct work_takeoff *t)
 static void
 print_buying(const struct invocation *in, const struct work_takeoff *t)
 {
-	static const char *const heading[] = {
-		"", "to buy", "packages", "of", "needed", "left", "money"};
+	const char *const heading[] = {"", "to buy", "packages", "of", "needed",
+		"left", t->m.site.info.currency};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 7, 0x7c);

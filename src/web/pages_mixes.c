@@ -39,13 +39,14 @@ add_materials(struct page *page, const struct work_mixer *m)
 		{"bulk", N_("bulk density"), "kg/m3", true},
 		{"moisture", N_("moisture"), "%", true},
 		{"package", N_("package"), "kg", true},
-		{"price", N_("price of a package"), "", true},
+		{"price", N_("price of a package"), GRID_MONEY, true},
 		{"basis", N_("figures from"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
 	page_table(page, &grid, "materials", _("Materials"), column,
 		COUNT(column));
+	page_money(page, &grid, m->site.info.currency);
 	for (size_t i = 0; i < m->site.n_material; i++) {
 		const struct book_material *a = &m->site.material[i];
 		const struct book_material_basis *basis = work_material_basis(
@@ -411,7 +412,8 @@ add_recipe(struct page *page, const struct work_recipe_shown *r)
 }
 
 static void
-add_proportion(struct page *page, const struct work_recipe_shown *r)
+add_proportion(struct page *page, const struct work_recipe_shown *r,
+	const char *currency)
 {
 	const struct web_request *request = page->request;
 	const struct mix_proportioned *p = &r->proportion;
@@ -426,8 +428,8 @@ add_proportion(struct page *page, const struct work_recipe_shown *r)
 			p->water_cement_ratio));
 	if (r->has_cost)
 		page_say(page,
-			page_format(page, "%s %.2f /m3", _("Materials cost"),
-				r->cost.cents_per_m3 / HUNDRED));
+			page_format(page, "%s %.2f %s/m3", _("Materials cost"),
+				r->cost.cents_per_m3 / HUNDRED, currency));
 	if (r->has_bag)
 		page_say(page,
 			page_format(page, "%s %.0f kg %s %.0f L", _("A bag of"),
@@ -455,7 +457,7 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 		page_say(&page, m.site.mix[at].why);
 	if (work_recipe_show(&m, request->arena, at, &shown, &inner) ==
 		ERR_NONE) {
-		add_proportion(&page, &shown);
+		add_proportion(&page, &shown, m.site.info.currency);
 		add_recipe(&page, &shown);
 		for (size_t i = 0; i < shown.n_caution; i++)
 			page_caution(&page, shown.caution[i]);

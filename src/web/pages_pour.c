@@ -66,12 +66,13 @@ add_bought(struct page *page, const struct work_takeoff *t)
 		{"mass", N_("mass"), "kg", true},
 		{"packages", N_("whole packages"), "", true},
 		{"left_over", N_("left over"), "kg", true},
-		{"money", N_("money"), "", true},
+		{"money", N_("money"), GRID_MONEY, true},
 		{"carbon", N_("carbon dioxide"), "kg", true}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
 	page_table(page, &grid, "buy", _("To buy"), column, COUNT(column));
+	page_money(page, &grid, t->m.site.info.currency);
 	for (size_t i = 0; i < t->n_bought; i++) {
 		const struct work_bought *b = &t->bought[i];
 
@@ -112,7 +113,8 @@ add_take_off(struct page *page)
 	add_bought(page, &t);
 	page_big(page,
 		t.all_priced ? _("money") : _("money, of what is priced"),
-		page_format(page, "%.2f", t.money_cents / HUNDRED));
+		page_format(page, "%.2f %s", t.money_cents / HUNDRED,
+			t.m.site.info.currency));
 	page_big(page, _("foam"), page_format(page, "%.1f m3", t.foam_m3));
 }
 
