@@ -93,6 +93,49 @@ add_bought(struct page *page, const struct work_takeoff *t)
 	page_grid(page, &grid);
 }
 
+/* Where several parts share the packages: what each takes of them. */
+static void
+add_shares(struct page *page, const struct work_takeoff *t)
+{
+	static const struct grid_column column[] = {
+		{"part", N_("part"), "", false},
+		{"material", N_("material"), "", false},
+		{"mass", N_("mass"), "kg", true},
+		{"packages_alone", N_("packages for it alone"), "", true},
+		{"left_alone", N_("left over then"), "kg", true},
+		{"packages_in_turn", N_("packages opened in turn"), "", true},
+		{"left_in_turn", N_("left over then"), "kg", true}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "by-part", _("What each part takes of it"),
+		column, COUNT(column));
+	for (size_t i = 0; i < t->n_part; i++) {
+		const struct work_part_taken *p = &t->part[i];
+
+		for (size_t k = 0; k < p->taken.n_line; k++) {
+			const struct book_material *m =
+				&t->m.site.material[p->material[k]];
+			const struct build_share *s = &p->share[k];
+			const double kg = p->taken.line[k].mass_kg;
+			const double shown[] = {s->n_alone, s->left_alone_kg,
+				s->n_package, s->left_kg};
+
+			grid_text(&grid, t->m.site.part[p->part].name);
+			grid_text(&grid, m->name);
+			grid_number(&grid, kg, page_format(page, "%.1f", kg));
+			for (size_t j = 0; j < COUNT(shown); j++)
+				grid_number(&grid,
+					m->package_kg.has ? shown[j]
+							  : (double)NAN,
+					page_format(page,
+						j % 2 == 0 ? "%.0f" : "%.1f",
+						shown[j]));
+		}
+	}
+	page_grid(page, &grid);
+}
+
 static void
 add_take_off(struct page *page)
 {
@@ -111,6 +154,8 @@ add_take_off(struct page *page)
 	}
 	add_taken(page, &t);
 	add_bought(page, &t);
+	if (t.n_part > 1)
+		add_shares(page, &t);
 	page_big(page,
 		t.all_priced ? _("money") : _("money, of what is priced"),
 		page_format(page, "%.2f %s", t.money_cents / HUNDRED,
