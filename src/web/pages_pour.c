@@ -165,6 +165,48 @@ add_take_off(struct page *page)
 
 /* --- What was poured. --- */
 
+/* "dry weight 556 kg/m3 (at most 700: met)"; a hint, no proof. */
+static const char *
+said_words(struct page *page, const struct work_placed *p)
+{
+	const struct web_request *request = page->request;
+	struct text text;
+
+	text_init(&text, request->arena);
+	for (size_t k = 0; k < p->n_said; k++) {
+		const struct work_said *s = &p->said[k];
+
+		text_addf(&text, "%s%s %s%s %s", k > 0 ? "; " : "",
+			_(choose_measure_name(s->measure)),
+			s->more ? page_format(page, "%s ", _("at least")) : "",
+			figure_text(page, s->measure, s->mean),
+			choose_measure_unit(s->measure));
+		if (s->has_asked)
+			text_addf(&text, " (%s %s: %s)",
+				s->is_least ? _("at least") : _("at most"),
+				figure_text(page, s->measure, s->asked),
+				s->is_met ? _("met") : _("NOT MET"));
+	}
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
+
+/* Of a batch held or rejected: what lies beside, on and under it. */
+static const char *
+touched_words(struct page *page, const struct work_poured *all,
+	const struct work_placed *p)
+{
+	struct text text;
+
+	text_init(&text, page->request->arena);
+	for (size_t k = 0; k < p->n_touches; k++)
+		text_addf(&text, "%s%s", k > 0 ? ", " : "",
+			all->m.site.batch[all->placed[p->touches[k]].batch]
+				.code);
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
+
 static void
 add_poured(struct page *page, const struct work_poured *all)
 {
@@ -175,7 +217,9 @@ add_poured(struct page *page, const struct work_poured *all)
 		{"verdict", N_("verdict"), "", false},
 		{"reason", N_("because"), "", false},
 		{"tested", N_("pieces tested"), "", false},
-		{"wet_off", N_("wet weight off its target"), "kg/m3", true}};
+		{"wet_off", N_("wet weight off its target"), "kg/m3", true},
+		{"say", N_("what its pieces say"), "", false},
+		{"touches", N_("touches"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
@@ -203,6 +247,8 @@ add_poured(struct page *page, const struct work_poured *all)
 		grid_number(&grid,
 			p->has_wet_off ? p->wet_off_kg_m3 : (double)NAN,
 			page_format(page, "%+.0f", p->wet_off_kg_m3));
+		grid_text(&grid, said_words(page, p));
+		grid_text(&grid, touched_words(page, all, p));
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);
