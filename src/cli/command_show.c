@@ -178,6 +178,20 @@ list_notes(struct view *v)
 	}
 }
 
+/* What it was computed from, and what it would be at 28 days. */
+static const char *
+from_text(struct view *v, const struct work_result *r)
+{
+	const struct work_site *s = &v->shown->site;
+	const struct work_at_28 at = work_at_28(s, &v->shown->cures, r);
+	const char *from = work_result_from(v->in->arena, s, r);
+	const char *later = work_at_28_text(v->in->arena, r, &at);
+
+	if (later == NULL || later[0] == '\0')
+		return from;
+	return text_format(v->in->arena, "%s; %s", from, later);
+}
+
 /* As CSV: an open bound has no figure. */
 static void
 list_results(struct view *v)
@@ -199,8 +213,7 @@ list_results(struct view *v)
 			figure_exact(v->in->arena, r->measure, r->value.high),
 			choose_measure_unit(r->measure),
 			figure(v, r->age_s, UNIT_TIME, "d", 3), r->why,
-			work_result_from(v->in->arena, s, r),
-			open_figure(v, r->u_ratio)};
+			from_text(v, r), open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}
@@ -227,8 +240,7 @@ show_results(struct view *v)
 				: s->batch[r->batch].code,
 			s->mix[r->mix].code, work_result_what(v->in->arena, r),
 			r->place, work_result_value(v->in->arena, r), r->why,
-			work_result_from(v->in->arena, s, r),
-			open_figure(v, r->u_ratio)};
+			from_text(v, r), open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}

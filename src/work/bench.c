@@ -97,6 +97,30 @@ work_find_form(const struct work_bench *bench, const char *code, size_t *index,
 				   : "");
 }
 
+enum err_code
+work_find_rig(const struct work_bench *bench, const char *code, size_t *index,
+	struct err *err)
+{
+	const struct work_site *s = &bench->site;
+	struct nearest near = {.n = 0};
+	char offered[160];
+
+	for (size_t i = 0; i < s->n_rig; i++) {
+		if (strcmp(s->rig[i].code, code) == 0) {
+			*index = i;
+			return ERR_NONE;
+		}
+		offer(&near, s->rig[i].code,
+			text_distance(code, s->rig[i].code), FAR);
+	}
+	write_nearest(&near, offered, sizeof offered);
+	return err_report(err, ERR_NOT_FOUND, "rig",
+		"There is no rig \"%.40s\" in the book.%s%s", code, offered,
+		s->n_rig == 0 ? " \"foamwright rig BOOK CODE --test bending "
+				"--span ...\" enters one."
+			      : "");
+}
+
 /* Labels are written in capitals. */
 static void
 capitals(const char *code, char *out, size_t room)

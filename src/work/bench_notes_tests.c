@@ -45,7 +45,7 @@ note_soaked(struct noting *t, size_t piece, const double mass[STATES])
 		.oven_dry_mass.kg = mass[DRY],
 		.has_saturated = true,
 		.saturated_mass.kg = mass[SOAKED]};
-	struct lab_density_division division = {.mass = {results_weight_kg}};
+	struct lab_density_division division = {.mass = {work_scale_kg}};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	struct lab_densities got;
@@ -98,8 +98,7 @@ note_moisture(struct noting *t, const struct book_reading *r, size_t piece)
 {
 	const struct mass wet = {r->water.mass_kg.value},
 			  dry = {r->water.dry_kg.value},
-			  step = {either(
-				  r->water.mass_step_kg, results_weight_kg)};
+			  step = {either(r->water.mass_step_kg, work_scale_kg)};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	double ratio, u = 0;
@@ -130,7 +129,7 @@ note_soaking(
 		.has_saturated = true,
 		.saturated_mass.kg = w->mass_kg.value};
 	struct lab_density_division division = {
-		.mass = {either(w->mass_step_kg, results_weight_kg)}};
+		.mass = {either(w->mass_step_kg, work_scale_kg)}};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	struct lab_densities got;
@@ -163,7 +162,7 @@ note_wet_edge(struct noting *t, const struct work_series_row *row)
 	const struct book_water *w = &row->reading->water;
 	const double m = w->height_m.value;
 	const double u_m = lab_of_division(
-		either(w->height_step_m, results_rule_m));
+		either(w->height_step_m, work_rule_m));
 	struct work_bench_note *note;
 
 	if (!w->height_m.has || !(m > 0) || !(row->at_s > 0))
@@ -239,7 +238,7 @@ note_frost(struct noting *t, const struct book_reading *r, size_t piece)
 	/* the same form for a size as for a mass */
 	const struct mass before = {f->before_m.value},
 			  after = {f->after_m.value},
-			  step = {either(f->length_step_m, results_calliper_m)};
+			  step = {either(f->length_step_m, work_calliper_m)};
 
 	if (lab_frost_loss(before, after, &ratio, &odd) != ERR_NONE)
 		return;
@@ -273,7 +272,7 @@ note_resistance(struct noting *t, const struct book_reading *r, size_t piece)
 	const double power_step_W = either(h->power_step_w, results_power_W);
 	const struct lab_hot_box_division division = {.power_W = power_step_W,
 		.leak_W = h->leak_w.has ? power_step_W : 0,
-		.side = {results_rule_m},
+		.side = {work_rule_m},
 		.temperature_K = either(
 			h->temperature_step_k, results_temperature_K)};
 	struct err odd = {.code = ERR_NONE};

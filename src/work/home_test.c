@@ -230,6 +230,72 @@ work_test_check(const struct work_bench *bench, size_t piece,
 	return check_weighing(bench, piece, &ask->reading.weighing, err);
 }
 
+/* ---- what the rig says ---- */
+
+static void
+fill(struct maybe from, struct maybe *to)
+{
+	if (!to->has)
+		*to = from;
+}
+
+static void
+fill_bending(const struct book_rig *rig, struct book_bending *b)
+{
+	if (b->loading == NULL || is(b->loading, ""))
+		b->loading = rig->loading;
+	fill(rig->span_m, &b->span_m);
+	fill(rig->strap_m, &b->strap_m);
+	fill(rig->hanger_kg, &b->on_rig_kg);
+}
+
+static void
+fill_drop(const struct book_rig *rig, struct book_drop *d)
+{
+	if (is(d->tip, "")) {
+		d->tip = rig->tip;
+		fill(rig->tip_angle_rad, &d->tip_angle_rad);
+	}
+	fill(rig->tip_diameter_m, &d->tip_diameter_m);
+	fill(rig->bar_kg, &d->bar_kg);
+	fill(rig->height_m, &d->height_m);
+}
+
+static void
+fill_crushing(const struct book_rig *rig, struct book_crushing *c)
+{
+	if (!c->gauge_pa.has)
+		return;
+	fill(rig->ram_m, &c->ram_diameter_m);
+	fill(rig->gauge_step_pa, &c->gauge_step_pa);
+}
+
+enum err_code
+work_test_fill(const struct work_bench *bench, struct work_test_ask *ask,
+	struct err *err)
+{
+	struct book_reading *r = &ask->reading;
+	const struct book_rig *rig;
+	size_t at;
+
+	if (ask->rig == NULL || is(ask->rig, ""))
+		return ERR_NONE;
+	TRY(work_find_rig(bench, ask->rig, &at, err));
+	rig = &bench->site.rig[at];
+	if (!is(rig->test, r->kind))
+		return err_report(err, ERR_CONFLICT, "--rig",
+			"Rig %s is for %s tests and not for %s.", rig->code,
+			rig->test, r->kind);
+	r->rig_id = rig->row.id;
+	if (is(r->kind, "bending"))
+		fill_bending(rig, &r->bending);
+	else if (is(r->kind, "drop"))
+		fill_drop(rig, &r->drop);
+	else
+		fill_crushing(rig, &r->crushing);
+	return ERR_NONE;
+}
+
 /* ---- written ---- */
 
 static void
@@ -445,19 +511,22 @@ work_test_put(const struct desk *desk, struct arena *arena,
 	const struct work_test_ask *ask, struct work_test_told *out,
 	struct err *err)
 {
+	struct work_test_ask filled = *ask;
 	struct work_bench bench;
 	struct maybe age;
 	size_t piece;
 
 	TRY(work_bench_read(desk, arena, &bench, err));
 	TRY(work_find_piece(&bench, ask->piece, &piece, err));
+	TRY(work_test_fill(&bench, &filled, err));
 	TRY(work_age_of(
 		&bench.site, piece, ask->on, desk->now_utc_s, &age, err));
-	TRY(work_test_check(&bench, piece, ask, err));
+	TRY(work_test_check(&bench, piece, &filled, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
 		ask->reading.kind, desk->submission, err));
 	TRY(work_commit_or_undo(desk, bench.site.specimen[piece].code,
-		work_test_rows(desk->book, &bench, piece, ask, age, err), err));
+		work_test_rows(desk->book, &bench, piece, &filled, age, err),
+		err));
 	return work_test_tell(desk, arena, bench.site.specimen[piece].code,
 		ask->reading.kind, ask->reading.code, out, err);
 }

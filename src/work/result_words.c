@@ -3,6 +3,7 @@
 
 #include "core/text.h"
 #include "core/unit.h"
+#include "work/rig.h"
 
 #include <math.h>
 #include <string.h>
@@ -101,7 +102,7 @@ struct words {
 static void
 add_word(struct words *w, const char *word)
 {
-	text_addf(&w->text, "%s%s", w->text.n > 0 ? ", " : "", word);
+	text_addf(&w->text, "%s%s", w->text.n > 0 ? ", " : "", or_empty(word));
 }
 
 static void
@@ -135,7 +136,8 @@ say_bending(struct words *w, const struct book_bending *b)
 }
 
 static void
-say_drop(struct words *w, const struct book_drop *d)
+say_drop(struct words *w, const struct book_drop *d,
+	const struct work_rig_known *known)
 {
 	if (d->went_through)
 		add_word(w, "went through");
@@ -148,14 +150,29 @@ say_drop(struct words *w, const struct book_drop *d)
 	if (d->tip[0] != '\0')
 		add_word(w, d->tip);
 	add_figure(w, "tip", d->tip_diameter_m, 1e-3, "mm");
+	if (d->tube_loss_ratio.has)
+		add_figure(w, "the guide takes", d->tube_loss_ratio, 1e-2, "%");
+	else if (known->speed != NULL)
+		add_word(w,
+			text_format(w->arena,
+				"the guide takes %s %%, by the exit speed of "
+				"%s",
+				digits(w->arena, known->tube_loss_ratio * 100),
+				known->speed->read_on));
 }
 
 static void
-say_crushing(struct words *w, const struct book_crushing *c)
+say_crushing(struct words *w, const struct book_crushing *c,
+	const struct work_rig_known *known)
 {
 	add_figure(w, "gauge", c->gauge_pa, 1e5, "bar");
 	add_figure(w, "less", c->gauge_zero_pa, 1e5, "bar");
 	add_figure(w, "ram", c->ram_diameter_m, 1e-3, "mm");
+	if (c->gauge_pa.has && known->corrects)
+		add_word(w,
+			text_format(w->arena, "times %s by the dead load of %s",
+				digits(w->arena, known->force_ratio),
+				known->load->read_on));
 	add_figure(w, "load", c->load_n, 1e3, "kN");
 	add_figure(w, "held", c->held_n, 1e3, "kN");
 	add_figure(w, "broke", c->broke_n, 1e3, "kN");
@@ -283,7 +300,8 @@ say_density(struct words *w, const struct work_site *site,
 
 static void
 say_reading(struct words *w, const struct work_site *site,
-	const struct work_result *r, const struct book_reading *reading)
+	const struct work_result *r, const struct book_reading *reading,
+	const struct work_rig_known *known)
 {
 	const struct book_specimen *p = &site->specimen[r->specimen];
 	const char *kind = reading->kind;
@@ -291,9 +309,9 @@ say_reading(struct words *w, const struct work_site *site,
 	if (strcmp(kind, "bending") == 0)
 		say_bending(w, &reading->bending);
 	else if (strcmp(kind, "drop") == 0)
-		say_drop(w, &reading->drop);
+		say_drop(w, &reading->drop, known);
 	else if (strcmp(kind, "crushing") == 0)
-		say_crushing(w, &reading->crushing);
+		say_crushing(w, &reading->crushing, known);
 	else if (strcmp(kind, "soaking") == 0 || strcmp(kind, "rise") == 0)
 		say_water(w, r, &reading->water);
 	else if (strcmp(kind, "shrinkage") == 0)
@@ -318,6 +336,7 @@ work_result_from(struct arena *arena, const struct work_site *site,
 {
 	struct words w = {.arena = arena};
 	const struct book_reading *reading;
+	struct work_rig_known known;
 
 	text_init(&w.text, arena);
 	if (r->has_specimen && !r->has_reading)
@@ -326,6 +345,9 @@ work_result_from(struct arena *arena, const struct work_site *site,
 		return text_failed(&w.text) || w.text.n == 0 ? ""
 							     : w.text.bytes;
 	reading = &site->reading[r->reading];
-	say_reading(&w, site, r, reading);
+	known = work_rig_known(site, reading->rig_id);
+	say_reading(&w, site, r, reading, &known);
+	if (known.rig != NULL)
+		add_word(&w, text_format(arena, "rig %s", known.rig->code));
 	return text_failed(&w.text) || w.text.n == 0 ? "" : w.text.bytes;
 }

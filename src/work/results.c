@@ -7,6 +7,7 @@
 #include "lab/flexure.h"
 #include "lab/rig.h"
 #include "lab/uncertainty.h"
+#include "work/as_lab.h"
 
 #include <math.h>
 #include <string.h>
@@ -98,27 +99,11 @@ lacks(struct reducer *r, const struct lab_rig *rig)
 	return text_failed(&text) ? "" : text.bytes;
 }
 
-/* The weights as lab wants them: the hanger apart. */
-static void
-part_hanger(const struct book_bending *b, struct lab_flexure *f)
-{
-	double hanger = or_zero(b->on_rig_kg);
-	double in_load = b->on_rig_included ? hanger : 0;
-
-	f->on_rig.kg = hanger;
-	f->held.kg = fmax(0, b->held_kg - in_load);
-	f->did_break = b->broke_kg.has;
-	if (f->did_break)
-		f->broke_at.kg = fmax(0, b->broke_kg.value - in_load);
-}
-
 static struct maybe
-open_bending(const struct lab_flexure *f)
+open_bending(const struct lab_flexure *f, const struct work_rig_known *known)
 {
-	const struct lab_flexure_division division = {.span = {results_rule_m},
-		.width = {results_rule_m},
-		.depth = {results_rule_m},
-		.weight = {results_weight_kg}};
+	const struct lab_flexure_division division = work_flexure_division(
+		known);
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 
@@ -129,13 +114,13 @@ open_bending(const struct lab_flexure *f)
 
 /* Of a load in itself: weights and hanger weighed apart. */
 static struct maybe
-open_load(const struct lab_flexure *f)
+open_load(const struct lab_flexure *f, const struct work_rig_known *known)
 {
+	double step_kg = work_flexure_division(known).weight.kg;
 	double kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
 	double times = f->on_rig.kg > 0 ? sqrt(2) : 1;
 
-	return (struct maybe){
-		kg > 0, times * lab_of_division(results_weight_kg) / kg};
+	return (struct maybe){kg > 0, times * lab_of_division(step_kg) / kg};
 }
 
 static void
@@ -154,20 +139,13 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		.beam_mass = s->mass_kg.has,
 		.beam_length = s->length_m.has};
 	struct lab_rig rig = lab_rig_bending(&known);
-	struct lab_flexure f = {
-		.loading = is(b->loading, "third") ? LAB_THIRD : LAB_CENTRE,
-		.span.m = or_zero(b->span_m),
-		.strap.m = or_zero(b->strap_m),
-		.width.m = or_zero(s->width_m),
-		.depth.m = or_zero(s->depth_m),
-		.has_beam = s->mass_kg.has && s->length_m.has,
-		.beam_mass.kg = or_zero(s->mass_kg),
-		.beam_length.m = or_zero(s->length_m)};
+	const struct lab_flexure f = work_as_flexure(b, s);
+	const struct work_rig_known on = work_rig_known(
+		r->site, reading->rig_id);
 	struct lab_flexed got;
 	struct interval value;
 	struct work_result *result;
 
-	part_hanger(b, &f);
 	if (rig.in_itself) {
 		value.low = (f.held.kg + f.on_rig.kg) * gravity_m_s2;
 		value.high = f.did_break
@@ -188,30 +166,15 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
-	result->u_ratio = rig.in_itself ? open_load(&f) : open_bending(&f);
-}
-
-static enum lab_tip
-tip_of(const char *word)
-{
-	if (is(word, "flat"))
-		return LAB_TIP_FLAT;
-	return is(word, "cone") ? LAB_TIP_CONE : LAB_TIP_BALL;
-}
-
-static double
-dent_step(const struct book_drop *d)
-{
-	return d->dent_step_m.has ? d->dent_step_m.value : results_calliper_m;
+	result->u_ratio = rig.in_itself ? open_load(&f, &on)
+					: open_bending(&f, &on);
 }
 
 static struct maybe
-open_drop(const struct lab_drop *ask, const struct book_drop *d)
+open_drop(const struct lab_drop *ask, const struct book_drop *d,
+	const struct work_rig_known *known)
 {
-	const struct lab_drop_division division = {.mass = {results_weight_kg},
-		.height = {results_drop_height_m},
-		.depth = {dent_step(d)},
-		.tip_diameter = {results_calliper_m}};
+	const struct lab_drop_division division = work_drop_division(d, known);
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 
@@ -225,6 +188,9 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 {
 	const struct book_drop *d = &reading->drop;
 	const struct book_specimen *s = &r->site->specimen[index];
+	const struct work_rig_known on = work_rig_known(
+		r->site, reading->rig_id);
+	const struct lab_drop_division division = work_drop_division(d, &on);
 	struct interval value = {
 		.low = or_zero(d->dent_m), .high = or_zero(d->dent_m)};
 	struct work_result *result;
@@ -239,8 +205,8 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 	result = results_add_piece(r, CHOOSE_DENT, reading, index, value);
 	result->place = d->place;
 	if (!d->went_through)
-		result->u_ratio = (struct maybe){
-			true, lab_of_division(dent_step(d)) / d->dent_m.value};
+		result->u_ratio = (struct maybe){true,
+			lab_of_division(division.depth.m) / d->dent_m.value};
 }
 
 static void
@@ -249,6 +215,8 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 {
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_drop *d = &reading->drop;
+	const struct work_rig_known on = work_rig_known(
+		r->site, reading->rig_id);
 	bool cone = is(d->tip, "cone");
 	const struct lab_drop_known known = {.mass = d->bar_kg.has,
 		.height = d->height_m.has,
@@ -259,19 +227,9 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 		.tip_diameter = d->tip_diameter_m.has,
 		.tip_angle = d->tip_angle_rad.has,
 		.tip_is_cone = cone,
-		.tube_loss = d->tube_loss_ratio.has};
+		.tube_loss = d->tube_loss_ratio.has || on.speed != NULL};
 	struct lab_rig rig = lab_rig_drop(&known);
-	const struct lab_drop ask = {.mass.kg = or_zero(d->bar_kg),
-		.height.m = or_zero(d->height_m),
-		.through = d->went_through,
-		.has_depth = d->dent_m.has,
-		.depth.m = or_zero(d->dent_m),
-		.has_thickness = s->depth_m.has,
-		.thickness.m = or_zero(s->depth_m),
-		.tube_loss_ratio = or_zero(d->tube_loss_ratio),
-		.tip = tip_of(d->tip),
-		.tip_diameter.m = or_zero(d->tip_diameter_m),
-		.tip_angle_rad = or_zero(d->tip_angle_rad)};
+	const struct lab_drop ask = work_as_drop(d, s, &on);
 	struct lab_dropped got;
 	struct work_result *result;
 
@@ -288,49 +246,21 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 	result = results_add_piece(r, CHOOSE_CRUSHING_ENERGY, reading, index,
 		got.crushing_energy_Pa);
 	result->place = d->place;
-	result->u_ratio = open_drop(&ask, d);
+	result->u_ratio = open_drop(&ask, d, &on);
 }
 
-/* The load as an interval: held and broke, or the gauge to its step. */
-static enum err_code
-crushing_load(
-	const struct book_crushing *c, struct interval *load_n, struct err *err)
-{
-	double half = or_zero(c->gauge_step_pa) / 2;
-	struct lab_jack jack = {.zero.Pa = or_zero(c->gauge_zero_pa),
-		.bore.m = or_zero(c->ram_diameter_m)};
-	struct force low, high;
-
-	if (c->held_n.has || c->broke_n.has) {
-		load_n->low = or_zero(c->held_n);
-		load_n->high = c->broke_n.has ? c->broke_n.value
-					      : (double)INFINITY;
-		return ERR_NONE;
-	}
-	if (c->load_n.has) {
-		load_n->low = load_n->high = c->load_n.value;
-		return ERR_NONE;
-	}
-	jack.pressure.Pa = fmax(jack.zero.Pa, c->gauge_pa.value - half);
-	TRY(lab_jack_force(&jack, &low, err));
-	jack.pressure.Pa = c->gauge_pa.value + half;
-	TRY(lab_jack_force(&jack, &high, err));
-	*load_n = (struct interval){low.N, high.N};
-	return ERR_NONE;
-}
-
-/* The gauge's step is in the interval already; the sizes are left. */
+/* The sizes, and what the dead load left open of the gauge. */
 static struct maybe
-open_crushing(const struct lab_crush *ask)
+open_crushing(const struct lab_crush *ask, const struct book_crushing *c,
+	const struct work_rig_known *known)
 {
-	const struct lab_crush_division division = {.width = {results_rule_m},
-		.depth = {results_rule_m},
-		.diameter = {results_rule_m}};
+	const struct lab_crush_division division = work_crush_division(known);
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 
 	u.has = lab_crush_uncertainty(ask, &division, &u.value, &odd) ==
 		ERR_NONE;
+	u.value = hypot(u.value, work_gauge_u(c, known));
 	return u;
 }
 
@@ -340,20 +270,16 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 {
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_crushing *c = &reading->crushing;
-	bool cylinder = is(s->form, "cylinder");
-	struct lab_crush ask = {.shape = cylinder ? LAB_CYLINDER : LAB_PRISM,
-		.width.m = or_zero(s->width_m),
-		.depth.m = s->length_m.has ? s->length_m.value
-					   : or_zero(s->width_m),
-		.diameter.m = or_zero(s->diameter_m),
-		.height.m = or_zero(s->depth_m),
-		.standard = LAB_SHAPE_NONE};
-	bool has_area = cylinder ? s->diameter_m.has : s->width_m.has;
+	const struct work_rig_known on = work_rig_known(
+		r->site, reading->rig_id);
+	struct lab_crush ask = work_as_crush(c, s);
+	bool has_area = ask.shape == LAB_CYLINDER ? s->diameter_m.has
+						  : s->width_m.has;
 	struct lab_crushed got;
 	struct interval load;
 	struct work_result *result;
 
-	if (crushing_load(c, &load, err) != ERR_NONE) {
+	if (work_crushing_load(c, &on, &load, err) != ERR_NONE) {
 		results_fault(r, s, "crushing", err);
 		return;
 	}
@@ -365,8 +291,6 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 				"measuring them would give its strength.";
 		return;
 	}
-	if (c->plate_m.has)
-		ask.depth.m = c->plate_m.value;
 	ask.load_N = load;
 	if (lab_crush(&ask, &got, err) != ERR_NONE) {
 		results_fault(r, s, "crushing", err);
@@ -374,7 +298,7 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	}
 	result = results_add_piece(
 		r, CHOOSE_CRUSHING_STRENGTH, reading, index, got.stress_Pa);
-	result->u_ratio = open_crushing(&ask);
+	result->u_ratio = open_crushing(&ask, c, &on);
 }
 
 static void
@@ -449,7 +373,7 @@ static struct maybe
 open_density(const struct lab_density *ask, const struct book_reading *moisture)
 {
 	const struct lab_density_division division = {
-		.mass = {results_weight_kg}, .side = {results_rule_m}};
+		.mass = {work_scale_kg}, .side = {work_rule_m}};
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 	double of_moisture;
@@ -459,8 +383,8 @@ open_density(const struct lab_density *ask, const struct book_reading *moisture)
 	if (!u.has || moisture == NULL)
 		return u;
 	const struct book_water *w = &moisture->water;
-	const struct mass step = {w->mass_step_kg.has ? w->mass_step_kg.value
-						      : results_weight_kg};
+	const struct mass step = {
+		w->mass_step_kg.has ? w->mass_step_kg.value : work_scale_kg};
 	const struct mass wet = {w->mass_kg.value}, dry = {w->dry_kg.value};
 
 	if (lab_moisture_uncertainty(wet, dry, step, &of_moisture, &odd) ==

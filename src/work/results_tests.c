@@ -114,7 +114,7 @@ reduce_soaking(struct reducer *r, const struct work_series_row *row, size_t n)
 	ask.mass.kg = ask.saturated_mass.kg = at->reading->water.mass_kg.value;
 	work_set_volume(p, &ask, &division);
 	division.mass.kg = either(
-		at->reading->water.mass_step_kg, results_weight_kg);
+		at->reading->water.mass_step_kg, work_scale_kg);
 	if (lab_density(&ask, &got, &err) != ERR_NONE) {
 		results_fault(r, p, "soaking", &err);
 		return;
@@ -155,7 +155,7 @@ reduce_rise(struct reducer *r, const struct work_series_row *row, size_t n,
 		r->arena, n, sizeof *weighed);
 	struct maybe face = face_of(row, n);
 	struct lab_rise ask = {.reading = weighed, .face.m2 = face.value};
-	struct lab_rise_division division = {.side = {results_rule_m}};
+	struct lab_rise_division division = {.side = {work_rule_m}};
 	const struct book_reading *last = NULL;
 	struct err odd = {.code = ERR_NONE};
 	struct work_result *result;
@@ -172,7 +172,7 @@ reduce_rise(struct reducer *r, const struct work_series_row *row, size_t n,
 			continue;
 		weighed[ask.n_reading++] = (struct lab_rise_reading){
 			{row[i].at_s}, {w->mass_kg.value}};
-		division.mass.kg = either(w->mass_step_kg, results_weight_kg);
+		division.mass.kg = either(w->mass_step_kg, work_scale_kg);
 		last = row[i].reading;
 	}
 	if (ask.n_reading < 3 || !face.has)
@@ -275,7 +275,7 @@ reduce_frost(struct reducer *r, const struct work_series_row *row, size_t n)
 	const struct book_reading *last = row[n - 1].reading;
 	const struct book_frost *f = &last->frost;
 	const struct mass before = {f->before_kg}, after = {f->after_kg};
-	const struct mass step = {either(f->mass_step_kg, results_weight_kg)};
+	const struct mass step = {either(f->mass_step_kg, work_scale_kg)};
 	struct err err = {.code = ERR_NONE};
 	struct work_result *result;
 	double loss, u = 0;
@@ -312,8 +312,8 @@ reduce_hot_box(
 	const double power_step_W = either(h->power_step_w, results_power_W);
 	const struct lab_hot_box_division division = {.power_W = power_step_W,
 		.leak_W = h->leak_w.has ? power_step_W : 0,
-		.thickness = {results_rule_m},
-		.side = {results_rule_m},
+		.thickness = {work_rule_m},
+		.side = {work_rule_m},
 		.temperature_K = either(
 			h->temperature_step_k, results_temperature_K)};
 	struct err err = {.code = ERR_NONE};

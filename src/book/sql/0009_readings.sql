@@ -1,4 +1,4 @@
--- 0007_readings.sql - the other home tests as readings of a piece: moisture,
+-- 0009_readings.sql - the other home tests as readings of a piece: moisture,
 -- water taken up and drawn up, drying, shortening, screws, frost, the hot box.
 
 -- The kinds of readings are more now; SQLite changes a CHECK only by making the
@@ -18,6 +18,7 @@ CREATE TABLE reading_again (
     'frost', 'hot box')),
   age_s REAL CHECK (age_s >= 0),
   remark TEXT NOT NULL DEFAULT '',
+  rig_id INTEGER REFERENCES rig (id),
   UNIQUE (specimen_id, kind, code, revision),
   UNIQUE (origin, revision)
 ) STRICT;
