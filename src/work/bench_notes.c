@@ -7,6 +7,7 @@
 #include "lab/handling.h"
 #include "lab/toughness.h"
 #include "lab/uncertainty.h"
+#include "work/as_lab.h"
 #include "work/bend.h"
 #include "work/bench_notes_priv.h"
 #include "work/result_words.h"

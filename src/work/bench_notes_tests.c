@@ -191,7 +191,7 @@ note_screws(struct noting *t, const struct work_series_row *row, size_t n,
 		.depth.m = first->depth_m.value,
 		.safety = lab_screw_safety};
 	const struct lab_screw_division division = {
-		.force = {either(first->step_n, results_pull_N)}};
+		.force = {either(first->step_n, work_pull_N)}};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	struct lab_screwed got;
@@ -269,12 +269,12 @@ note_resistance(struct noting *t, const struct book_reading *r, size_t piece)
 		.warm.degC = h->warm_degc,
 		.cold.degC = h->cold_degc};
 	/* without the thickness, which the resistance leaves out */
-	const double power_step_W = either(h->power_step_w, results_power_W);
+	const double power_step_W = either(h->power_step_w, work_power_W);
 	const struct lab_hot_box_division division = {.power_W = power_step_W,
 		.leak_W = h->leak_w.has ? power_step_W : 0,
 		.side = {work_rule_m},
 		.temperature_K = either(
-			h->temperature_step_k, results_temperature_K)};
+			h->temperature_step_k, work_temperature_K)};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	struct lab_hot_boxed got;

@@ -4,15 +4,8 @@
 #define WORK_RESULTS_PRIV_H
 
 #include "lab/density.h"
-#include "work/as_lab.h"
+#include "work/instruments.h"
 #include "work/results.h"
-
-/* What instruments are read to where it was not said (beside those of as_lab.h):
- * a calliper between studs and on a screw, a luggage scale, a power meter, a
- * thermometer; common practice, no source. */
-static const double results_stud_m = 0.00002, results_screw_m = 0.0001;
-static const double results_pull_N = 5, results_power_W = 1;
-static const double results_temperature_K = 0.5;
 
 struct reducer {
 	struct arena *arena;

@@ -209,8 +209,8 @@ reduce_shrinkage(struct reducer *r, const struct work_series_row *row, size_t n)
 		.has_temperature = first->degc.has && now->degc.has,
 		.first.degC = first->degc.value,
 		.now.degC = now->degc.value,
-		.division.m = either(now->step_m, results_stud_m),
-		.temperature_division_K = results_temperature_K};
+		.division.m = either(now->step_m, work_stud_m),
+		.temperature_division_K = work_temperature_K};
 	struct err err = {.code = ERR_NONE};
 	struct work_result *result;
 	struct lab_shrunk got;
@@ -242,7 +242,7 @@ reduce_screw(
 	const struct book_screw *s = &reading->screw;
 	const struct interval pull = {s->held_n,
 		s->broke_n.has ? s->broke_n.value : (double)INFINITY};
-	const double u_N = lab_of_division(either(s->step_n, results_pull_N));
+	const double u_N = lab_of_division(either(s->step_n, work_pull_N));
 	struct lab_screw ask = {.pull_N = &pull,
 		.n_pull = 1,
 		.diameter.m = s->diameter_m.value,
@@ -309,13 +309,13 @@ reduce_hot_box(
 		.thickness.m = either(h->thickness_m, p->depth_m.value),
 		.warm.degC = h->warm_degc,
 		.cold.degC = h->cold_degc};
-	const double power_step_W = either(h->power_step_w, results_power_W);
+	const double power_step_W = either(h->power_step_w, work_power_W);
 	const struct lab_hot_box_division division = {.power_W = power_step_W,
 		.leak_W = h->leak_w.has ? power_step_W : 0,
 		.thickness = {work_rule_m},
 		.side = {work_rule_m},
 		.temperature_K = either(
-			h->temperature_step_k, results_temperature_K)};
+			h->temperature_step_k, work_temperature_K)};
 	struct err err = {.code = ERR_NONE};
 	struct lab_hot_boxed got;
 	struct work_result *result;

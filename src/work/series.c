@@ -2,7 +2,7 @@
 #include "work/series.h"
 
 #include "core/text.h"
-#include "work/as_lab.h"
+#include "work/instruments.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -85,24 +85,23 @@ measured__water_taken_up_is_that_of_a_day(void **state)
 	yard_furnish(f, &y);
 	(void)put(f, &y,
 		(struct work_measured_ask){.kind = "soaking",
-			.piece = y.piece[YARD_BEAMS],
+			.piece = y.piece[BEAMS],
 			.after_s = SOME(3600),
 			.mass_kg = SOME(3.613),
 			.dry_kg = SOME(3.117),
 			.mass_step_kg = SOME(0.001)});
 	(void)put(f, &y,
 		(struct work_measured_ask){.kind = "soaking",
-			.piece = y.piece[YARD_BEAMS],
+			.piece = y.piece[BEAMS],
 			.after_s = SOME(86400),
 			.mass_kg = SOME(4.102),
 			.mass_step_kg = SOME(0.001)});
 	(void)put(f, &y,
 		(struct work_measured_ask){.kind = "soaking",
-			.piece = y.piece[YARD_BEAMS],
+			.piece = y.piece[BEAMS],
 			.after_s = SOME(3 * 86400.0),
 			.mass_kg = SOME(4.231)});
-	r = result_of(
-		f, &y, y.piece[YARD_BEAMS], CHOOSE_WATER_TAKEN_UP, &shown);
+	r = result_of(f, &y, y.piece[BEAMS], CHOOSE_WATER_TAKEN_UP, &shown);
 	assert_non_null(r);
 	assert_near(r->value.low, taken_kg / 1000 / 0.0045, 1e-12, 0);
 	assert_near(r->value.high, r->value.low, 0, 0);
@@ -113,12 +112,12 @@ measured__water_taken_up_is_that_of_a_day(void **state)
 			pow(u_of(1e-3) / 0.05, 2)),
 		1e-12, 0);
 	assert_has(work_result_from(f->a, &shown.site, r), "24 h in water");
-	hour = note_of(&shown, y.piece[YARD_BEAMS], "water taken up in 1 h");
+	hour = note_of(&shown, y.piece[BEAMS], "water taken up in 1 h");
 	assert_non_null(hour);
 	assert_near(hour->value_si.low, (3.613 - 3.117) / 4.5, 1e-12, 0);
 	assert_true(hour->u_ratio.has);
 	assert_non_null(
-		note_of(&shown, y.piece[YARD_BEAMS], "water taken up in 3 d"));
+		note_of(&shown, y.piece[BEAMS], "water taken up in 3 d"));
 	yard_close(&y);
 }
 
@@ -258,20 +257,20 @@ measured__screws_are_intervals_and_the_weakest_is_named(void **state)
 	for (size_t i = 0; i < 3; i++)
 		told = put(f, &y,
 			(struct work_measured_ask){.kind = "screw",
-				.piece = y.piece[YARD_BEAMS],
+				.piece = y.piece[BEAMS],
 				.held_n = SOME(held_n[i]),
 				.broke_n = {i < 2, held_n[i] + 30},
 				.diameter_m = SOME(0.005),
 				.depth_m = SOME(0.047)});
 	/* the third never came out: right-censored */
 	assert_has(told.sentence[0], "more than 0.390 kN");
-	r = result_of(f, &y, y.piece[YARD_BEAMS], CHOOSE_SCREW_PULL, &shown);
+	r = result_of(f, &y, y.piece[BEAMS], CHOOSE_SCREW_PULL, &shown);
 	assert_near(r->value.low, 310, 0, 0);
 	assert_near(r->value.high, 340, 0, 0);
 	assert_near(r->shear_Pa.value, 340 / (3.14159265358979 * 0.005 * 0.047),
 		1e-12, 0);
 	assert_near(r->u_ratio.value, u_of(5) / 340, 1e-12, 0);
-	weakest = note_of(&shown, y.piece[YARD_BEAMS], "weakest screw");
+	weakest = note_of(&shown, y.piece[BEAMS], "weakest screw");
 	assert_non_null(weakest);
 	assert_near(weakest->value_si.low, 310, 0, 0);
 	assert_has(weakest->from, "of 3 pulled, five are advised");
@@ -317,13 +316,13 @@ measured__frost_and_heat_by_hand(void **state)
 	/* 19.6 W through 0.3 x 0.3 m, 50 mm, 31.4 K */
 	told = put(f, &y,
 		(struct work_measured_ask){.kind = "hot box",
-			.piece = y.piece[YARD_BEAMS],
+			.piece = y.piece[BEAMS],
 			.power_w = SOME(23.7),
 			.leak_w = SOME(4.1),
 			.warm_degc = SOME(41.6),
 			.cold_degc = SOME(10.2)});
 	assert_has(told.sentence[told.n_sentence - 1], "common practice");
-	r = result_of(f, &y, y.piece[YARD_BEAMS], CHOOSE_CONDUCTIVITY, &shown);
+	r = result_of(f, &y, y.piece[BEAMS], CHOOSE_CONDUCTIVITY, &shown);
 	assert_near(r->value.low, 19.6 * 0.05 / (0.09 * 31.4), 1e-12, 0);
 	/* products and a difference, by hand; the second order is far below */
 	assert_near(r->u_ratio.value,
@@ -332,7 +331,7 @@ measured__frost_and_heat_by_hand(void **state)
 			2 * pow(u_of(0.5) / 31.4, 2)),
 		1e-3, 0);
 	assert_non_null(
-		note_of(&shown, y.piece[YARD_BEAMS], "resistance of the slab"));
+		note_of(&shown, y.piece[BEAMS], "resistance of the slab"));
 	yard_close(&y);
 }
 
@@ -421,12 +420,12 @@ static const struct bad bads[] = {
 	{"studs beyond the bar", 0,
 		{.kind = "shrinkage", .length_m = SOME(0.71)}, "--length",
 		"more than the piece"},
-	{"a screw that held nothing and never came out", YARD_BEAMS,
+	{"a screw that held nothing and never came out", BEAMS,
 		{.kind = "screw", .held_n = SOME(0)}, "--out", "held nothing"},
-	{"out below what it held", YARD_BEAMS,
+	{"out below what it held", BEAMS,
 		{.kind = "screw", .held_n = SOME(300), .broke_n = SOME(290)},
 		"--out", "below the 300 N"},
-	{"deeper than the piece", YARD_BEAMS,
+	{"deeper than the piece", BEAMS,
 		{.kind = "screw", .held_n = SOME(300), .depth_m = SOME(0.31)},
 		"--depth", "310 mm is more than the piece, which is 300 mm"},
 	{"no cycle", 0,
@@ -442,19 +441,19 @@ static const struct bad bads[] = {
 			.after_kg = SOME(1),
 			.before_m = SOME(0.1)},
 		"--size-after", "compared with itself"},
-	{"no heat", YARD_BEAMS,
+	{"no heat", BEAMS,
 		{.kind = "hot box",
 			.power_w = SOME(0),
 			.warm_degc = SOME(40),
 			.cold_degc = SOME(10)},
 		"--power", "more than nothing"},
-	{"the warm face is the colder", YARD_BEAMS,
+	{"the warm face is the colder", BEAMS,
 		{.kind = "hot box",
 			.power_w = SOME(20),
 			.warm_degc = SOME(10),
 			.cold_degc = SOME(40)},
 		"--warm", "must be the warmer"},
-	{"all of it leaks", YARD_BEAMS,
+	{"all of it leaks", BEAMS,
 		{.kind = "hot box",
 			.power_w = SOME(20),
 			.leak_w = SOME(20),
@@ -546,7 +545,7 @@ measured__a_second_reading_corrects_and_is_taken_back(void **state)
 	double first;
 
 	yard_furnish(f, &y);
-	box.piece = gone.word[0] = y.piece[YARD_BEAMS];
+	box.piece = gone.word[0] = y.piece[BEAMS];
 	(void)put(f, &y, box);
 	r = result_of(f, &y, box.piece, CHOOSE_CONDUCTIVITY, &shown);
 	first = r->value.low;
@@ -617,7 +616,7 @@ show_results__says_every_kind_of_censoring(void **state)
 	snapped.code = y.piece[2];
 	assert_ok(work_piece_put(&y.desk, f->a, &snapped, &piece_told, &f->err),
 		&f->err);
-	drop.piece = y.piece[YARD_BEAMS];
+	drop.piece = y.piece[BEAMS];
 	assert_ok(work_test_put(&y.desk, f->a, &drop, &told, &f->err), &f->err);
 	/* left-censored at the test age: it broke under the hanger alone */
 	r = result_of(f, &y, y.piece[0], CHOOSE_BENDING_STRENGTH, &shown);
@@ -631,7 +630,7 @@ show_results__says_every_kind_of_censoring(void **state)
 	assert_has(work_result_value(f->a, r), "more than");
 	assert_has(work_result_from(f->a, &shown.site, r), "outlasted");
 	/* right-censored: the bar went through */
-	r = result_of(f, &y, y.piece[YARD_BEAMS], CHOOSE_DENT, &shown);
+	r = result_of(f, &y, y.piece[BEAMS], CHOOSE_DENT, &shown);
 	assert_near(r->value.low, 0.05, 0, 0);
 	assert_true(isinf(r->value.high));
 	assert_has(work_result_from(f->a, &shown.site, r), "went through");
