@@ -215,8 +215,8 @@ run_heat(const struct invocation *in, struct err *err)
 	struct desk desk;
 	enum err_code code;
 
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	if (ask.part == NULL)
 		return err_report(err, ERR_INPUT, "--part",
 			"Say which part of the building: --part north.");

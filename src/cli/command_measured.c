@@ -74,7 +74,7 @@ record(const struct invocation *in, const char *kind, struct err *err)
 	struct desk desk;
 	enum err_code code;
 
-	TRY(fields_read(in, fields, COUNT(fields), UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(in, fields, COUNT(fields), &ask, err));
 	ask.piece = in->word[1];
 	ask.typed = fields_typed(in);
 	if (ask.typed == NULL)

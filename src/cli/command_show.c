@@ -27,16 +27,14 @@ static const char *
 figure(struct view *v, struct maybe m, enum unit_kind kind, const char *unit,
 	int digits)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
+	double value;
 
-	if (!m.has ||
-		unit_factor(unit, kind, UNIT_GALLON_US, &scale, &offset,
-			&err) != ERR_NONE)
+	if (!m.has)
 		return "-";
+	value = unit_value(m.value, kind, unit);
 	if (v->in->csv)
-		return exact_figure(v->in->arena, (m.value - offset) / scale);
-	return unit_digits(v->in->arena, (m.value - offset) / scale, digits);
+		return exact_figure(v->in->arena, value);
+	return unit_digits(v->in->arena, value, digits);
 }
 
 static void

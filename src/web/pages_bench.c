@@ -3,6 +3,7 @@
 #include "web/page.h"
 
 #include "core/date.h"
+#include "web/dents.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -134,6 +135,9 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	fill_find(&find, request);
 	page_form(&page, &find);
 	add_waiting(&page, &due, batch);
+	if (batch != NULL)
+		page_link(&page, _("Labels of this batch, to print"),
+			web_at(request, "/labels/", batch));
 	if (pieces->request == NULL)
 		fill_pieces(pieces, request, &due.bench);
 	page_form(&page, pieces);
@@ -197,8 +201,8 @@ put_pieces(const struct web_request *request, struct form *form)
 	const char *codes;
 
 	ask.reinforced = web_given(request, "reinforced") != NULL;
-	if (!form_read(request, pieces_fields, COUNT(pieces_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(
+		    request, pieces_fields, COUNT(pieces_fields), &ask, form))
 		return NULL;
 	if (ask.batch == NULL || ask.form == NULL || !ask.count.has) {
 		form_fault_at(form,
@@ -226,8 +230,7 @@ put_form(const struct web_request *request, struct form *form)
 	struct err inner = {.code = ERR_NONE};
 	bool made;
 
-	if (!form_read(request, form_fields, COUNT(form_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, form_fields, COUNT(form_fields), &ask, form))
 		return NULL;
 	if (ask.code == NULL) {
 		form_fault_at(form, "code", _("This is needed."));
@@ -511,6 +514,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 		page_done(&page, _("Recorded."), "/undo/last");
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
+	TRY(dents_add(&page, &bench, piece, err));
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
@@ -613,8 +617,7 @@ put_drop(const struct web_request *request, struct form *form)
 
 	ask.reading.drop.went_through = web_given(request, "through") != NULL;
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
-	if (!form_read(request, drop_fields, COUNT(drop_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
 		return false;
 	ask.reading.code = ask.reading.drop.place;
 	return put_test(request, &ask, form);
@@ -627,8 +630,8 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	return form_read(request, crush_fields, COUNT(crush_fields),
-		       UNIT_GALLON_US, &ask, form) &&
+	return form_read(request, crush_fields, COUNT(crush_fields), &ask,
+		       form) &&
 		put_test(request, &ask, form);
 }
 
@@ -642,8 +645,7 @@ put_weight(const struct web_request *request, struct form *form)
 			.weighing = {.state = "at test"}},
 		.keeps_fate = true};
 
-	if (!form_read(request, weigh_fields, COUNT(weigh_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(request, weigh_fields, COUNT(weigh_fields), &ask, form))
 		return false;
 	if (!ask.mass_kg.has) {
 		form_fault_at(form, "mass", _("This is needed."));
@@ -663,8 +665,7 @@ put_fate(const struct web_request *request, struct form *form)
 	struct work_piece_told told;
 	struct err inner = {.code = ERR_NONE};
 
-	if (!form_read(request, fate_fields, COUNT(fate_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, fate_fields, COUNT(fate_fields), &ask, form))
 		return false;
 	for (size_t i = 0; i < WORK_QUARTERS; i++)
 		ask.n_height += ask.height_m[i].has;
@@ -880,8 +881,8 @@ begin_bending(const struct web_request *request, struct web_reply *reply,
 	if (b == NULL)
 		return err_memory(err);
 	fill_piece(&forms, request, request->tail);
-	if (form_read(request, bend_fields, COUNT(bend_fields), UNIT_GALLON_US,
-		    &ask, &forms.bend) &&
+	if (form_read(request, bend_fields, COUNT(bend_fields), &ask,
+		    &forms.bend) &&
 		read_weights(request, &ask, &forms.bend)) {
 		if (work_bend_open(&request->desk, request->arena, &ask, b,
 			    &inner) == ERR_NONE) {

@@ -230,8 +230,7 @@ web_measure_post(const struct web_request *request, struct web_reply *reply,
 		(id == NULL || strcmp(shown[k].id, id) != 0))
 		k++;
 	ask.kind = shown[k].kind;
-	if (form_read(request, fields, COUNT(fields), UNIT_GALLON_US, &ask,
-		    &form[k])) {
+	if (form_read(request, fields, COUNT(fields), &ask, &form[k])) {
 		if (work_measured_put(&request->desk, request->arena, &ask,
 			    &told, &inner) == ERR_NONE) {
 			reply->see_other = text_format(request->arena,

@@ -300,7 +300,7 @@ static enum err_code
 put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 {
 	const char *option = b->is_least ? "--least" : "--most";
-	const struct unit_rules rules = {.gallon = p->ask->gallon};
+	const struct unit_rules rules = {.gallon = p->desk->gallon};
 	enum choose_measure measure;
 	struct err inner = {.code = ERR_NONE};
 	double value;

@@ -65,15 +65,10 @@ const char *
 work_result_value(struct arena *arena, const struct work_result *r)
 {
 	const char *unit = choose_measure_unit(r->measure);
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-	struct interval shown;
+	enum unit_kind kind = choose_measure_kind(r->measure);
+	const struct interval shown = {unit_value(r->value.low, kind, unit),
+		unit_value(r->value.high, kind, unit)};
 
-	if (unit_factor(unit, choose_measure_kind(r->measure), UNIT_GALLON_US,
-		    &scale, &offset, &err) != ERR_NONE)
-		return "-";
-	shown.low = (r->value.low - offset) / scale;
-	shown.high = (r->value.high - offset) / scale;
 	return work_value_text(arena, shown, unit, r->u_ratio);
 }
 
