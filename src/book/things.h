@@ -57,7 +57,12 @@
 		BOOK_OF("part", "part_id") BOOK_CODE("mix", "mix_id")) \
 	X(BOOK_WARNING, "warning", "t.code") \
 	X(BOOK_FOAM_STANDING, "foam_standing", \
-		BOOK_OF("generator", "generator_id") "t.code")
+		BOOK_OF("generator", "generator_id") "t.code") \
+	X(BOOK_RIG, "rig", "t.code") \
+	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code") \
+	X(BOOK_FILE, "file", "t.name") \
+	X(BOOK_TRACE, "trace", "t.code") \
+	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -79,6 +84,7 @@
 	X(BOOK_SPECIMEN, "specimen", "batch_id", BOOK_BATCH, "batch")         \
 	X(BOOK_SPECIMEN, "specimen", "form_id", BOOK_FORM, "form")            \
 	X(BOOK_READING, "reading", "specimen_id", BOOK_SPECIMEN, "specimen")  \
+	X(BOOK_READING, "reading", "rig_id", BOOK_RIG, "rig")                 \
 	X(BOOK_REQUIREMENT, "requirement", "part_id", BOOK_PART, "part")      \
 	X(BOOK_DECISION, "decision", "part_id", BOOK_PART, "part")            \
 	X(BOOK_DECISION, "decision", "mix_id", BOOK_MIX, "mix")               \
@@ -94,6 +100,7 @@
 	X(BOOK_TRIAL_SLOT, "trial_slot", "mix_id", BOOK_MIX, "mix")           \
 	X(BOOK_BENDING_SESSION, "bending_session", "specimen_id",             \
 		BOOK_SPECIMEN, "specimen")                                    \
+	X(BOOK_BENDING_SESSION, "bending_session", "rig_id", BOOK_RIG, "rig") \
 	X(BOOK_BENDING_STEP, "bending_step", "specimen_id", BOOK_SPECIMEN,    \
 		"specimen")                                                   \
 	X(BOOK_PLACING, "placing", "batch_id", BOOK_BATCH, "batch")           \
@@ -103,6 +110,11 @@
 	X(BOOK_PREDICTION, "prediction", "part_id", BOOK_PART, "part")        \
 	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")           \
 	X(BOOK_FOAM_STANDING, "foam_standing", "generator_id", BOOK_GENERATOR, \
-		"generator")
+		"generator")                                                  \
+	X(BOOK_RIG_CHECK, "rig_check", "rig_id", BOOK_RIG, "rig")             \
+	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                  \
+	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
+	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
+	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")
 
 #endif /* BOOK_THINGS_H */

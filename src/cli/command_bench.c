@@ -81,6 +81,7 @@ record(const struct invocation *in, struct work_test_ask *ask, struct err *err)
 /* ---- drop ---- */
 
 static const struct field drop_fields[] = {
+	{"--rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"--on", FIELD_DATE, UNIT_NUMBER, AT(on)},
 	{"--remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 	{"--code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
@@ -100,6 +101,7 @@ static const struct field drop_fields[] = {
 };
 
 static const struct command_option drop_options[] = {
+	{"--rig", "RIG", "on that rig, which says what you do not", false},
 	{"--place", "PLACE", "centre, edge or corner", false},
 	{"--dent", "LENGTH", "how deep, from the face and not from the rim",
 		false},
@@ -155,6 +157,7 @@ const struct command command_drop = {
 /* ---- crush ---- */
 
 static const struct field crush_fields[] = {
+	{"--rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"--on", FIELD_DATE, UNIT_NUMBER, AT(on)},
 	{"--remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 	{"--code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
@@ -173,6 +176,7 @@ static const struct field crush_fields[] = {
 };
 
 static const struct command_option crush_options[] = {
+	{"--rig", "RIG", "on that rig, which says what you do not", false},
 	{"--gauge", "PRESSURE", "of the jack when it gave way", false},
 	{"--gauge-zero", "PRESSURE", "what it shows without a load", false},
 	{"--gauge-step", "PRESSURE", "what it is read to", false},

@@ -307,6 +307,7 @@ live(const struct invocation *in, const struct desk *desk,
 #define BEND(member) AT(reading.bending.member)
 static const struct field told_fields[] = {
 	{"--on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"--rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"--remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 	{"--loading", FIELD_TEXT, UNIT_NUMBER, BEND(loading)},
 	{"--span", FIELD_MAYBE, UNIT_LENGTH, BEND(span_m)},
@@ -353,6 +354,7 @@ tell_at_once(
 #define AT(member) offsetof(struct work_bend_ask, member)
 static const struct field live_fields[] = {
 	{"--on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"--rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"--loading", FIELD_TEXT, UNIT_NUMBER, AT(loading)},
 	{"--span", FIELD_MAYBE, UNIT_LENGTH, AT(span_m)},
 	{"--strap", FIELD_MAYBE, UNIT_LENGTH, AT(strap_m)},
@@ -386,6 +388,7 @@ read_set(
 }
 
 static const struct command_option options[] = {
+	{"--rig", "RIG", "on that rig, which says what you do not", false},
 	{"--span", "LENGTH", "between the middles of the supports", false},
 	{"--hanger", "MASS", "hanger and bucket, part of every load", false},
 	{"--weights", "MASSES", "one a key: \"10 kg, 5 kg, 2 kg, 1 kg\"",

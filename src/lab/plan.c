@@ -21,9 +21,11 @@ check_foreseen(
 	return ERR_NONE;
 }
 
-/* The load that a strength asks for, by lab_flexure of one newton. */
+/* The load that a strength asks for, by lab_flexure of one newton, and the
+ * stress of the beam's own weight. */
 static enum err_code
-load_per_Pa(const struct lab_plan_bending *p, double *N_per_Pa, struct err *err)
+load_per_Pa(const struct lab_plan_bending *p, double *N_per_Pa, double *own_Pa,
+	struct err *err)
 {
 	const struct mass one_newton = {1 / gravity_m_s2};
 	const struct lab_flexure f = {.loading = p->loading,
@@ -33,11 +35,17 @@ load_per_Pa(const struct lab_plan_bending *p, double *N_per_Pa, struct err *err)
 		.strap = p->strap,
 		.held = one_newton,
 		.did_break = true,
-		.broke_at = one_newton};
+		.broke_at = one_newton,
+		.has_beam = p->beam_mass.kg > 0,
+		.beam_mass = p->beam_mass,
+		.beam_length = p->beam_length};
 	struct lab_flexed got;
 
 	TRY(lab_flexure(&f, &got, err));
 	*N_per_Pa = 1 / got.rupture_Pa.high;
+	*own_Pa = got.has_self_weight
+		? got.rupture_with_self_weight_Pa.high - got.rupture_Pa.high
+		: 0;
 	return ERR_NONE;
 }
 
@@ -61,12 +69,18 @@ lab_plan_bending(const struct lab_plan_bending *p,
 	struct lab_planned_bending *out, struct err *err)
 {
 	struct lab_planned_bending got;
-	double N_per_Pa = 0, least_kg, steps;
+	double N_per_Pa = 0, own_Pa = 0, least_kg, steps;
 
 	TRY(check_plan_bending(p, err));
-	TRY(load_per_Pa(p, &N_per_Pa, err));
-	least_kg = p->strength_Pa.low * N_per_Pa / gravity_m_s2;
-	got.falls.kg = p->strength_Pa.high * N_per_Pa / gravity_m_s2;
+	TRY(load_per_Pa(p, &N_per_Pa, &own_Pa, err));
+	if (!(p->strength_Pa.low > own_Pa))
+		return err_report(err, ERR_INPUT, "strength",
+			"Its own weight alone bends the beam with %.3g N/mm2, "
+			"which the weakest foreseen does not carry: use a "
+			"shorter span or a deeper beam.",
+			own_Pa / 1e6);
+	least_kg = (p->strength_Pa.low - own_Pa) * N_per_Pa / gravity_m_s2;
+	got.falls.kg = (p->strength_Pa.high - own_Pa) * N_per_Pa / gravity_m_s2;
 	got.most.kg = fmax(0, got.falls.kg - p->on_rig.kg);
 	got.least.kg = fmax(0, least_kg - p->on_rig.kg);
 	got.hanger_may_break = least_kg <= p->on_rig.kg;
@@ -88,6 +102,36 @@ lab_plan_bending(const struct lab_plan_bending *p,
 	got.n_step = (unsigned)fmax(0, steps);
 	*out = got;
 	return ERR_NONE;
+}
+
+/* The largest of 1, 2, 5 times a power of ten that is not above x > 0. */
+static double
+handy(double x)
+{
+	/* A share of the last place, so that 0.2 is not above 0.2. */
+	static const double slack = 1 + 1e-9;
+	double decade = pow(10, floor(log10(x * slack)));
+	double lead = x * slack / decade;
+
+	return (lead >= 5 ? 5 : lead >= 2 ? 2 : 1) * decade;
+}
+
+struct lab_planned_weights
+lab_plan_weights(const struct lab_planned_bending *p)
+{
+	struct lab_planned_weights got = {.small = {handy(p->step.kg)}};
+	double reached = 0;
+
+	if (p->small_from.kg > 0)
+		got.large.kg = handy(p->small_from.kg / 2);
+	if (got.large.kg > got.small.kg) {
+		got.n_large = (unsigned)floor(p->small_from.kg / got.large.kg);
+		reached = got.n_large * got.large.kg;
+	} else
+		got.large.kg = 0;
+	got.n_small = (unsigned)ceil(
+		(p->most.kg - reached) / got.small.kg * (1 - 1e-12));
+	return got;
 }
 
 static enum err_code

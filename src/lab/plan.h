@@ -22,6 +22,8 @@ struct lab_plan_bending {
 	struct length span, width, depth; /* > 0 */
 	struct length strap;              /* 0..span */
 	struct mass on_rig;               /* hanger or platform; >= 0 */
+	struct mass beam_mass;            /* bends it too; 0: left out */
+	struct length beam_length;        /* >= span; with beam_mass */
 	struct interval strength_Pa; /* foreseen; 0 < low <= high, finite */
 	double width_ratio; /* of the interval wanted, 0 < x < 1: 0.1 */
 };
@@ -38,12 +40,25 @@ struct lab_planned_bending {
 };
 
 /* lab_plan_bending(p, out, err):
- * Load = strength * b d^2/6 over the arm of lab_flexure, own weight left out;
- * step = width_ratio times the least load.
+ * Load = (strength * b d^2/6 less the moment of its own weight, if known) over
+ * the arm of lab_flexure; step = width_ratio times the least load.
  * ERR_INPUT  a value is out of range, or so weak against the step that more
  *            than 10 000 steps come out; err->field names it */
 enum err_code lab_plan_bending(const struct lab_plan_bending *p,
 	struct lab_planned_bending *out, struct err *err) MUST_CHECK;
+
+/* Weights for it: large ones, then small ones, each of one size. */
+struct lab_planned_weights {
+	struct mass large, small; /* small is not above the step */
+	unsigned n_large, n_small;
+};
+
+/* lab_plan_weights(p): the handiest of 20, 10, 5, 2, 1, 0.5, 0.2, 0.1 ... kg (1,
+ * 2 and 5 of each decade): small the largest not above the step, large the
+ * largest that is hung twice or more before small ones begin, none of it
+ * if there is none above small.  n_small brings it to `most`. */
+struct lab_planned_weights lab_plan_weights(
+	const struct lab_planned_bending *p);
 
 struct lab_plan_drop {
 	struct mass mass;       /* of the bar; > 0 */

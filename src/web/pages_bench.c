@@ -12,7 +12,7 @@
 
 #include <string.h>
 
-enum { MILLI = 1000 };
+enum { MILLI = 1000, SAID_MOST = 64 };
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
@@ -404,18 +404,30 @@ fill_piece(struct piece_forms *forms, const struct web_request *request,
 	fill_fate(&forms->fate, request, action);
 }
 
+/* A caution is said once, however many readings call for it. */
+static void
+say_once(struct page *page, const char **said, size_t *n, const char *sentence)
+{
+	for (size_t i = 0; i < *n; i++)
+		if (strcmp(said[i], sentence) == 0)
+			return;
+	if (*n < SAID_MOST)
+		said[(*n)++] = sentence;
+	page_say(page, sentence);
+}
+
 static void
 add_told(struct page *page, const struct web_request *request, const char *code,
-	const char *kind, const char *reading)
+	const struct book_reading *r, const char **said, size_t *n)
 {
 	struct work_test_told told;
 	struct err inner = {.code = ERR_NONE};
 
-	if (work_test_tell(&request->desk, request->arena, code, kind, reading,
-		    &told, &inner) != ERR_NONE)
+	if (work_test_tell(&request->desk, request->arena, code, r->kind,
+		    r->code, &told, &inner) != ERR_NONE)
 		return; /* nothing of that kind yet */
 	for (size_t i = 0; i < told.n_sentence; i++)
-		page_say(page, told.sentence[i]);
+		say_once(page, said, n, told.sentence[i]);
 }
 
 /* What each reading of the piece came to. */
@@ -424,7 +436,9 @@ add_results(struct page *page, const struct web_request *request,
 	const struct work_bench *bench, size_t piece)
 {
 	const struct work_site *s = &bench->site;
+	const char *said[SAID_MOST];
 	bool any = false;
+	size_t n = 0;
 
 	for (size_t i = 0; i < s->n_reading; i++) {
 		const struct book_reading *r = &s->reading[i];
@@ -435,8 +449,7 @@ add_results(struct page *page, const struct web_request *request,
 		if (!any)
 			page_heading(page, _("What it came to so far"));
 		any = true;
-		add_told(page, request, s->specimen[piece].code, r->kind,
-			r->code);
+		add_told(page, request, s->specimen[piece].code, r, said, &n);
 	}
 }
 
@@ -514,6 +527,8 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->crush);
 	page_form(&page, &forms->weigh);
 	page_form(&page, &forms->fate);
+	page_link(&page, _("Water, drying, screws, frost and heat"),
+		web_at(request, "/measure/", code));
 	page_link(&page, _("Its label, to print"),
 		web_at(request, "/label/", code));
 	page_link(&page, _("To the other pieces"), "/bench");

@@ -24,6 +24,7 @@ work_bench_read(const struct desk *desk, struct arena *arena,
 	TRY(book_all_bending_session(
 		desk->book, arena, &b.session, &b.n_session, err));
 	TRY(book_all_bending_step(desk->book, arena, &b.step, &b.n_step, err));
+	TRY(book_all_placing(desk->book, arena, &b.placing, &b.n_placing, err));
 	*out = b;
 	return ERR_NONE;
 }
@@ -94,6 +95,30 @@ work_find_form(const struct work_bench *bench, const char *code, size_t *index,
 		bench->n_form == 0 ? " \"foamwright form BOOK CODE --shape "
 				     "beam --inner ...\" enters one."
 				   : "");
+}
+
+enum err_code
+work_find_rig(const struct work_bench *bench, const char *code, size_t *index,
+	struct err *err)
+{
+	const struct work_site *s = &bench->site;
+	struct nearest near = {.n = 0};
+	char offered[160];
+
+	for (size_t i = 0; i < s->n_rig; i++) {
+		if (strcmp(s->rig[i].code, code) == 0) {
+			*index = i;
+			return ERR_NONE;
+		}
+		offer(&near, s->rig[i].code,
+			text_distance(code, s->rig[i].code), FAR);
+	}
+	write_nearest(&near, offered, sizeof offered);
+	return err_report(err, ERR_NOT_FOUND, "rig",
+		"There is no rig \"%.40s\" in the book.%s%s", code, offered,
+		s->n_rig == 0 ? " \"foamwright rig BOOK CODE --test bending "
+				"--span ...\" enters one."
+			      : "");
 }
 
 /* Labels are written in capitals. */

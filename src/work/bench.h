@@ -12,7 +12,8 @@ struct work_bench {
 	const struct book_form *form;
 	const struct book_bending_session *session;
 	const struct book_bending_step *step;
-	size_t n_form, n_session, n_step;
+	const struct book_placing *placing;
+	size_t n_form, n_session, n_step, n_placing;
 };
 
 static const double work_day_s = 86400;
@@ -21,11 +22,13 @@ static const double work_day_s = 86400;
 enum err_code work_bench_read(const struct desk *desk, struct arena *arena,
 	struct work_bench *out, struct err *err) MUST_CHECK;
 
-/* work_find_form(bench, code, index, err), work_find_piece: ERR_NOT_FOUND offers
- * the nearest.  A label is taken in small letters too; one whose check
+/* work_find_form(bench, code, index, err), work_find_rig, work_find_piece: ERR_NOT_FOUND
+ * offers the nearest.  A label is taken in small letters too; one whose check
  * character is wrong is refused as mistyped (ERR_INPUT), with the labels of the
  * book that it may have been. */
 enum err_code work_find_form(const struct work_bench *bench, const char *code,
+	size_t *index, struct err *err) MUST_CHECK;
+enum err_code work_find_rig(const struct work_bench *bench, const char *code,
 	size_t *index, struct err *err) MUST_CHECK;
 enum err_code work_find_piece(const struct work_bench *bench, const char *code,
 	size_t *index, struct err *err) MUST_CHECK;

@@ -139,7 +139,7 @@ check_new(const struct work_bend_ask *ask, const struct book_specimen *p,
 
 static enum err_code
 begin(const struct desk *desk, struct arena *arena,
-	const struct work_bend_ask *ask, struct work_bending *b,
+	const struct work_bend_ask *ask, int64_t rig_id, struct work_bending *b,
 	struct err *err)
 {
 	const struct book_specimen *p = &b->bench.site.specimen[b->piece];
@@ -151,7 +151,8 @@ begin(const struct desk *desk, struct arena *arena,
 		.span_m = ask->span_m.value,
 		.strap_m = ask->strap_m,
 		.hanger_kg = ask->hanger_kg.value,
-		.weights = write_weights(arena, ask->weight_kg, ask->n_weight)};
+		.weights = write_weights(arena, ask->weight_kg, ask->n_weight),
+		.rig_id = rig_id};
 
 	if (row.weights == NULL)
 		return err_memory(err);
@@ -186,6 +187,29 @@ go_on(const struct work_bend_ask *ask, struct work_bending *b, struct err *err)
 	return ERR_NONE;
 }
 
+/* What the rig named in it is, where the request does not say. */
+static enum err_code
+fill_from_rig(const struct work_bench *bench, struct work_bend_ask *ask,
+	int64_t *rig_id, struct err *err)
+{
+	struct work_test_ask test = {.rig = ask->rig,
+		.reading = {.kind = "bending",
+			.bending = {.loading = ask->loading,
+				.span_m = ask->span_m,
+				.strap_m = ask->strap_m,
+				.on_rig_kg = ask->hanger_kg}}};
+	const struct book_bending *b = &test.reading.bending;
+
+	TRY(work_test_fill(bench, &test, err));
+	*rig_id = test.reading.rig_id;
+	if (b->loading != NULL && b->loading[0] != '\0')
+		ask->loading = b->loading;
+	ask->span_m = b->span_m;
+	ask->strap_m = b->strap_m;
+	ask->hanger_kg = b->on_rig_kg;
+	return ERR_NONE;
+}
+
 static enum err_code
 check_unbent(const struct work_bench *bench, size_t piece, struct err *err)
 {
@@ -213,6 +237,8 @@ work_bend_open(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	const struct book_bending_session *session;
+	struct work_bend_ask filled = *ask;
+	int64_t rig_id = 0;
 
 	*out = (struct work_bending){.n_step = 0};
 	TRY(work_bench_read(desk, arena, &out->bench, err));
@@ -220,6 +246,7 @@ work_bend_open(const struct desk *desk, struct arena *arena,
 	TRY(work_age_of(&out->bench.site, out->piece, ask->on, desk->now_utc_s,
 		&out->age_s, err));
 	TRY(check_unbent(&out->bench, out->piece, err));
+	TRY(fill_from_rig(&out->bench, &filled, &rig_id, err));
 	session = find_session(
 		&out->bench, out->bench.site.specimen[out->piece].row.id, NULL);
 	if (session != NULL) {
@@ -227,10 +254,10 @@ work_bend_open(const struct desk *desk, struct arena *arena,
 		TRY(read_steps(&out->bench, session->specimen_id, session->code,
 			out->step, &out->n_step, err));
 	}
-	if (out->n_step == 0 && (session == NULL || ask->span_m.has))
-		TRY(begin(desk, arena, ask, out, err));
+	if (out->n_step == 0 && (session == NULL || filled.span_m.has))
+		TRY(begin(desk, arena, &filled, rig_id, out, err));
 	else
-		TRY(go_on(ask, out, err));
+		TRY(go_on(&filled, out, err));
 	out->n_weight = read_weights(out->session.weights, out->weight_kg);
 	return lab_hanging((struct mass){out->session.hanger_kg}, out->step,
 		out->n_step, &out->hung, err);
@@ -302,6 +329,7 @@ work_bend_save(const struct desk *desk, struct arena *arena,
 		.reading = {.kind = "bending",
 			.code = b->session.code,
 			.remark = "",
+			.rig_id = b->session.rig_id,
 			.bending = as_reading(b)},
 		.typed = ""};
 

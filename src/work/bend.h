@@ -9,6 +9,7 @@ enum { WORK_WEIGHTS_MOST = 9 };
 
 struct work_bend_ask {
 	const char *piece, *loading; /* NULL: centre */
+	const char *rig;             /* says what was not said; NULL: none */
 	struct maybe span_m, strap_m, hanger_kg;
 	double weight_kg[WORK_WEIGHTS_MOST];
 	size_t n_weight;

@@ -4,6 +4,7 @@
 #include "core/text.h"
 #include "work/choose.h"
 #include "work/foam.h"
+#include "work/foresee.h"
 #include "work/part.h"
 #include "work/results.h"
 #include "work/sheet.h"
@@ -12,10 +13,6 @@
 #include <string.h>
 
 static const double usual_chance = 0.8;
-
-/* An age about which strengths are learnt: 28 days, within 3; common practice,
- * no source. */
-static const double month_s = 28 * 86400.0, month_within_s = 3 * 86400.0;
 
 struct designing {
 	const struct desk *desk;
@@ -116,82 +113,6 @@ take_foam(struct designing *g, struct err *err)
 	return ERR_NONE;
 }
 
-/* ---- what the own batches teach ---- */
-
-/* The strength of a result for a picture of the batch: the middle of its
- * interval on the log scale; false for one that is open or not of that kind. */
-static bool
-log_strength(
-	const struct work_result *r, enum choose_measure measure, double *value)
-{
-	if (r->measure != measure || r->excluded || !(r->value.low > 0) ||
-		!isfinite(r->value.high) ||
-		(r->age_s.has &&
-			fabs(r->age_s.value - month_s) > month_within_s))
-		return false;
-	*value = (log(r->value.low) + log(r->value.high)) / 2;
-	return true;
-}
-
-/* The make-up of a batch: its recipe at the wet density it really had. */
-static bool
-makeup_of_batch(struct designing *g, size_t batch, struct choose_makeup *makeup)
-{
-	const struct work_mixer *m = &g->out->m;
-	const struct book_batch *b = &m->site.batch[batch];
-	struct mix_proportion ask = {.foam_survival_ratio = 1,
-		.bound_water_ratio = mix_bound_water_ratio,
-		.aim = MIX_AIM_WET_DENSITY,
-		.wet_density = {b->wet_kg_m3.value}};
-	struct err odd = {.code = ERR_NONE};
-	struct mix_proportioned got;
-	struct mix_part *part;
-
-	if (!b->wet_kg_m3.has ||
-		m->site.mix[m->site.batch_mix[batch]].reinforcement[0] !=
-			'\0' ||
-		!work_batch_foam(
-			b, &m->site.mix[m->site.batch_mix[batch]], &ask.foam) ||
-		work_recipe(m, g->arena, m->site.batch_mix[batch], &part,
-			&ask.n_part, &odd) != ERR_NONE)
-		return false;
-	work_saturated(part, ask.n_part);
-	ask.part = part;
-	return mix_proportion(g->arena, &ask, &got, &odd) == ERR_NONE &&
-		choose_makeup_of(&got, part, ask.n_part, mix_bound_water_ratio,
-			makeup, &odd) == ERR_NONE;
-}
-
-static enum err_code
-learn(struct designing *g, enum choose_measure measure,
-	enum choose_foreseen kind, struct choose_foresight *sight, size_t *n,
-	struct err *err)
-{
-	const struct work_site *s = &g->out->m.site;
-	struct choose_tested *tested = arena_take(
-		g->arena, s->n_batch, sizeof *tested);
-
-	if (tested == NULL)
-		return err_memory(err);
-	*n = 0;
-	for (size_t b = 0; b < s->n_batch; b++) {
-		double sum = 0, one, count = 0;
-
-		for (size_t i = 0; i < g->results.n_result; i++) {
-			if (g->results.result[i].batch == b &&
-				!s->batch[b].practice &&
-				log_strength(
-					&g->results.result[i], measure, &one)) {
-				sum += one;
-				count++;
-			}
-		}
-		if (count > 0 && makeup_of_batch(g, b, &tested[*n].makeup))
-			tested[(*n)++].strength_pa = exp(sum / count);
-	}
-	return choose_foresee_learn(g->arena, kind, tested, *n, sight, err);
-}
-
 /* ---- words ---- */
 
 static enum err_code
@@ -269,10 +190,10 @@ work_design(const struct desk *desk, struct arena *arena,
 	TRY(take_materials(&g, err));
 	TRY(take_foam(&g, err));
 	TRY(work_results(arena, &out->m.site, &g.results, err));
-	TRY(learn(&g, CHOOSE_CRUSHING_STRENGTH, CHOOSE_FORESEEN_CRUSHING,
-		&g.crushing, &out->n_crushing, err));
-	TRY(learn(&g, CHOOSE_BENDING_STRENGTH, CHOOSE_FORESEEN_BENDING,
-		&g.bending, &out->n_bending, err));
+	TRY(work_foresee_learn(&out->m, arena, &g.results,
+		CHOOSE_CRUSHING_STRENGTH, &g.crushing, &out->n_crushing, err));
+	TRY(work_foresee_learn(&out->m, arena, &g.results,
+		CHOOSE_BENDING_STRENGTH, &g.bending, &out->n_bending, err));
 	g.search.requirement = out->requirement;
 	g.search.n_requirement = out->n_requirement;
 	g.search.crushing = &g.crushing;

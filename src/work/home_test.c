@@ -4,6 +4,8 @@
 #include "book/book.h"
 #include "core/text.h"
 #include "work/bench_notes.h"
+#include "work/measured.h"
+#include "work/measured_words.h"
 #include "work/result_words.h"
 #include "work/results.h"
 
@@ -223,7 +225,75 @@ work_test_check(const struct work_bench *bench, size_t piece,
 		return check_drop(ask, p, err);
 	if (is(kind, "crushing"))
 		return check_crushing(&ask->reading.crushing, err);
+	if (work_is_measured(kind)) /* measured.c has checked it */
+		return ERR_NONE;
 	return check_weighing(bench, piece, &ask->reading.weighing, err);
+}
+
+/* ---- what the rig says ---- */
+
+static void
+fill(struct maybe from, struct maybe *to)
+{
+	if (!to->has)
+		*to = from;
+}
+
+static void
+fill_bending(const struct book_rig *rig, struct book_bending *b)
+{
+	if (b->loading == NULL || is(b->loading, ""))
+		b->loading = rig->loading;
+	fill(rig->span_m, &b->span_m);
+	fill(rig->strap_m, &b->strap_m);
+	fill(rig->hanger_kg, &b->on_rig_kg);
+}
+
+static void
+fill_drop(const struct book_rig *rig, struct book_drop *d)
+{
+	if (is(d->tip, "")) {
+		d->tip = rig->tip;
+		fill(rig->tip_angle_rad, &d->tip_angle_rad);
+	}
+	fill(rig->tip_diameter_m, &d->tip_diameter_m);
+	fill(rig->bar_kg, &d->bar_kg);
+	fill(rig->height_m, &d->height_m);
+}
+
+static void
+fill_crushing(const struct book_rig *rig, struct book_crushing *c)
+{
+	if (!c->gauge_pa.has)
+		return;
+	fill(rig->ram_m, &c->ram_diameter_m);
+	fill(rig->gauge_step_pa, &c->gauge_step_pa);
+}
+
+enum err_code
+work_test_fill(const struct work_bench *bench, struct work_test_ask *ask,
+	struct err *err)
+{
+	struct book_reading *r = &ask->reading;
+	const struct book_rig *rig;
+	size_t at;
+
+	if (ask->rig == NULL || is(ask->rig, ""))
+		return ERR_NONE;
+	TRY(work_find_rig(bench, ask->rig, &at, err));
+	rig = &bench->site.rig[at];
+	if (!is(rig->test, r->kind))
+		return err_report(err, ERR_CONFLICT, "--rig",
+			"Rig %s is for %s tests and not for %s.", rig->code,
+			rig->test, r->kind);
+	r->rig_id = rig->row.id;
+	if (is(r->kind, "bending"))
+		fill_bending(rig, &r->bending);
+	else if (is(r->kind, "drop"))
+		fill_drop(rig, &r->drop);
+	else
+		fill_crushing(rig, &r->crushing);
+	return ERR_NONE;
 }
 
 /* ---- written ---- */
@@ -283,6 +353,19 @@ say(struct telling *t, const char *text)
 		t->sentence[t->told->n_sentence++] = text;
 }
 
+/* Is the result of that reading; where it takes several, of that kind? */
+static bool
+is_told(const struct work_site *s, const struct work_result *r,
+	const char *kind, const char *code)
+{
+	const struct book_reading *of = &s->reading[r->reading];
+
+	if (!r->has_reading)
+		return is(kind, "weighing") || is(kind, "moisture");
+	return is(of->kind, kind) &&
+		(r->n_series > 0 || is(kind, "soaking") || is(of->code, code));
+}
+
 static void
 tell_results(struct telling *t, const struct work_results *all,
 	const char *kind, const char *code)
@@ -293,11 +376,7 @@ tell_results(struct telling *t, const struct work_results *all,
 		const struct work_result *r = &all->result[i];
 
 		if (!r->has_specimen || r->specimen != t->told->piece ||
-			(r->has_reading ? !is(s->reading[r->reading].kind,
-						  kind) ||
-						!is(s->reading[r->reading].code,
-							code)
-					: !is(kind, "weighing")))
+			!is_told(s, r, kind, code))
 			continue;
 		say(t,
 			text_format(t->arena, "%s: %s.",
@@ -350,8 +429,23 @@ tell_drop(struct telling *t, const struct book_reading *r)
 			"under the piece carried part of the blow.");
 }
 
-static void
-tell_cautions(struct telling *t, const char *kind, const char *code)
+static enum err_code
+tell_measured(struct telling *t, const struct work_results *all,
+	const struct book_reading *r, struct err *err)
+{
+	const char *sentence[WORK_MEASURED_WORDS] = {NULL};
+	size_t n;
+
+	TRY(work_measured_words(t->arena, &t->told->bench, all, t->told->piece,
+		r, sentence, &n, err));
+	for (size_t i = 0; i < n; i++)
+		say(t, sentence[i]);
+	return ERR_NONE;
+}
+
+static enum err_code
+tell_cautions(struct telling *t, const struct work_results *all,
+	const char *kind, const char *code, struct err *err)
 {
 	const struct work_site *s = &t->told->bench.site;
 
@@ -365,7 +459,9 @@ tell_cautions(struct telling *t, const char *kind, const char *code)
 			tell_bending(t, &s->reading[i]);
 		if (is(kind, "drop"))
 			tell_drop(t, &s->reading[i]);
+		TRY(tell_measured(t, all, &s->reading[i], err));
 	}
+	return ERR_NONE;
 }
 
 enum err_code
@@ -394,7 +490,7 @@ work_test_tell(const struct desk *desk, struct arena *arena, const char *piece,
 			say(&t,
 				text_format(arena, "%s: %s; %s.", note[i].what,
 					note[i].value, note[i].from));
-	tell_cautions(&t, kind, code);
+	TRY(tell_cautions(&t, &all, kind, code, err));
 	for (size_t i = 0; i < all.n_fault; i++)
 		if (strncmp(all.fault[i],
 			    told.bench.site.specimen[told.piece].code,
@@ -415,19 +511,22 @@ work_test_put(const struct desk *desk, struct arena *arena,
 	const struct work_test_ask *ask, struct work_test_told *out,
 	struct err *err)
 {
+	struct work_test_ask filled = *ask;
 	struct work_bench bench;
 	struct maybe age;
 	size_t piece;
 
 	TRY(work_bench_read(desk, arena, &bench, err));
 	TRY(work_find_piece(&bench, ask->piece, &piece, err));
+	TRY(work_test_fill(&bench, &filled, err));
 	TRY(work_age_of(
 		&bench.site, piece, ask->on, desk->now_utc_s, &age, err));
-	TRY(work_test_check(&bench, piece, ask, err));
+	TRY(work_test_check(&bench, piece, &filled, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who,
 		ask->reading.kind, desk->submission, err));
 	TRY(work_commit_or_undo(desk, bench.site.specimen[piece].code,
-		work_test_rows(desk->book, &bench, piece, ask, age, err), err));
+		work_test_rows(desk->book, &bench, piece, &filled, age, err),
+		err));
 	return work_test_tell(desk, arena, bench.site.specimen[piece].code,
 		ask->reading.kind, ask->reading.code, out, err);
 }

@@ -10,6 +10,8 @@ struct work_test_ask {
 	const char *piece, *on;
 	struct book_reading reading; /* kind, code, remark and its kind's own */
 	struct maybe width_m, depth_m, length_m, diameter_m, mass_kg;
+	const char *rig; /* fills in what it is where the reading does not say;
+			  * NULL: none */
 	bool keeps_fate; /* a half of a broken beam, a weighing */
 	const char *typed;
 };
@@ -30,9 +32,16 @@ struct work_test_told {
 enum err_code work_test_check(const struct work_bench *bench, size_t piece,
 	const struct work_test_ask *ask, struct err *err) MUST_CHECK;
 
+/* work_test_fill(bench, ask, err): what the rig named in it is, where the reading
+ * does not say.  ERR_NOT_FOUND no such rig; ERR_CONFLICT it is for another
+ * test. */
+enum err_code work_test_fill(const struct work_bench *bench,
+	struct work_test_ask *ask, struct err *err) MUST_CHECK;
+
 /* work_test_put(desk, arena, ask, out, err): records it (a second reading of the
  * same kind and code corrects the first, both stay), calls the piece tested,
- * and tells.  Errors as work_find_piece, work_age_of, work_test_check. */
+ * and tells.  Errors as work_find_piece, work_age_of, work_test_fill,
+ * work_test_check. */
 enum err_code work_test_put(const struct desk *desk, struct arena *arena,
 	const struct work_test_ask *ask, struct work_test_told *out,
 	struct err *err) MUST_CHECK;

@@ -165,6 +165,8 @@ read_rows(struct book *book, struct arena *a, struct work_site *s,
 	TRY(book_all_settling(book, a, &s->settling, &s->n_settling, err));
 	TRY(book_all_specimen(book, a, &s->specimen, &s->n_specimen, err));
 	TRY(book_all_reading(book, a, &s->reading, &s->n_reading, err));
+	TRY(book_all_rig(book, a, &s->rig, &s->n_rig, err));
+	TRY(book_all_rig_check(book, a, &s->rig_check, &s->n_rig_check, err));
 	return work_site_fill_foam(book, a, s, err);
 }
 

@@ -24,6 +24,9 @@ struct work_site {
 	const struct book_reading *reading;
 	const struct book_part *part;
 	const struct book_requirement *requirement;
+	const struct book_rig *rig;
+	const struct book_rig_check *rig_check;
+	size_t n_rig, n_rig_check;
 	size_t n_material, n_mix, n_mix_part, n_trial, n_rule, n_batch,
 		n_settling, n_specimen, n_reading, n_part, n_requirement;
 	const size_t *batch_mix;        /* n_batch: index into mix */

@@ -136,9 +136,69 @@ plan__what_cannot_be_is_refused(void **state)
 	assert_false(dropped.suits);
 }
 
+static void
+plan__its_own_weight_is_counted(void **state)
+{
+	/* The round trip again, with the beam weighed: 1e-12 is rounding. */
+	struct fixture *fx = *state;
+	struct lab_plan_bending p = beam;
+	struct lab_planned_bending got;
+	struct lab_flexed flexed;
+	struct lab_flexure f = {.loading = LAB_CENTRE,
+		.span = beam.span,
+		.width = beam.width,
+		.depth = beam.depth,
+		.strap = beam.strap,
+		.on_rig = beam.on_rig,
+		.did_break = true,
+		.has_beam = true,
+		.beam_mass = {3.78},
+		.beam_length = {0.7}};
+
+	p.beam_mass = f.beam_mass;
+	p.beam_length = f.beam_length;
+	assert_ok(lab_plan_bending(&p, &got, &fx->err), &fx->err);
+	f.held = f.broke_at = got.least;
+	assert_ok(lab_flexure(&f, &flexed, &fx->err), &fx->err);
+	assert_near(flexed.rupture_with_self_weight_Pa.high, 0.23e6, 1e-12, 0);
+	f.held = f.broke_at = got.most;
+	assert_ok(lab_flexure(&f, &flexed, &fx->err), &fx->err);
+	assert_near(flexed.rupture_with_self_weight_Pa.high, 0.61e6, 1e-12, 0);
+	p.strength_Pa.low = 1e3;
+	assert_int_equal(ERR_INPUT, lab_plan_bending(&p, &got, &fx->err));
+	assert_has(fx->err.text, "Its own weight");
+}
+
+static void
+plan__weights_are_handy_and_reach(void **state)
+{
+	/* Over plans of many sizes: 1, 2 or 5 of a decade, the small one not above
+	 * the step, the large ones never past where small ones begin. */
+	(void)state;
+	for (double step = 0.011; step < 40; step *= 1.37) {
+		for (double most = step; most < 300 * step; most *= 1.9) {
+			const struct lab_planned_bending p = {.step = {step},
+				.small_from = {fmax(0, 0.7 * most - step)},
+				.most = {most}};
+			struct lab_planned_weights w = lab_plan_weights(&p);
+			double large = w.n_large * w.large.kg;
+			double all = large + w.n_small * w.small.kg;
+
+			assert_true(w.small.kg <= step * (1 + 1e-9));
+			assert_true(w.small.kg * 2.5 * (1 + 1e-9) >= step);
+			assert_true(w.n_large == 0 || w.n_large >= 2);
+			assert_true(large <= p.small_from.kg * (1 + 1e-9));
+			assert_true(all >= most * (1 - 1e-9));
+			assert_true(all - w.small.kg < most * (1 + 1e-9));
+		}
+	}
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(plan__the_beam_breaks_at_the_planned_weights),
 	TEST(plan__the_bar_dents_as_planned),
+	TEST(plan__its_own_weight_is_counted),
+	TEST(plan__weights_are_handy_and_reach),
 	TEST(plan__what_cannot_be_is_refused),
 };
 

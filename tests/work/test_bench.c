@@ -2,6 +2,7 @@
  * wrongly is refused and changes nothing, what is censored is said to be so.
  * All figures are invented. */
 #include "support.h"
+#include "yard.h"
 
 #include "book/book.h"
 #include "lab/handling.h"
@@ -23,148 +24,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { BEAMS = 3, PANELS = 1, PIECES = BEAMS + PANELS };
-
 static const double day_s = 86400;
-
-/* Three beams and a panel of batch T-01, cast on the first of March 2026. */
-struct yard {
-	char path[64];
-	struct desk desk;
-	const char *piece[PIECES];
-};
-
-static void
-put_recipes(struct fixture *f, struct yard *y)
-{
-	static const char *const material[] = {"cement", "water"};
-	static const char *const other[] = {"L"};
-	const struct work_recipe_part part[] = {
-		{"cement", WORK_RECIPE_RATIO, 1},
-		{"water", WORK_RECIPE_RATIO, 0.48}};
-	struct work_recipe_ask mix = {.code = "P",
-		.part = part,
-		.n_part = 2,
-		.wet_kg_m3 = {true, 731},
-		.foam_kg_m3 = {true, 70},
-		.typed = "{}"};
-	struct work_trial_ask trial = {.code = "T",
-		.baseline = "P",
-		.mix = other,
-		.n_mix = 1,
-		.batches = {true, 2},
-		.typed = "{}"};
-	struct book_material got;
-	bool made;
-
-	for (size_t i = 0; i < 2; i++) {
-		struct work_material_ask ask = {.code = material[i],
-			.from = material[i],
-			.typed = "{}"};
-
-		assert_ok(work_material_put(
-				  &y->desk, f->a, &ask, &got, &made, &f->err),
-			&f->err);
-	}
-	assert_ok(
-		work_recipe_put(&y->desk, f->a, &mix, &made, &f->err), &f->err);
-	mix.code = "L";
-	mix.wet_kg_m3.value = 604;
-	assert_ok(
-		work_recipe_put(&y->desk, f->a, &mix, &made, &f->err), &f->err);
-	assert_ok(work_trial_plan(&y->desk, f->a, &trial, &f->err), &f->err);
-}
-
-static void
-put_batch(struct fixture *f, struct yard *y, const char *code, double wet)
-{
-	struct work_batch_ask ask = {.code = code,
-		.made_on = "2026-03-01",
-		.wet_kg_m3 = {true, wet},
-		.typed = "{}"};
-	struct work_batch_told told;
-
-	assert_ok(work_batch_record(&y->desk, f->a, &ask, &told, &f->err),
-		&f->err);
-}
-
-static void
-put_form(struct fixture *f, struct yard *y, const char *code, const char *shape,
-	const double size_m[3])
-{
-	struct work_form_ask ask = {.code = code,
-		.shape = shape,
-		.width_m = {true, size_m[0]},
-		.depth_m = {true, size_m[1]},
-		.length_m = {true, size_m[2]},
-		.typed = "{}"};
-	bool made;
-
-	assert_ok(work_form_put(&y->desk, f->a, &ask, &made, &f->err), &f->err);
-	assert_true(made);
-}
-
-static void
-put_pieces(struct fixture *f, struct yard *y, const char *batch,
-	const char *form, double n, const char **code)
-{
-	struct work_pieces_ask ask = {.batch = batch,
-		.form = form,
-		.count = {true, n},
-		.typed = "{}"};
-	struct work_pieces_told told;
-
-	assert_ok(
-		work_pieces_put(&y->desk, f->a, &ask, &told, &f->err), &f->err);
-	assert_int_equal(told.n, (size_t)n);
-	assert_string_equal(told.due_on, "2026-03-29");
-	for (size_t i = 0; i < told.n; i++)
-		code[i] = told.code[i];
-}
-
-static void
-furnish(struct fixture *f, struct yard *y)
-{
-	static const double beam[] = {0.1, 0.075, 0.7};
-	static const double panel[] = {0.3, 0.05, 0.3};
-	int fd;
-
-	/* 2026-03-29T08:00:00Z */
-	*y = (struct yard){.desk = {.now_utc_s = 1774771200,
-				   .who = "tester",
-				   .seed = 1,
-				   .n_chain = 2,
-				   .n_keep = 500}};
-	(void)snprintf(y->path, sizeof y->path, "bench-test-XXXXXX");
-	fd = mkstemp(y->path);
-	assert_true(fd >= 0);
-	(void)close(fd);
-	(void)unlink(y->path);
-	assert_ok(work_new(y->path, "yard", "", &y->desk, &f->err), &f->err);
-	assert_ok(work_open(y->path, true, &y->desk, &f->err), &f->err);
-	put_recipes(f, y);
-	put_batch(f, y, "T-01", 731);
-	put_form(f, y, "B1", "beam", beam);
-	put_form(f, y, "S1", "panel", panel);
-	put_pieces(f, y, "T-01", "B1", BEAMS, y->piece);
-	put_pieces(f, y, "T-01", "S1", PANELS, y->piece + BEAMS);
-}
-
-static void
-close_yard(struct yard *y)
-{
-	work_close(&y->desk);
-	(void)unlink(y->path);
-}
-
-static size_t
-entries(struct fixture *f, struct yard *y)
-{
-	size_t n = 0;
-
-	assert_ok(work_verify(&y->desk, f->a, &n, &f->err), &f->err);
-	return n;
-}
 
 /* ---- what is refused ---- */
 
@@ -333,8 +193,8 @@ bench__bad_input_is_refused_and_changes_nothing(void **state)
 	struct yard y;
 	size_t before;
 
-	furnish(f, &y);
-	before = entries(f, &y);
+	yard_furnish(f, &y);
+	before = yard_entries(f, &y);
 	for (size_t i = 0; i < sizeof bads / sizeof bads[0]; i++) {
 		enum err_code code = try_bad(f, &y, &bads[i]);
 
@@ -343,9 +203,9 @@ bench__bad_input_is_refused_and_changes_nothing(void **state)
 		assert_int_equal(code, bads[i].want);
 		assert_has(f->err.text, bads[i].says);
 		f->err = (struct err){.code = ERR_NONE};
-		assert_int_equal(entries(f, &y), before);
+		assert_int_equal(yard_entries(f, &y), before);
 	}
-	close_yard(&y);
+	yard_close(&y);
 }
 
 static void
@@ -357,7 +217,7 @@ bench__a_mistyped_marking_is_refused_and_the_nearest_offered(void **state)
 	struct yard y;
 	size_t at;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	assert_ok(work_bench_read(&y.desk, f->a, &bench, &f->err), &f->err);
 	for (size_t i = 0; i < PIECES; i++) {
 		(void)snprintf(wrong, sizeof wrong, "%s", y.piece[i]);
@@ -375,7 +235,7 @@ bench__a_mistyped_marking_is_refused_and_the_nearest_offered(void **state)
 			work_find_piece(&bench, wrong, &at, &f->err), &f->err);
 		assert_string_equal(bench.site.specimen[at].code, y.piece[i]);
 	}
-	close_yard(&y);
+	yard_close(&y);
 }
 
 /* ---- what is registered ---- */
@@ -389,17 +249,17 @@ bench__a_marking_is_never_given_twice(void **state)
 	const char *more[5];
 	struct yard y;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	gone.word[0] = y.piece[BEAMS];
 	assert_ok(work_withdraw(&y.desk, f->a, &gone, &f->err), &f->err);
-	put_pieces(f, &y, "T-01", "B1", 5, more);
+	yard_put_pieces(f, &y, "T-01", "B1", 5, more);
 	for (size_t i = 0; i < 5; i++) {
 		for (size_t k = 0; k < PIECES; k++)
 			assert_string_not_equal(more[i], y.piece[k]);
 		for (size_t k = 0; k < i; k++)
 			assert_string_not_equal(more[i], more[k]);
 	}
-	close_yard(&y);
+	yard_close(&y);
 }
 
 static void
@@ -414,7 +274,7 @@ bench__four_heights_give_the_loss_and_the_depth(void **state)
 	struct work_piece_told told;
 	struct yard y;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	ask.code = y.piece[0];
 	assert_ok(work_piece_put(&y.desk, f->a, &ask, &told, &f->err), &f->err);
 	/* mean 71.675 mm of 75 mm; sums of doubles */
@@ -432,7 +292,7 @@ bench__four_heights_give_the_loss_and_the_depth(void **state)
 	ask.height_m[2].value = 0.72;
 	assert_int_equal(
 		work_piece_put(&y.desk, f->a, &ask, &told, &f->err), ERR_INPUT);
-	close_yard(&y);
+	yard_close(&y);
 }
 
 /* ---- what is only a bound ---- */
@@ -497,7 +357,7 @@ bench__a_snapped_piece_bounds_its_own_age_alone(void **state)
 	struct yard y;
 	size_t n, piece;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	put_fate(f, &y, 1, "snapped at stripping", "2026-03-02");
 	assert_ok(work_bench_read(&y.desk, f->a, &bench, &f->err), &f->err);
 	assert_ok(
@@ -516,7 +376,7 @@ bench__a_snapped_piece_bounds_its_own_age_alone(void **state)
 	for (size_t m = 0; m < bench.site.n_mix; m++)
 		assert_int_equal(all.fates[m].n_snapped,
 			m == bench.site.batch_mix[0] ? 1 : 0);
-	close_yard(&y);
+	yard_close(&y);
 }
 
 static void
@@ -541,7 +401,7 @@ bench__censored_readings_are_said_to_be_so(void **state)
 	struct work_bench bench;
 	struct yard y;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	put_live(f, &y, 0, fell, 1);
 	put_live(f, &y, 1, held, 2);
 	drop.piece = y.piece[hole.piece];
@@ -566,7 +426,7 @@ bench__censored_readings_are_said_to_be_so(void **state)
 	/* 8.7 kg in the middle of 600 mm on 100 x 75 mm: P L/4 over b d^2/6. */
 	assert_near(above->value.low,
 		8.7 * 9.80665 * 0.6 / 4 * 6 / 0.1 / (0.075 * 0.075), 1e-12, 0);
-	close_yard(&y);
+	yard_close(&y);
 }
 
 static void
@@ -585,7 +445,7 @@ bench__a_test_goes_on_where_it_was(void **state)
 	struct yard y;
 
 	assert_non_null(b);
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	ask = (struct work_bend_ask){.piece = y.piece[2],
 		.span_m = {true, 0.6},
 		.hanger_kg = {true, 1.2},
@@ -621,8 +481,8 @@ bench__a_test_goes_on_where_it_was(void **state)
 		work_bend_open(&y.desk, f->a, &ask, b, &f->err), ERR_CONFLICT);
 	assert_has(f->err.text, "bent already");
 	f->err = (struct err){.code = ERR_NONE};
-	(void)entries(f, &y);
-	close_yard(&y);
+	(void)yard_entries(f, &y);
+	yard_close(&y);
 }
 
 /* ---- the calendar ---- */
@@ -635,10 +495,10 @@ bench__the_day_goes_through_the_mixes_in_turn(void **state)
 	struct work_due due, again;
 	struct yard y;
 
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	put_fate(f, &y, BEAMS, "not filled", NULL);
-	put_batch(f, &y, "T-02", 604);
-	put_pieces(f, &y, "T-02", "B1", BEAMS, light);
+	yard_put_batch(f, &y, "T-02", 604);
+	yard_put_pieces(f, &y, "T-02", "B1", BEAMS, light);
 	assert_ok(
 		work_due(&y.desk, f->a, "2026-03-29", &due, &f->err), &f->err);
 	assert_int_equal(due.n, 2 * BEAMS);
@@ -660,7 +520,7 @@ bench__the_day_goes_through_the_mixes_in_turn(void **state)
 	assert_ok(
 		work_due(&y.desk, f->a, "2026-04-02", &due, &f->err), &f->err);
 	assert_int_equal(due.row[0].days, -4);
-	close_yard(&y);
+	yard_close(&y);
 }
 
 static void
@@ -674,7 +534,7 @@ bench__a_rig_may_be_said_anew_before_the_first_weight(void **state)
 	struct yard y;
 
 	assert_non_null(b);
-	furnish(f, &y);
+	yard_furnish(f, &y);
 	ask = (struct work_bend_ask){.piece = y.piece[0],
 		.span_m = {true, 0.5},
 		.hanger_kg = {true, 1.2},
@@ -687,8 +547,8 @@ bench__a_rig_may_be_said_anew_before_the_first_weight(void **state)
 	assert_ok(work_bend_open(&y.desk, f->a, &ask, b, &f->err), &f->err);
 	assert_true(b->resumed);
 	assert_near(b->session.span_m, 0.6, 1e-12, 0);
-	(void)entries(f, &y);
-	close_yard(&y);
+	(void)yard_entries(f, &y);
+	yard_close(&y);
 }
 
 static const struct CMUnitTest tests[] = {
