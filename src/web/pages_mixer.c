@@ -376,7 +376,7 @@ read_settled(const struct web_request *request, struct work_batch_ask *ask,
 	for (size_t i = 0; got != NULL && i < SETTLE_STEPS; i++) {
 		const char *text = form_typed_number(
 			request, settle_steps[i].name);
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		double loss;
 
 		if (text == NULL)
@@ -404,7 +404,7 @@ read_put_in(const struct web_request *request, struct work_batch_ask *ask,
 
 	for (size_t i = 0; put != NULL && i < request->n_field; i++) {
 		const char *name = request->field[i].name, *text;
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		struct work_put_in one = {.lot = ""};
 
 		if (strncmp(name, "put-", 4) != 0 ||
@@ -482,7 +482,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	struct work_sheet_ask ask = {.what = code};
 	struct work_batch_told told;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct maybe since = {.has = false};
 	const char *since_text = web_query(request, "since");
 	const char *action = web_at(request, "/batch/", code);
@@ -557,7 +557,7 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 	struct work_batch_ask *ask, struct batch_forms *forms, struct err *err)
 {
 	struct form *form = form_sent(forms, request);
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_batch_told told;
 	bool good = form_read(request, batch_fields, COUNT(batch_fields),
 		UNIT_GALLON_US, ask, form);
@@ -589,7 +589,7 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	struct batch_forms forms;
 	struct work_mixer m;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	const char *action = web_at(request, "/batch/", request->tail);
 	bool has_sheet;
 
@@ -616,7 +616,7 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 		.made_on = moment_text(request),
 		.typed = form_as_typed(request)};
 	struct work_batch_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct page page;
 	struct form form;
@@ -674,7 +674,7 @@ add_last_check(struct page *page, const struct work_mixer *m, size_t generator)
 {
 	const struct web_request *request = page->request;
 	struct work_foam_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	size_t last = m->n_foam_check;
 
 	for (size_t i = 0; i < m->n_foam_check; i++)
@@ -716,7 +716,7 @@ add_checks(struct page *page, const struct work_mixer *m, size_t generator)
 	for (size_t i = m->n_foam_check; i > 0; i--) {
 		const struct book_foam_check *check = &m->foam_check[i - 1];
 		struct mix_weighed weighed;
-		struct err inner = {.code = ERR_NONE};
+		struct err inner = err_in(request->arena);
 
 		if (check->generator_id != m->generator[generator].row.id ||
 			work_foam_weigh(&m->generator[generator], check,
@@ -763,7 +763,7 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_foam_ask ask = {
 		.generator = request->tail, .typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_foam_told told;
 	struct page page;
 	struct form form;
@@ -915,7 +915,7 @@ put_gear(const struct web_request *request, struct form *form, bool *done,
 	struct err *err)
 {
 	struct work_gear_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (ask.typed == NULL)
 		return err_memory(err);
@@ -934,7 +934,7 @@ put_generator(const struct web_request *request, struct form *form, bool *done,
 	struct err *err)
 {
 	struct work_generator_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made;
 
 	if (ask.typed == NULL)

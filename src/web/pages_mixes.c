@@ -162,7 +162,7 @@ web_materials_post(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_material_ask ask = {.typed = form_as_typed(request)};
 	struct book_material material;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct form form;
 	bool made;
 
@@ -322,7 +322,7 @@ static bool
 put_mix(const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_recipe_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made;
 	bool good = form_read(request, mix_fields, COUNT(mix_fields),
 		UNIT_GALLON_US, &ask, form);
@@ -441,7 +441,7 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_recipe_shown shown;
 	struct work_mixer m;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	size_t at;
 
@@ -581,7 +581,7 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("The trial"), PAGE_TRIAL);
 	for (size_t i = 0; i < m.site.n_trial; i++) {
 		struct work_trial_told told;
-		struct err inner = {.code = ERR_NONE};
+		struct err inner = err_in(request->arena);
 
 		page_heading(&page,
 			page_format(&page, "%s: %s", m.site.trial[i].code,
@@ -625,7 +625,7 @@ web_trial_post(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_trial_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct form form;
 	const char **mix;

@@ -302,7 +302,7 @@ put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 	const char *option = b->is_least ? "--least" : "--most";
 	const struct unit_rules rules = {.gallon = p->ask->gallon};
 	enum choose_measure measure;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = {.tongue = err->tongue};
 	double value;
 
 	if (!choose_measure_find(b->measure, &measure))
