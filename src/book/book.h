@@ -127,6 +127,14 @@ enum err_code book_put_rig(
 	struct book *, struct book_rig *, struct err *) MUST_CHECK;
 enum err_code book_put_rig_check(
 	struct book *, struct book_rig_check *, struct err *) MUST_CHECK;
+enum err_code book_put_file(
+	struct book *, struct book_file *, struct err *) MUST_CHECK;
+enum err_code book_put_trace(
+	struct book *, struct book_trace *, struct err *) MUST_CHECK;
+enum err_code book_put_trace_point(
+	struct book *, const struct book_trace_point *, struct err *) MUST_CHECK;
+enum err_code book_put_cure(
+	struct book *, struct book_cure *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -200,6 +208,47 @@ enum err_code book_all_rig(struct book *, struct arena *,
 	const struct book_rig **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_rig_check(struct book *, struct arena *,
 	const struct book_rig_check **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_file(struct book *, struct arena *,
+	const struct book_file **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_trace(struct book *, struct arena *,
+	const struct book_trace **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_trace_point(struct book *, struct arena *,
+	const struct book_trace_point **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_cure(struct book *, struct arena *,
+	const struct book_cure **, size_t *, struct err *) MUST_CHECK;
+
+/* ---- files, byte for byte ---- */
+
+/* Where bytes come from: read gives up to `room` of them, 0 at the end; rewind
+ * begins anew.  Both report their own failure. */
+struct book_source {
+	enum err_code (*read)(void *context, char *bytes, size_t room,
+		size_t *n, struct err *err);
+	enum err_code (*rewind)(void *context, struct err *err);
+	void *context;
+};
+
+/* Larger ones are not kept. */
+enum { BOOK_FILE_MOST = 256 << 20, BOOK_FILE_CODE = 64 };
+
+/* book_checksum(source, code, bytes, err): of all its bytes, as the code of a
+ * file: BLAKE2b of 32 bytes (RFC 7693) in hexadecimal.
+ * ERR_INPUT more than BOOK_FILE_MOST; what the source reports */
+enum err_code book_checksum(const struct book_source *source,
+	char code[BOOK_FILE_CODE + 1], int64_t *bytes,
+	struct err *err) MUST_CHECK;
+
+/* book_keep_file(book, row, source, err): within a write; fills code, bytes and
+ * the identity of row.  Bytes that the book holds already are not kept again. */
+enum err_code book_keep_file(struct book *, struct book_file *row,
+	const struct book_source *source, struct err *err) MUST_CHECK;
+
+/* book_read_file(book, file, take, context, err): its bytes in order, in pieces.
+ * ERR_DAMAGED they are not those of its checksum */
+typedef enum err_code (*book_take_bytes)(
+	void *context, const char *bytes, size_t n, struct err *err);
+enum err_code book_read_file(struct book *, const struct book_file *file,
+	book_take_bytes take, void *context, struct err *err) MUST_CHECK;
 enum err_code book_all_trial_slot(struct book *, struct arena *,
 	const struct book_trial_slot **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_form(struct book *, struct arena *,

@@ -251,6 +251,9 @@ PUT(warning, BOOK_WARNING)
 PUT(foam_standing, BOOK_FOAM_STANDING)
 PUT(rig, BOOK_RIG)
 PUT(rig_check, BOOK_RIG_CHECK)
+PUT(file, BOOK_FILE)
+PUT(trace, BOOK_TRACE)
+PUT(cure, BOOK_CURE)
 
 #undef PUT
 
@@ -258,21 +261,30 @@ PUT(rig_check, BOOK_RIG_CHECK)
 static void *
 kind_member(struct book_reading *r, enum book_table *table)
 {
-	if (strcmp(r->kind, "bending") == 0) {
-		*table = BOOK_READING_BENDING;
-		return &r->bending;
-	}
-	if (strcmp(r->kind, "drop") == 0) {
-		*table = BOOK_READING_DROP;
-		return &r->drop;
-	}
-	if (strcmp(r->kind, "crushing") == 0) {
-		*table = BOOK_READING_CRUSHING;
-		return &r->crushing;
-	}
-	if (strcmp(r->kind, "weighing") == 0) {
-		*table = BOOK_READING_WEIGHING;
-		return &r->weighing;
+	const struct {
+		const char *kind;
+		enum book_table table;
+		void *member;
+	} of[] = {
+		{"bending", BOOK_READING_BENDING, &r->bending},
+		{"drop", BOOK_READING_DROP, &r->drop},
+		{"crushing", BOOK_READING_CRUSHING, &r->crushing},
+		{"weighing", BOOK_READING_WEIGHING, &r->weighing},
+		{"moisture", BOOK_READING_WATER, &r->water},
+		{"soaking", BOOK_READING_WATER, &r->water},
+		{"rise", BOOK_READING_WATER, &r->water},
+		{"drying", BOOK_READING_WATER, &r->water},
+		{"shrinkage", BOOK_READING_LENGTH, &r->length},
+		{"screw", BOOK_READING_SCREW, &r->screw},
+		{"frost", BOOK_READING_FROST, &r->frost},
+		{"hot box", BOOK_READING_HOT_BOX, &r->hot_box},
+	};
+
+	for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+		if (strcmp(r->kind, of[i].kind) == 0) {
+			*table = of[i].table;
+			return of[i].member;
+		}
 	}
 	*table = BOOK_READING_OTHER;
 	return &r->other;
@@ -313,6 +325,18 @@ book_put_quantity(
 	return insert(book, BOOK_QUANTITY,
 		(const int64_t[]){id + 1, book->history_id}, 2, NULL,
 		&of_revision, err);
+}
+
+enum err_code
+book_put_trace_point(
+	struct book *book, const struct book_trace_point *row, struct err *err)
+{
+	int64_t id = 0;
+
+	TRY(ask_number(book, &book->next_id[BOOK_TRACE_POINT],
+		book_schemas[BOOK_TRACE_POINT].next_id, 0, &id, err));
+	return insert(book, BOOK_TRACE_POINT,
+		(const int64_t[]){id + 1, book->history_id}, 2, NULL, row, err);
 }
 
 /* ---- out ---- */
@@ -525,6 +549,9 @@ ALL(warning, BOOK_WARNING)
 ALL(foam_standing, BOOK_FOAM_STANDING)
 ALL(rig, BOOK_RIG)
 ALL(rig_check, BOOK_RIG_CHECK)
+ALL(file, BOOK_FILE)
+ALL(trace, BOOK_TRACE)
+ALL(cure, BOOK_CURE)
 
 #undef ALL
 
@@ -761,6 +788,35 @@ book_find_specimen(
 	struct book *book, const char *code, int64_t *id, struct err *err)
 {
 	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_all_trace_point(struct book *book, struct arena *arena,
+	const struct book_trace_point **row, size_t *n, struct err *err)
+{
+	const struct book_schema *schema = &book_schemas[BOOK_TRACE_POINT];
+	struct growing g = {0};
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+	int rc = SQLITE_DONE;
+
+	TRY(book_prepare(book, schema->select, &s, err));
+	while (code == ERR_NONE && (rc = sqlite3_step(s)) == SQLITE_ROW) {
+		char *p = next_row(arena, &g, sizeof(struct book_trace_point));
+
+		for (size_t i = 0; p != NULL && i < schema->n_column; i++)
+			if (!fetch_column(
+				    arena, s, (int)i, &schema->column[i], p))
+				p = NULL;
+		if (p == NULL)
+			code = err_memory(err);
+	}
+	(void)sqlite3_finalize(s);
+	if (code == ERR_NONE && rc != SQLITE_DONE)
+		code = book_fault(book, "read", err);
+	*row = (const void *)g.row;
+	*n = g.n;
+	return code;
 }
 
 enum err_code

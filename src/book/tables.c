@@ -191,6 +191,52 @@ static const struct book_column reading_other_columns[] = {
 	AT(BOOK_REAL, book_other, value),
 };
 
+static const struct book_column reading_water_columns[] = {
+	AT(BOOK_MAYBE, book_water, after_s),
+	AT(BOOK_MAYBE, book_water, mass_kg),
+	AT(BOOK_MAYBE, book_water, dry_kg),
+	AT(BOOK_MAYBE, book_water, mass_step_kg),
+	AT(BOOK_MAYBE, book_water, height_m),
+	AT(BOOK_MAYBE, book_water, height_step_m),
+	AT(BOOK_MAYBE, book_water, face_m2),
+	AT(BOOK_MAYBE, book_water, wanted_ratio),
+};
+
+static const struct book_column reading_length_columns[] = {
+	AT(BOOK_REAL, book_length, length_m),
+	AT(BOOK_MAYBE, book_length, step_m),
+	AT(BOOK_MAYBE, book_length, degc),
+};
+
+static const struct book_column reading_screw_columns[] = {
+	AT(BOOK_REAL, book_screw, held_n),
+	AT(BOOK_MAYBE, book_screw, broke_n),
+	AT(BOOK_MAYBE, book_screw, step_n),
+	AT(BOOK_MAYBE, book_screw, diameter_m),
+	AT(BOOK_MAYBE, book_screw, depth_m),
+};
+
+static const struct book_column reading_frost_columns[] = {
+	AT(BOOK_MAYBE_WHOLE, book_frost, cycles),
+	AT(BOOK_REAL, book_frost, before_kg),
+	AT(BOOK_REAL, book_frost, after_kg),
+	AT(BOOK_MAYBE, book_frost, mass_step_kg),
+	AT(BOOK_MAYBE, book_frost, before_m),
+	AT(BOOK_MAYBE, book_frost, after_m),
+	AT(BOOK_MAYBE, book_frost, length_step_m),
+};
+
+static const struct book_column reading_hot_box_columns[] = {
+	AT(BOOK_REAL, book_hot_box, power_w),
+	AT(BOOK_MAYBE, book_hot_box, leak_w),
+	AT(BOOK_MAYBE, book_hot_box, area_m2),
+	AT(BOOK_MAYBE, book_hot_box, thickness_m),
+	AT(BOOK_REAL, book_hot_box, warm_degc),
+	AT(BOOK_REAL, book_hot_box, cold_degc),
+	AT(BOOK_MAYBE, book_hot_box, power_step_w),
+	AT(BOOK_MAYBE, book_hot_box, temperature_step_k),
+};
+
 static const struct book_column part_columns[] = {
 	AT(BOOK_TEXT, book_part, code),
 	AT(BOOK_TEXT, book_part, name),
@@ -319,6 +365,63 @@ static const struct book_column rig_check_columns[] = {
 	AT(BOOK_MAYBE, book_rig_check, dent_m),
 	AT(BOOK_TEXT, book_rig_check, piece),
 	AT(BOOK_TEXT, book_rig_check, remark),
+};
+
+static const struct book_column file_columns[] = {
+	AT(BOOK_TEXT, book_file, code),
+	AT(BOOK_TEXT, book_file, name),
+	AT(BOOK_TEXT, book_file, media),
+	AT(BOOK_ID, book_file, bytes),
+};
+
+static const struct book_column trace_columns[] = {
+	AT(BOOK_TEXT, book_trace, code),
+	AT(BOOK_ID, book_trace, file_id),
+	AT(BOOK_ID_MAYBE, book_trace, specimen_id),
+	AT(BOOK_TEXT, book_trace, kind),
+	AT(BOOK_TEXT, book_trace, how),
+	AT(BOOK_ID, book_trace, rows),
+	AT(BOOK_ID, book_trace, skipped),
+	AT(BOOK_FLAG, book_trace, dated),
+	AT(BOOK_REAL, book_trace, first_s),
+	AT(BOOK_REAL, book_trace, last_s),
+	AT(BOOK_REAL, book_trace, gap_s),
+	AT(BOOK_REAL, book_trace, gap_at_s),
+	AT(BOOK_REAL, book_trace, division),
+	AT(BOOK_REAL, book_trace, highest),
+	AT(BOOK_REAL, book_trace, lowest),
+	AT(BOOK_MAYBE, book_trace, zero),
+	AT(BOOK_MAYBE, book_trace, crack_n),
+	AT(BOOK_MAYBE, book_trace, after_n),
+	AT(BOOK_MAYBE, book_trace, end_n),
+	AT(BOOK_MAYBE, book_trace, stiffness_n_m),
+	AT(BOOK_MAYBE, book_trace, energy_j),
+	AT(BOOK_MAYBE, book_trace, crack_energy_j),
+	AT(BOOK_MAYBE, book_trace, blow_s),
+	AT(BOOK_MAYBE, book_trace, speed_lost_m_s),
+	AT(BOOK_MAYBE, book_trace, depth_m),
+};
+
+static const struct book_column trace_point_columns[] = {
+	AT(BOOK_ID, book_trace_point, trace_id),
+	AT(BOOK_ID, book_trace_point, place),
+	AT(BOOK_REAL, book_trace_point, from_s),
+	AT(BOOK_REAL, book_trace_point, to_s),
+	AT(BOOK_REAL, book_trace_point, mean),
+	AT(BOOK_REAL, book_trace_point, low),
+	AT(BOOK_REAL, book_trace_point, high),
+	AT(BOOK_MAYBE, book_trace_point, sag_m),
+};
+
+static const struct book_column cure_columns[] = {
+	AT(BOOK_ID, book_cure, batch_id),
+	AT(BOOK_TEXT, book_cure, code),
+	AT(BOOK_ID, book_cure, from_s),
+	AT(BOOK_ID, book_cure, to_s),
+	AT(BOOK_MAYBE, book_cure, degc),
+	AT(BOOK_ID_MAYBE, book_cure, trace_id),
+	AT(BOOK_TEXT, book_cure, keeping),
+	AT(BOOK_TEXT, book_cure, remark),
 };
 
 static const struct book_column batch_part_columns[] = {
@@ -784,6 +887,72 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM reading_other WHERE reading_id > ? "
 			  "ORDER BY reading_id",
 		COLUMNS_OF(reading_other_columns, book_other)},
+	[BOOK_READING_WATER] =
+		{.insert = "INSERT INTO reading_water (reading_id, history_id, "
+			   "after_s, mass_kg, dry_kg, mass_step_kg, height_m, "
+			   "height_step_m, face_m2, wanted_ratio) VALUES (?, "
+			   "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT after_s, mass_kg, dry_kg, "
+				  "mass_step_kg, height_m, height_step_m, "
+				  "face_m2, wanted_ratio FROM reading_water "
+				  "WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_water",
+			.digest = "SELECT * FROM reading_water WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_water_columns, book_water)},
+	[BOOK_READING_LENGTH] = {.insert =
+					 "INSERT INTO reading_length "
+					 "(reading_id, history_id, length_m, "
+					 "step_m, degc) VALUES (?, ?, ?, ?, ?)",
+		.select = "SELECT length_m, step_m, degc FROM reading_length "
+			  "WHERE reading_id = ?",
+		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+			   "reading_length",
+		.digest = "SELECT * FROM reading_length WHERE reading_id > ? "
+			  "ORDER BY reading_id",
+		COLUMNS_OF(reading_length_columns, book_length)},
+	[BOOK_READING_SCREW] =
+		{.insert = "INSERT INTO reading_screw (reading_id, history_id, "
+			   "held_n, broke_n, step_n, diameter_m, depth_m) "
+			   "VALUES (?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT held_n, broke_n, step_n, diameter_m, "
+				  "depth_m FROM reading_screw WHERE reading_id "
+				  "= ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_screw",
+			.digest = "SELECT * FROM reading_screw WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_screw_columns, book_screw)},
+	[BOOK_READING_FROST] =
+		{.insert = "INSERT INTO reading_frost (reading_id, history_id, "
+			   "cycles, before_kg, after_kg, mass_step_kg, "
+			   "before_m, after_m, length_step_m) VALUES (?, ?, ?, "
+			   "?, ?, ?, ?, ?, ?)",
+			.select = "SELECT cycles, before_kg, after_kg, "
+				  "mass_step_kg, before_m, after_m, "
+				  "length_step_m FROM reading_frost WHERE "
+				  "reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_frost",
+			.digest = "SELECT * FROM reading_frost WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_frost_columns, book_frost)},
+	[BOOK_READING_HOT_BOX] =
+		{.insert = "INSERT INTO reading_hot_box (reading_id, "
+			   "history_id, power_w, leak_w, area_m2, thickness_m, "
+			   "warm_degc, cold_degc, power_step_w, "
+			   "temperature_step_k) VALUES (?, ?, ?, ?, ?, ?, ?, "
+			   "?, ?, ?)",
+			.select = "SELECT power_w, leak_w, area_m2, "
+				  "thickness_m, warm_degc, cold_degc, "
+				  "power_step_w, temperature_step_k FROM "
+				  "reading_hot_box WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_hot_box",
+			.digest = "SELECT * FROM reading_hot_box WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_hot_box_columns, book_hot_box)},
 	[BOOK_PART] = {.what = N_("part of the building"),
 		.taken = TAKEN("part", "code = ?2"),
 		.key = {0},
@@ -1209,4 +1378,82 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "rig_check WHERE origin = ?",
 		.digest = "SELECT * FROM rig_check WHERE id > ? ORDER BY id",
 		COLUMNS_OF(rig_check_columns, book_rig_check)},
+	[BOOK_FILE] = {.what = N_("file"),
+		.taken = TAKEN("file", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert = "INSERT INTO file (id, origin, revision, history_id, "
+			  "typed, code, name, media, bytes) VALUES (?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, name, media, "
+			  "bytes FROM file AS t WHERE " NOW(
+				  "file") " AND origin > ? ORDER BY origin "
+					  "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM file",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "file WHERE origin = ?",
+		.digest = "SELECT * FROM file WHERE id > ? ORDER BY id",
+		COLUMNS_OF(file_columns, book_file)},
+	[BOOK_FILE_PIECE] =
+		{.insert = "INSERT INTO file_piece (id, history_id, file_id, "
+			   "place, bytes) VALUES (?, ?, ?, ?, ?)",
+			.next_id =
+				"SELECT coalesce(max(id), 0) FROM file_piece",
+			.digest = "SELECT * FROM file_piece WHERE id > ? ORDER "
+				  "BY id"},
+	[BOOK_TRACE] = {.what = N_("trace"),
+		.taken = TAKEN("trace", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert = "INSERT INTO trace (id, origin, revision, "
+			  "history_id, typed, code, file_id, specimen_id, "
+			  "kind, how, rows, skipped, dated, first_s, last_s, "
+			  "gap_s, gap_at_s, division, highest, lowest, zero, "
+			  "crack_n, after_n, end_n, stiffness_n_m, energy_j, "
+			  "crack_energy_j, blow_s, speed_lost_m_s, depth_m) "
+			  "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, file_id, "
+			  "specimen_id, kind, how, rows, skipped, dated, "
+			  "first_s, last_s, gap_s, gap_at_s, division, "
+			  "highest, lowest, zero, crack_n, after_n, end_n, "
+			  "stiffness_n_m, energy_j, crack_energy_j, blow_s, "
+			  "speed_lost_m_s, depth_m FROM trace AS t WHERE " NOW(
+				  "trace") " AND origin > ? ORDER BY origin "
+					   "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM trace",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "trace WHERE origin = ?",
+		.digest = "SELECT * FROM trace WHERE id > ? ORDER BY id",
+		COLUMNS_OF(trace_columns, book_trace)},
+	[BOOK_TRACE_POINT] =
+		{.insert = "INSERT INTO trace_point (id, history_id, trace_id, "
+			   "place, from_s, to_s, mean, low, high, sag_m) "
+			   "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select =
+				"SELECT trace_id, place, from_s, to_s, mean, "
+				"low, high, sag_m FROM trace_point ORDER BY id",
+			.next_id =
+				"SELECT coalesce(max(id), 0) FROM trace_point",
+			.digest = "SELECT * FROM trace_point WHERE id > ? "
+				  "ORDER BY id",
+			COLUMNS_OF(trace_point_columns, book_trace_point)},
+	[BOOK_CURE] = {.what = N_("cure"),
+		.taken = TAKEN("cure", "batch_id = ?2 AND code = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert = "INSERT INTO cure (id, origin, revision, history_id, "
+			  "typed, batch_id, code, from_s, to_s, degc, "
+			  "trace_id, keeping, remark) VALUES (?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, batch_id, code, "
+			  "from_s, to_s, degc, trace_id, keeping, remark FROM "
+			  "cure AS t WHERE " NOW(
+				  "cure") " AND origin > ? ORDER BY origin "
+					  "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM cure",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "cure WHERE origin = ?",
+		.digest = "SELECT * FROM cure WHERE id > ? ORDER BY id",
+		COLUMNS_OF(cure_columns, book_cure)},
 };

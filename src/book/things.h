@@ -59,7 +59,10 @@
 	X(BOOK_FOAM_STANDING, "foam_standing", \
 		BOOK_OF("generator", "generator_id") "t.code") \
 	X(BOOK_RIG, "rig", "t.code") \
-	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code")
+	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code") \
+	X(BOOK_FILE, "file", "t.name") \
+	X(BOOK_TRACE, "trace", "t.code") \
+	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -108,6 +111,10 @@
 	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")           \
 	X(BOOK_FOAM_STANDING, "foam_standing", "generator_id", BOOK_GENERATOR, \
 		"generator")                                                  \
-	X(BOOK_RIG_CHECK, "rig_check", "rig_id", BOOK_RIG, "rig")
+	X(BOOK_RIG_CHECK, "rig_check", "rig_id", BOOK_RIG, "rig")             \
+	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                  \
+	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
+	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
+	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")
 
 #endif /* BOOK_THINGS_H */

@@ -125,6 +125,47 @@ struct book_rig_check {
 	const char *piece, *remark;
 };
 
+/* A file kept byte for byte; its code is the checksum of its bytes. */
+struct book_file {
+	struct book_row row;
+	const char *code, *name, *media;
+	int64_t bytes;
+};
+
+/* A logger's trace, and what it says. */
+struct book_trace {
+	struct book_row row;
+	const char *code;
+	int64_t file_id, specimen_id; /* specimen 0: of none */
+	const char *kind;             /* "load", "blow", "temperature" */
+	const char *how;              /* how it was understood */
+	int64_t rows, skipped;
+	bool dated; /* seconds count from 1970, UTC */
+	double first_s, last_s, gap_s, gap_at_s;
+	double division, highest, lowest; /* SI of the kind */
+	struct maybe zero, crack_n, after_n, end_n, stiffness_n_m;
+	struct maybe energy_j, crack_energy_j, blow_s, speed_lost_m_s, depth_m;
+};
+
+/* The same as few points. */
+struct book_trace_point {
+	int64_t trace_id, place;
+	double from_s, to_s, mean, low, high;
+	struct maybe sag_m;
+};
+
+/* How a batch cured for a while. */
+struct book_cure {
+	struct book_row row;
+	int64_t batch_id;
+	const char *code;
+	int64_t from_s, to_s; /* since 1970, UTC */
+	struct maybe degc;    /* or a trace */
+	int64_t trace_id;     /* 0: none */
+	const char *keeping;  /* "", "wrapped", "moist", "water", "air" */
+	const char *remark;
+};
+
 struct book_batch_part {
 	struct book_row row;
 	int64_t batch_id, material_id;
@@ -293,13 +334,54 @@ struct book_other {
 	double value;
 };
 
+/* Water in a piece: kinds "moisture", "soaking", "rise" and "drying". */
+struct book_water {
+	struct maybe after_s;                 /* in the water */
+	struct maybe mass_kg;                 /* as it is then */
+	struct maybe dry_kg;                  /* from the oven */
+	struct maybe mass_step_kg;            /* the scale is read to this */
+	struct maybe height_m, height_step_m; /* of the wet edge */
+	struct maybe face_m2;                 /* in the water */
+	struct maybe wanted_ratio; /* the moisture that the plaster takes */
+};
+
+/* Between two studs on a bar: kind "shrinkage". */
+struct book_length {
+	double length_m;
+	struct maybe step_m, degc;
+};
+
+/* A screw pulled out: kind "screw". */
+struct book_screw {
+	double held_n;
+	struct maybe broke_n; /* missing: it still held */
+	struct maybe step_n, diameter_m, depth_m;
+};
+
+/* After so many cycles of freezing and thawing: kind "frost". */
+struct book_frost {
+	struct maybe cycles; /* always there */
+	double before_kg, after_kg;
+	struct maybe mass_step_kg;
+	struct maybe before_m, after_m, length_step_m; /* one size of it */
+};
+
+/* Heater's watts and the temperatures of both faces: kind "hot box". */
+struct book_hot_box {
+	double power_w;
+	struct maybe leak_w, area_m2, thickness_m;
+	double warm_degc, cold_degc;
+	struct maybe power_step_w, temperature_step_k;
+};
+
 struct book_reading {
 	struct book_row row;
 	int64_t specimen_id;
 	const char
 		*code; /* "1", "centre": tells readings of a specimen apart */
-	const char
-		*kind; /* "bending", "drop", "crushing", "weighing", "other" */
+	const char *kind; /* "bending", "drop", "crushing", "weighing", "other",
+		        * "moisture", "soaking", "rise", "drying", "shrinkage",
+		        * "screw", "frost", "hot box" */
 	struct maybe age_s;
 	const char *remark;
 	int64_t rig_id; /* 0: not said */
@@ -308,6 +390,13 @@ struct book_reading {
 	struct book_crushing crushing;
 	struct book_weighing weighing;
 	struct book_other other;
+	union { /* of these only the one that kind names may be looked at */
+		struct book_water water;
+		struct book_length length;
+		struct book_screw screw;
+		struct book_frost frost;
+		struct book_hot_box hot_box;
+	};
 };
 
 struct book_part {

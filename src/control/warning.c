@@ -357,9 +357,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.says = "the core of a pour is hot",
 			.means = "A smaller lift, shade.",
 			.basis = "from memory",
-			.read_at = "watch",
-			.later = "it can be judged when temperatures of a core "
-				 "are recorded with a batch",
+			.read_at = "warnings",
+			.later = "",
 			.limit =
 				{
 					{"core", UNIT_TEMPERATURE, "degC", 60,

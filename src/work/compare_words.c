@@ -1,6 +1,7 @@
 /* compare_words.c - what a comparison says, in sentences for a builder: the
  * answer, how firm it is, and what would make it surer. */
 #include "work/compare_priv.h"
+#include "work/cure.h"
 
 #include "core/text.h"
 
@@ -60,7 +61,12 @@ better_word(enum choose_measure measure)
 	case CHOOSE_SCREW_PULL:
 		return "better at holding screws";
 	case CHOOSE_WATER_TAKEN_UP:
+	case CHOOSE_WATER_DRAWN_UP:
 		return "drier";
+	case CHOOSE_DRYING_SHRINKAGE:
+		return "less given to shrinking";
+	case CHOOSE_FROST_LOSS:
+		return "better in frost";
 	case CHOOSE_SETTLING_LOSS:
 		return "less given to settling";
 	case CHOOSE_CONDUCTIVITY:
@@ -91,7 +97,12 @@ worse_word(enum choose_measure measure)
 	case CHOOSE_SCREW_PULL:
 		return "worse at holding screws";
 	case CHOOSE_WATER_TAKEN_UP:
+	case CHOOSE_WATER_DRAWN_UP:
 		return "thirstier";
+	case CHOOSE_DRYING_SHRINKAGE:
+		return "more given to shrinking";
+	case CHOOSE_FROST_LOSS:
+		return "worse in frost";
 	case CHOOSE_SETTLING_LOSS:
 		return "more given to settling";
 	case CHOOSE_CONDUCTIVITY:
@@ -959,6 +970,51 @@ caution_of_mixed_states(
 	return ERR_NONE;
 }
 
+/* What is known of the cure turns the ages into days at 20 degC. */
+static enum err_code
+caution_of_cures(const struct desk *desk, struct arena *arena,
+	struct work_compared *all, struct err *err)
+{
+	static const double day = 86400, factor = 1.1;
+	struct spread age = {.any = false};
+	struct work_cures cures;
+	const char *sentence;
+	size_t n_known = 0, n = 0;
+
+	TRY(work_cures(desk, arena, &cures, err));
+	if (cures.n_cure == 0)
+		return ERR_NONE;
+	for (size_t i = 0; i < all->results.n_result; i++) {
+		const struct work_result *r = &all->results.result[i];
+		struct work_cured cured;
+
+		if (r->excluded || !r->has_specimen || !r->age_s.has)
+			continue;
+		n++;
+		cured = work_cured(
+			&all->site, &cures, r->batch, r->age_s.value);
+		if (!cured.is_usable)
+			continue;
+		n_known++;
+		widen(&age, (struct maybe){true, cured.equivalent_s});
+	}
+	if (n_known == 0)
+		return ERR_NONE;
+	sentence = text_format(arena,
+		"By how they were kept the readings are of %.3g to %.3g days "
+		"at 20 degC (ASTM C1074; known for %zu of %zu).%s",
+		age.least / day, age.most / day, n_known, n,
+		age.most > factor * age.least
+			? " What had it warmer is older, whatever the mix: "
+			  "\"foamwright show BOOK results\" brings each "
+			  "strength to 28 days."
+			: "");
+	if (sentence == NULL)
+		return err_memory(err);
+	all->caution[all->n_caution++] = sentence;
+	return ERR_NONE;
+}
+
 enum err_code
 compare_words(struct comparing *on, struct err *err)
 {
@@ -972,11 +1028,12 @@ compare_words(struct comparing *on, struct err *err)
 		TRY(say_all(&to, err));
 	}
 	all->caution = arena_take(
-		on->arena, 4 + all->site.n_mix, sizeof *all->caution);
+		on->arena, 5 + all->site.n_mix, sizeof *all->caution);
 	if (all->caution == NULL)
 		return err_memory(err);
 	TRY(caution_of_open_fates(on->arena, all, err));
 	TRY(caution_of_mixed_states(on->arena, all, err));
+	TRY(caution_of_cures(on->desk, on->arena, all, err));
 	all->caution[all->n_caution++] =
 		"First-round winners usually drop back: repeat the winner and "
 		"the baseline in fresh batches before you buy.";

@@ -242,6 +242,7 @@ show_results(const struct desk *desk, struct arena *arena,
 	out->site = bench.site;
 	TRY(work_results(arena, &out->site, &out->results, err));
 	TRY(work_bench_notes(arena, &bench, &out->note, &out->n_note, err));
+	TRY(work_cures(desk, arena, &out->cures, err));
 	out->n = out->results.n_result;
 	out->more = out->n > rows_of(ask);
 	if (out->more) {

@@ -4,6 +4,7 @@
 #define WORK_SHOW_H
 
 #include "work/bench_notes.h"
+#include "work/cure.h"
 #include "work/desk.h"
 #include "work/results.h"
 #include "work/site.h"
@@ -31,7 +32,8 @@ struct work_shown {
 	struct work_results results;
 	const struct work_bench_note *note; /* of results: sayings beside */
 	size_t n_note;
-	size_t n;  /* rows of the list */
+	struct work_cures cures; /* of results */
+	size_t n;                /* rows of the list */
 	bool more; /* there are rows beyond the page, the way it goes */
 };
 

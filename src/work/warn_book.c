@@ -5,6 +5,7 @@
 #include "book/book.h"
 #include "core/date.h"
 #include "core/text.h"
+#include "work/cure.h"
 #include "work/recipe.h"
 #include "work/watch.h"
 
@@ -508,6 +509,33 @@ work_warn_book(const struct work_mixer *m, struct arena *arena,
 	work_warn_corrections(m, arena, list);
 }
 
+/* ---- how batches cured ---- */
+
+static void
+look_at_core(const struct looking *l, const struct book_cure *cure,
+	const struct book_trace *trace)
+{
+	for (size_t k = 0; k < l->s->n_batch; k++)
+		if (l->s->batch[k].row.id == cure->batch_id &&
+			trace->highest > limit(l, CONTROL_W28, 0))
+			fire(l, CONTROL_W28,
+				named(l, "batch", l->s->batch[k].code),
+				text_format(l->arena,
+					"It reached %.0f degC by the log "
+					"\"%.60s\".",
+					trace->highest, trace->code));
+}
+
+static void
+look_at_cures(const struct looking *l, const struct work_cures *cures)
+{
+	for (size_t i = 0; i < cures->n_cure; i++)
+		for (size_t k = 0; k < cures->n_trace; k++)
+			if (cures->trace[k].row.id == cures->cure[i].trace_id)
+				look_at_core(
+					l, &cures->cure[i], &cures->trace[k]);
+}
+
 /* ---- the list ---- */
 
 /* What the sheets and the charts say, once for the whole book. */
@@ -516,10 +544,15 @@ gather(const struct desk *desk, struct arena *arena, struct work_warned *out,
 	struct work_fired_list *list, struct err *err)
 {
 	const struct work_mixer *m = &out->m;
+	const struct looking l = {
+		.m = m, .s = &m->site, .arena = arena, .list = list};
 	const struct book_prediction *prediction;
+	struct work_cures cures;
 	size_t n;
 
 	TRY(book_all_prediction(desk->book, arena, &prediction, &n, err));
+	TRY(work_cures(desk, arena, &cures, err));
+	look_at_cures(&l, &cures);
 	for (size_t i = 0; i < m->site.n_batch; i++)
 		work_warn_batch(m, arena, i, work_every_rule, 0, list);
 	for (size_t k = 0; k < m->site.n_mix; k++) {
