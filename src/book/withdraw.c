@@ -258,7 +258,8 @@ check_users(struct book *book, enum book_table table, int64_t origin,
 				book_schemas[table].what,
 				"This %s is used by %s. Withdraw that first; "
 				"nothing was changed.",
-				book_schemas[table].what, users[i].what);
+				err_say(err, book_schemas[table].what),
+				err_say(err, users[i].what));
 		if (rc != SQLITE_DONE)
 			return book_fault(book, "read", err);
 	}
@@ -347,7 +348,8 @@ find_thing(struct book *book, enum book_thing thing,
 	if (rc != SQLITE_DONE)
 		return book_fault(book, "read", err);
 	return err_report(err, ERR_NOT_FOUND, what,
-		"There is no %s \"%.60s\" in the book.", what, word[0]);
+		"There is no %s \"%.60s\" in the book.", err_say(err, what),
+		word[0]);
 }
 
 enum err_code
@@ -363,7 +365,7 @@ book_withdraw(struct book *book, struct arena *arena, enum book_thing thing,
 	if (latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was withdrawn already; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	return turn(book, arena, table, origin, true, 0, err);
 }
 
@@ -476,7 +478,7 @@ book_restore(struct book *book, struct arena *arena, enum book_thing thing,
 	if (!latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was not withdrawn; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	TRY(check_owner(book, table, latest.id, err));
 	return turn(book, arena, table, origin, false, latest.history_id, err);
 }

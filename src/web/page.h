@@ -102,7 +102,5 @@ enum err_code page_answer(
 
 /* _("Hello"): in the language of `request`; xgettext finds it by this name. */
 #define _(english) words(request->language, english)
-#define N_(english) \
-	english /* found by xgettext, translated where it is shown */
 
 #endif /* WEB_PAGE_H */

@@ -139,7 +139,7 @@ add_decisions(struct page *page)
 		{"figures", N_("figures as they stood"), "", false}};
 	const struct web_request *request = page->request;
 	const struct work_decision *row;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct grid grid;
 	size_t n;
 
@@ -313,7 +313,7 @@ web_choose_post(const struct web_request *request, struct web_reply *reply,
 		.mix = mix != NULL ? mix : "",
 		.because = because != NULL ? because : ""};
 	struct work_decision out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (mix == NULL)
 		(void)err_report(
@@ -423,7 +423,7 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	const struct work_design_ask ask = {.part = part};
 	struct work_parts parts;
 	struct work_designed out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
