@@ -51,8 +51,7 @@ note_soaked(struct noting *t, size_t piece, const double mass[STATES])
 	struct lab_densities got;
 	double u = 0, value;
 
-	if (!(mass[DRY] > 0) || !(mass[SOAKED] > 0) || !p->length_m.has ||
-		!p->width_m.has || !p->depth_m.has)
+	if (!(mass[DRY] > 0) || !(mass[SOAKED] > 0) || !work_has_volume(p))
 		return;
 	work_set_volume(p, &ask, &division);
 	if (lab_density(&ask, &got, &odd) != ERR_NONE)
@@ -136,8 +135,7 @@ note_soaking(
 	double value, u = 0;
 
 	if (!(row->at_s > 0) || !w->mass_kg.has || !dry.has ||
-		!p->depth_m.has ||
-		!(p->diameter_m.has || (p->width_m.has && p->length_m.has)))
+		!work_has_volume(p))
 		return;
 	work_set_volume(p, &ask, &division);
 	if (lab_density(&ask, &got, &odd) != ERR_NONE)
