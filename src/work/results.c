@@ -265,6 +265,15 @@ open_crushing(const struct lab_crush *ask, const struct book_crushing *c,
 	return u;
 }
 
+/* Of a load in itself: what the dead load left open of the gauge. */
+static struct maybe
+open_gauge(const struct book_crushing *c, const struct work_rig_known *known)
+{
+	double u = work_gauge_u(c, known);
+
+	return (struct maybe){u > 0, u};
+}
+
 static void
 reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	size_t index, struct err *err)
@@ -288,6 +297,7 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		result = results_add_piece(
 			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
+		result->u_ratio = open_gauge(c, &on);
 		result->lacks = "The sizes of the piece were not written down: "
 				"measuring them would give its strength.";
 		return;
