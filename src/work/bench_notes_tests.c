@@ -171,7 +171,7 @@ note_wet_edge(struct noting *t, const struct work_series_row *row)
 		(struct interval){m, m}, height, share_of(ERR_NONE, &u_m, m));
 	notes_of(note, row->reading);
 	note->from = text_format(t->arena,
-		"%s mm for each root of an hour, as ISO 15148 draws it",
+		"%s mm for each root of an hour (common practice, no source)",
 		notes_digits(t, m * 1000 / sqrt(row->at_s / 3600)));
 }
 
