@@ -135,6 +135,8 @@ enum err_code book_put_trace_point(
 	struct book *, const struct book_trace_point *, struct err *) MUST_CHECK;
 enum err_code book_put_cure(
 	struct book *, struct book_cure *, struct err *) MUST_CHECK;
+enum err_code book_put_photo(
+	struct book *, struct book_photo *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -216,6 +218,8 @@ enum err_code book_all_trace_point(struct book *, struct arena *,
 	const struct book_trace_point **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_cure(struct book *, struct arena *,
 	const struct book_cure **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_photo(struct book *, struct arena *,
+	const struct book_photo **, size_t *, struct err *) MUST_CHECK;
 
 /* ---- files, byte for byte ---- */
 
@@ -326,7 +330,8 @@ enum book_thing {
 	BOOK_A_BATCH,
 	BOOK_A_SPECIMEN,
 	BOOK_A_READING,
-	BOOK_A_PART
+	BOOK_A_PART,
+	BOOK_A_PHOTO
 };
 enum { BOOK_THING_WORDS = 3 };
 

@@ -51,6 +51,7 @@ enum book_table {
 	BOOK_TRACE,
 	BOOK_TRACE_POINT,
 	BOOK_CURE,
+	BOOK_PHOTO,
 	BOOK_N_TABLE
 };
 

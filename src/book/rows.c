@@ -254,6 +254,7 @@ PUT(rig_check, BOOK_RIG_CHECK)
 PUT(file, BOOK_FILE)
 PUT(trace, BOOK_TRACE)
 PUT(cure, BOOK_CURE)
+PUT(photo, BOOK_PHOTO)
 
 #undef PUT
 
@@ -543,6 +544,7 @@ ALL(rig_check, BOOK_RIG_CHECK)
 ALL(file, BOOK_FILE)
 ALL(trace, BOOK_TRACE)
 ALL(cure, BOOK_CURE)
+ALL(photo, BOOK_PHOTO)
 
 #undef ALL
 

@@ -62,7 +62,8 @@
 	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code") \
 	X(BOOK_FILE, "file", "t.name") \
 	X(BOOK_TRACE, "trace", "t.code") \
-	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code")
+	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code") \
+	X(BOOK_PHOTO, "photo", "t.code")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -115,6 +116,8 @@
 	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                  \
 	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
 	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
-	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")
+	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")                 \
+	X(BOOK_PHOTO, "photo", "batch_id", BOOK_BATCH, "batch")               \
+	X(BOOK_PHOTO, "photo", "file_id", BOOK_FILE, "file")
 
 #endif /* BOOK_THINGS_H */
