@@ -221,6 +221,10 @@ enum err_code book_all_cure(struct book *, struct arena *,
 enum err_code book_all_photo(struct book *, struct arena *,
 	const struct book_photo **, size_t *, struct err *) MUST_CHECK;
 
+/* book_photos_ever(book, batch_id, n, err): of a batch, those taken out too. */
+enum err_code book_photos_ever(struct book *, int64_t batch_id, int64_t *n,
+	struct err *) MUST_CHECK;
+
 /* ---- files, byte for byte ---- */
 
 /* Where bytes come from: read gives up to `room` of them, 0 at the end; rewind

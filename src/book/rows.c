@@ -784,6 +784,25 @@ book_find_specimen(
 }
 
 enum err_code
+book_photos_ever(
+	struct book *book, int64_t batch_id, int64_t *n, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+
+	TRY(book_prepare(book,
+		"SELECT count(DISTINCT origin) FROM photo WHERE batch_id = ?",
+		&s, err));
+	(void)sqlite3_bind_int64(s, 1, batch_id);
+	if (sqlite3_step(s) == SQLITE_ROW)
+		*n = sqlite3_column_int64(s, 0);
+	else
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	return code;
+}
+
+enum err_code
 book_all_trace_point(struct book *book, struct arena *arena,
 	const struct book_trace_point **row, size_t *n, struct err *err)
 {

@@ -82,13 +82,29 @@ add(const struct invocation *in, const struct desk *desk, struct err *err)
 	if (ask.typed == NULL)
 		return err_memory(err);
 	for (size_t i = 2; i < in->n_word; i++)
-		TRY(read_file(in->arena, in->word[i], &file[ask.n_file++],
-			err));
+		TRY(read_file(
+			in->arena, in->word[i], &file[ask.n_file++], err));
 	TRY(work_photo_add(desk, in->arena, &ask, &told, err));
 	return print_added(in, &told, err);
 }
 
 /* ---- listed, given back ---- */
+
+static void
+add_json(struct jsonout *json, const struct work_photo *p)
+{
+	jsonout_open_object(json);
+	jsonout_key_string(json, "photo", p->code);
+	jsonout_key_string(json, "batch", p->batch);
+	jsonout_key_string(json, "added_on", p->added_on);
+	jsonout_key_string(json, "media", p->media);
+	jsonout_key_count(json, "width", (uint64_t)p->width);
+	jsonout_key_count(json, "height", (uint64_t)p->height);
+	jsonout_key_count(json, "bytes", (uint64_t)p->bytes);
+	jsonout_key_string(json, "remark", p->remark);
+	jsonout_key_string(json, "checksum", p->checksum);
+	jsonout_close_object(json);
+}
 
 static enum err_code
 list(const struct invocation *in, const struct desk *desk, struct err *err)
@@ -107,12 +123,11 @@ list(const struct invocation *in, const struct desk *desk, struct err *err)
 		const char *cell[] = {p->code, p->batch, p->added_on,
 			text_format(in->arena, "%lld x %lld",
 				(long long)p->width, (long long)p->height),
-			text_format(
-				in->arena, "%.1f", (double)p->bytes / 1000),
+			text_format(in->arena, "%.1f", (double)p->bytes / 1000),
 			p->remark,
-			in->csv || in->json ? p->checksum
-					    : text_format(in->arena, "%.12s",
-						      p->checksum)};
+			in->csv || in->json
+				? p->checksum
+				: text_format(in->arena, "%.12s", p->checksum)};
 
 		table_row(&table, cell);
 	}
@@ -122,7 +137,10 @@ list(const struct invocation *in, const struct desk *desk, struct err *err)
 
 		json_start(in, &text, &json);
 		jsonout_key(&json, "photos");
-		table_json(&table, &json);
+		jsonout_open_array(&json);
+		for (size_t i = 0; i < n; i++)
+			add_json(&json, &photo[i]);
+		jsonout_close_array(&json);
 		return json_finish(&json, err);
 	}
 	if (n == 0 && !in->csv) {
@@ -134,8 +152,7 @@ list(const struct invocation *in, const struct desk *desk, struct err *err)
 }
 
 static enum err_code
-give_back(const struct invocation *in, const struct desk *desk,
-	struct err *err)
+give_back(const struct invocation *in, const struct desk *desk, struct err *err)
 {
 	const char *to = invocation_value(in, "--out");
 	struct work_photo photo;
@@ -146,8 +163,8 @@ give_back(const struct invocation *in, const struct desk *desk,
 	if (to == NULL)
 		return err_report(err, ERR_INPUT, "--out",
 			"Say where the photo is written to: --out FILE.");
-	TRY(work_photo_one(desk, in->arena, invocation_value(in, "--of"),
-		&photo, err));
+	TRY(work_photo_one(
+		desk, in->arena, invocation_value(in, "--of"), &photo, err));
 	TRY(work_photo_bytes(desk, in->arena, &photo, &bytes, err));
 	file = fopen(to, "wbx");
 	if (file == NULL)
@@ -160,8 +177,8 @@ give_back(const struct invocation *in, const struct desk *desk,
 			"\"%.200s\" cannot be written: %s.", to,
 			strerror(errno));
 	if (!in->json)
-		(void)printf("Wrote %s: %lld bytes.\n", to,
-			(long long)photo.bytes);
+		(void)printf(
+			"Wrote %s: %lld bytes.\n", to, (long long)photo.bytes);
 	return ERR_NONE;
 }
 

@@ -1,6 +1,7 @@
 /* pages_mixer.c - at the mixer, for the phone: which batch, its sheet, and what
  * is recorded as it is made. */
 #include "web/page.h"
+#include "web/pages_photo.h"
 
 #include "core/date.h"
 #include "work/batch.h"
@@ -475,6 +476,17 @@ add_told(struct page *page, const struct work_batch_told *told)
 }
 
 static enum err_code
+add_photos(struct page *page, const char *code, struct err *err)
+{
+	struct form form;
+
+	photo_form(&form, page->request, code);
+	TRY(photo_blocks(page, code, err));
+	page_form(page, &form);
+	return ERR_NONE;
+}
+
+static enum err_code
 show_batch(const struct web_request *request, struct web_reply *reply,
 	const struct work_mixer *m, const char *code, struct batch_forms *forms,
 	struct err *err)
@@ -524,6 +536,8 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->wet);
 	page_form(&page, &forms->around);
 	page_form(&page, &forms->settling);
+	if (made)
+		TRY(add_photos(&page, code, err));
 	page_link(&page, _("To the test pieces of this batch"),
 		web_at(request, "/bench?batch=", code));
 	page_link(&page, _("To the other batches"), "/mixer");

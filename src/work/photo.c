@@ -27,8 +27,7 @@ static enum err_code
 read_album(const struct desk *desk, struct arena *arena, struct album *out,
 	struct err *err)
 {
-	TRY(book_all_photo(
-		desk->book, arena, &out->photo, &out->n_photo, err));
+	TRY(book_all_photo(desk->book, arena, &out->photo, &out->n_photo, err));
 	TRY(book_all_file(desk->book, arena, &out->file, &out->n_file, err));
 	return book_all_batch(
 		desk->book, arena, &out->batch, &out->n_batch, err);
@@ -69,20 +68,8 @@ fill(const struct album *album, size_t at, struct work_photo *out)
 		.bytes = file->bytes,
 		.width = row->width,
 		.height = row->height};
-	_Static_assert(sizeof out->added_on >= DATE_TEXT_MAX ||
-			sizeof out->added_on >= sizeof "2026-03-01T08:00:00Z",
-		"a moment has room");
+	date_write(row->added_s, out->added_on);
 	return true;
-}
-
-static void
-date_photo(const struct album *album, size_t at, struct work_photo *out)
-{
-	char text[DATE_TEXT_MAX];
-
-	date_write(album->photo[at].added_s, text);
-	memcpy(out->added_on, text, sizeof out->added_on - 1);
-	out->added_on[sizeof out->added_on - 1] = '\0';
 }
 
 static enum err_code
@@ -99,7 +86,6 @@ pick(const struct album *album, struct arena *arena, const char *batch,
 		if (!fill(album, i, &got[*n]) ||
 			(batch != NULL && !is(got[*n].batch, batch)))
 			continue;
-		date_photo(album, i, &got[*n]);
 		++*n;
 	}
 	*out = got;
@@ -185,8 +171,7 @@ struct held {
 };
 
 static enum err_code
-read_held(
-	void *context, char *bytes, size_t room, size_t *n, struct err *err)
+read_held(void *context, char *bytes, size_t room, size_t *n, struct err *err)
 {
 	struct held *held = context;
 	size_t left = held->photo->n - held->at;
@@ -213,35 +198,10 @@ struct adding {
 	struct arena *arena;
 	const struct work_photo_ask *ask;
 	struct album album;
-	int64_t batch_id;
+	int64_t batch_id, n_ever;
 	struct photo photo[WORK_PHOTOS_AT_ONCE];
 	struct work_photo_told told;
 };
-
-static bool
-is_taken(const struct adding *a, const char *code)
-{
-	for (size_t i = 0; i < a->album.n_photo; i++)
-		if (is(a->album.photo[i].code, code))
-			return true;
-	for (size_t i = 0; i < a->told.n; i++)
-		if (is(a->told.code[i], code))
-			return true;
-	return false;
-}
-
-/* "07-1", the first that is free. */
-static const char *
-name_photo(const struct adding *a)
-{
-	const char *code;
-	size_t nth = 0;
-
-	do
-		code = text_format(a->arena, "%s-%zu", a->ask->batch, ++nth);
-	while (code != NULL && is_taken(a, code));
-	return code;
-}
 
 static enum err_code
 check_new(const struct adding *a, const char *checksum, const char *name,
@@ -294,7 +254,8 @@ write_one(struct adding *a, size_t i, struct err *err)
 		.media = a->photo[i].media};
 	struct book_photo row = {
 		.row = {.typed = a->ask->typed != NULL ? a->ask->typed : ""},
-		.code = name_photo(a),
+		.code = text_format(a->arena, "%s-%lld", a->ask->batch,
+			(long long)++a->n_ever), /* never one used before */
 		.batch_id = a->batch_id,
 		.added_s = a->desk->now_utc_s,
 		.width = a->photo[i].width,
@@ -326,10 +287,11 @@ work_photo_add(const struct desk *desk, struct arena *arena,
 	TRY(clean_all(a, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "photo",
 		desk->submission, err));
+	code = book_photos_ever(desk->book, a->batch_id, &a->n_ever, err);
 	for (size_t i = 0; code == ERR_NONE && i < ask->n_file; i++)
 		code = write_one(a, i, err);
-	TRY(work_commit_or_undo(desk,
-		text_format(arena, "batch %s", ask->batch), code, err));
+	TRY(work_commit_or_undo(
+		desk, text_format(arena, "batch %s", ask->batch), code, err));
 	*out = a->told;
 	return ERR_NONE;
 }

@@ -4,6 +4,7 @@
 #define WORK_PHOTO_H
 
 #include "core/arena.h"
+#include "core/date.h"
 #include "core/photo.h"
 #include "work/desk.h"
 
@@ -42,7 +43,7 @@ enum err_code work_photo_add(const struct desk *desk, struct arena *arena,
 struct work_photo {
 	const char *code, *batch, *remark;
 	const char *media, *checksum, *name;
-	char added_on[24]; /* a moment, UTC */
+	char added_on[DATE_TEXT_MAX]; /* a moment, UTC */
 	int64_t bytes, width, height;
 };
 
