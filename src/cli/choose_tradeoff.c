@@ -82,8 +82,8 @@ read_choose_ask(const struct invocation *in, struct work_choose_ask *ask,
 	struct err *err)
 {
 	*ask = (struct work_choose_ask){.part = invocation_value(in, "--part")};
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], ask, err));
 	TRY(read_prices(in, ask, err));
 	return read_weights(in, ask, err);
 }

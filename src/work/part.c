@@ -300,7 +300,7 @@ static enum err_code
 put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 {
 	const char *option = b->is_least ? "--least" : "--most";
-	const struct unit_rules rules = {.gallon = p->ask->gallon};
+	const struct unit_rules rules = {.gallon = p->desk->gallon};
 	enum choose_measure measure;
 	struct err inner = {.code = ERR_NONE};
 	double value;
@@ -309,8 +309,9 @@ put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 		return err_report(err, ERR_INPUT, option,
 			"\"%.40s\" is nothing that a mix is measured by; try "
 			"bending_strength, crushing_strength, dry_density, "
-			"settling_loss, screw_pull, dent, conductivity, cost "
-			"or breakage.",
+			"settling_loss, screw_pull, dent, conductivity, "
+			"water_taken_up, water_drawn_up, drying_shrinkage, "
+			"frost_loss, cost or breakage.",
 			b->measure);
 	if (unit_read(b->value, choose_measure_kind(measure), &rules, &value,
 		    &inner) != ERR_NONE)

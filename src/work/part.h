@@ -28,7 +28,6 @@ struct work_part_ask {
 	struct book_part_layer layer[WORK_PART_ROWS];
 	size_t n_layer;
 	bool usual; /* the usual requirements of its kind too */
-	enum unit_gallon gallon;
 	const char *typed;
 };
 

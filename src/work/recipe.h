@@ -61,6 +61,13 @@ enum err_code work_recipe_put(const struct desk *desk, struct arena *arena,
 	const struct work_recipe_ask *ask, bool *made,
 	struct err *err) MUST_CHECK;
 
+/* work_recipe_try(desk, arena, ask, out, err): what work_recipe_put would enter,
+ * shown as work_recipe_show would show it then; nothing is written, so the desk may
+ * be read only.  Errors as both. */
+enum err_code work_recipe_try(const struct desk *desk, struct arena *arena,
+	const struct work_recipe_ask *ask, struct work_recipe_shown *out,
+	struct err *err) MUST_CHECK;
+
 /* work_recipe_show(m, arena, mix, out, err): a mix of the book in all forms. */
 enum err_code work_recipe_show(const struct work_mixer *m, struct arena *arena,
 	size_t mix, struct work_recipe_shown *out, struct err *err) MUST_CHECK;
