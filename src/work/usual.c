@@ -87,7 +87,7 @@ work_usual_form(const struct book_part_use *use)
 {
 	if (strcmp(use->form, "roof-panel") == 0 && use->pitch_rad.has &&
 		use->pitch_rad.value > 0)
-		return "roof-pitched";
+		return N_("roof-pitched");
 	return use->form;
 }
 
