@@ -1483,7 +1483,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "cure WHERE origin = ?",
 		.digest = "SELECT * FROM cure WHERE id > ? ORDER BY id",
 		COLUMNS_OF(cure_columns, book_cure)},
-	[BOOK_USUAL] = {.what = "usual requirement",
+	[BOOK_USUAL] = {.what = N_("usual requirement"),
 		.taken = TAKEN("usual_requirement",
 			"form = ?2 AND measure = ?3 AND bound = ?4"),
 		.key = {0, 1, 2},
@@ -1503,7 +1503,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM usual_requirement WHERE id > ? ORDER "
 			  "BY id",
 		COLUMNS_OF(usual_columns, book_usual)},
-	[BOOK_WEIGHT] = {.what = "weight of the choice",
+	[BOOK_WEIGHT] = {.what = N_("weight of the choice"),
 		.taken = TAKEN(
 			"choice_weight", "part_id IS ?2 AND criterion = ?3"),
 		.key = {0, 1},

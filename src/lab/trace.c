@@ -54,7 +54,8 @@ bad_field(const struct lab_trace *t, struct trace_field field,
 		"Line %llu: \"%.*s\" in column \"%s\" is no number%s.",
 		(unsigned long long)t->found.n_line,
 		(int)(field.n < 40 ? field.n : 40), field.at, column,
-		t->found.decimal_comma ? " with a decimal comma" : "");
+		t->found.decimal_comma ? err_say(err, " with a decimal comma")
+				       : "");
 }
 
 /* The moment of a row; false: it is missing. */

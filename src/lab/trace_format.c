@@ -449,7 +449,8 @@ not_one(const struct heading *h, const char *what, const char *option,
 			      "%s. The columns: %s."
 			    : "More than one column may be the %s; say which "
 			      "with %s. The columns: %s.",
-		what, option, names[0] != '\0' ? names : "without a heading");
+		what, option,
+		names[0] != '\0' ? names : err_say(err, "without a heading"));
 }
 
 /* The one column for what is wanted: by the name that was said, else by its

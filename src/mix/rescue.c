@@ -143,8 +143,9 @@ decide(struct arena *arena, const struct mix_rescue_ask *ask,
 		"It is %.1f %% off, and beyond %g %% it is not this mix%s.",
 		off * percent, ask->limits.off_most_ratio * percent,
 		off > ask->limits.off_most_ratio
-			? ": do not cast it as it is"
-			: "; as it is, write the truth on the label");
+			? arena_say(arena, ": do not cast it as it is")
+			: arena_say(arena,
+				  "; as it is, write the truth on the label"));
 	if (hindered) {
 		call_it_other(got);
 		got->reason = why;

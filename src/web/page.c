@@ -78,6 +78,11 @@ add_text(struct page *page, enum block_kind kind, const char *text,
 	bool says = kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
 		kind == BLOCK_ALARM;
 
+	/* A fixed sentence of a layer below is in English still. */
+	if (text != NULL &&
+		(kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
+			kind == BLOCK_ALARM))
+		text = words(page->request->language, text);
 	if (text == NULL)
 		page->failed = true;
 	else

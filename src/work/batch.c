@@ -332,7 +332,8 @@ say(struct telling *t, const char *sentence)
 	if (sentence == NULL)
 		t->failed = true;
 	else if (t->told->n_sentence < SENTENCES_MOST)
-		t->sentence[t->told->n_sentence++] = sentence;
+		t->sentence[t->told->n_sentence++] = arena_say(
+			t->arena, sentence);
 }
 
 /* The batch as what went in, for the decision at the mixer. */
@@ -393,7 +394,7 @@ tell_slurry(struct telling *t, const struct work_mixer *m, struct err *err)
 	TRY(mix_slurry_of(part, n, &slurry, err));
 	off = t->ask->slurry_kg_m3.value / slurry.density.kg_m3 - 1;
 	if (fabs(off) <= m->warning.w[CONTROL_W3].limit[0])
-		say(t, "The slurry weighs what it should: foam may go in.");
+		say(t, N_("The slurry weighs what it should: foam may go in."));
 	return ERR_NONE;
 }
 
@@ -412,13 +413,15 @@ tell_practice(struct telling *t, const struct work_mixer *m)
 					  m->warning.w[CONTROL_W4].limit[0] *
 						  100)
 				: work_practice_passed(m)
-				? "Two good practice batches in a row: the "
-				  "trial can begin."
-				: "A good practice batch; one more like it.");
+				? N_("Two good practice batches in a row: the "
+				     "trial can begin.")
+				: N_("A good practice batch; one more like "
+				     "it."));
 	if (!b->practice && t->told->made && !work_practice_passed(m))
 		say(t,
-			"There are no two good practice batches in a row yet; "
-			"what this one shows may be the learning.");
+			N_("There are no two good practice batches in a row "
+			   "yet; "
+			   "what this one shows may be the learning."));
 }
 
 static void
@@ -426,9 +429,11 @@ tell_settling(struct telling *t)
 {
 	if (t->ask->n_settled == 0 && t->ask->wet_kg_m3.has)
 		say(t,
-			"Look at its height at 15, 30 and 60 minutes, 2, 3 and "
-			"4 hours, and the next day: a mix can stand for hours "
-			"and then fall.");
+			N_("Look at its height at 15, 30 and 60 minutes, 2, 3 "
+			   "and "
+			   "4 hours, and the next day: a mix can stand for "
+			   "hours "
+			   "and then fall."));
 }
 
 /* The rules that what was just said may set off. */

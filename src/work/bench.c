@@ -92,9 +92,11 @@ work_find_form(const struct work_bench *bench, const char *code, size_t *index,
 	write_nearest(&near, offered, sizeof offered);
 	return err_report(err, ERR_NOT_FOUND, "form",
 		"There is no form \"%.40s\" in the book.%s%s", code, offered,
-		bench->n_form == 0 ? " \"foamwright form BOOK CODE --shape "
-				     "beam --inner ...\" enters one."
-				   : "");
+		bench->n_form == 0
+			? err_say(err,
+				  " \"foamwright form BOOK CODE --shape "
+				  "beam --inner ...\" enters one.")
+			: "");
 }
 
 enum err_code
@@ -116,9 +118,11 @@ work_find_rig(const struct work_bench *bench, const char *code, size_t *index,
 	write_nearest(&near, offered, sizeof offered);
 	return err_report(err, ERR_NOT_FOUND, "rig",
 		"There is no rig \"%.40s\" in the book.%s%s", code, offered,
-		s->n_rig == 0 ? " \"foamwright rig BOOK CODE --test bending "
-				"--span ...\" enters one."
-			      : "");
+		s->n_rig == 0
+			? err_say(err,
+				  " \"foamwright rig BOOK CODE --test bending "
+				  "--span ...\" enters one.")
+			: "");
 }
 
 /* Labels are written in capitals. */
@@ -174,8 +178,10 @@ work_find_piece(const struct work_bench *bench, const char *code, size_t *index,
 		"There is no test piece \"%.40s\" in the book.%s%s", code,
 		offered,
 		bench->site.n_specimen == 0
-			? " \"foamwright pieces BOOK BATCH --form CODE --count "
-			  "3\" registers some."
+			? err_say(err,
+				  " \"foamwright pieces BOOK BATCH --form CODE "
+				  "--count "
+				  "3\" registers some.")
 			: "");
 }
 

@@ -216,8 +216,8 @@ note_screws(struct noting *t, const struct work_series_row *row, size_t n,
 	note->from = text_format(t->arena,
 		"of %zu pulled%s; over %g that is %s N for one (a household "
 		"rule, no source); nothing heavy and nothing overhead by it",
-		n, n < 5 ? ", five are advised" : "", lab_screw_safety,
-		notes_digits(t, got.working.N));
+		n, n < 5 ? arena_say(t->arena, ", five are advised") : "",
+		lab_screw_safety, notes_digits(t, got.working.N));
 	return ERR_NONE;
 }
 
@@ -251,7 +251,7 @@ note_frost(struct noting *t, const struct book_reading *r, size_t piece)
 		"%.0f cycles, %s mm before, %s mm after%s", f->cycles.value,
 		notes_digits(t, before.kg * 1000),
 		notes_digits(t, after.kg * 1000),
-		ratio < 0 ? "; it swelled" : "");
+		ratio < 0 ? arena_say(t->arena, "; it swelled") : "");
 }
 
 static void

@@ -215,15 +215,17 @@ static const char *
 say_spread(struct arena *arena, const struct work_budget *b)
 {
 	if (!b->has_spread)
-		return "How much pieces and batches differ cannot be said "
-		       "before two mixes were tested.";
+		return N_("How much pieces and batches differ cannot be said "
+			  "before two mixes were tested.");
 	return text_format(arena,
 		"Two pieces of one batch differ by +/- %s %%, two batches of "
 		"one mix by +/- %s %%%s.",
 		percent(arena, b->sd_piece), percent(arena, b->sd_batch),
-		b->batch_is_taken ? " (taken for granted so far: no mix has "
-				    "two batches)"
-				  : "");
+		b->batch_is_taken
+			? arena_say(arena,
+				  " (taken for granted so far: no mix has "
+				  "two batches)")
+			: "");
 }
 
 /* The step is the weakest link of reading, or one of the instruments. */
@@ -232,11 +234,12 @@ say_what_to_mend(struct arena *arena, const struct work_budget *b)
 {
 	if (b->n_step > 0 && b->step > b->part[0].ratio &&
 		b->measure == CHOOSE_CRUSHING_STRENGTH)
-		return "The step of the gauge leaves most open: read it to "
-		       "half a division, or use a finer one.";
+		return N_("The step of the gauge leaves most open: read it to "
+			  "half a division, or use a finer one.");
 	if (b->n_step > 0 && b->step > b->part[0].ratio)
-		return "The step leaves most open: take smaller weights from "
-		       "70 % of the expected load on.";
+		return N_(
+			"The step leaves most open: take smaller weights from "
+			"70 % of the expected load on.");
 	return text_format(arena,
 		"Of the readings the %s leaves most open: %s.", b->part[0].name,
 		b->part[0].mends);
@@ -255,10 +258,14 @@ say_worth(struct arena *arena, const struct work_budget *b)
 		b->n_batch, b->n_piece, percent(arena, w->now),
 		percent(arena, w->finer), percent(arena, w->more_pieces),
 		percent(arena, w->more_batches),
-		!helps ? "So measuring finer will not help; another batch will."
+		!helps ? arena_say(arena,
+				 "So measuring finer will not help; another "
+				 "batch will.")
 			: w->finer < w->more_batches
-			? "So measuring finer helps most."
-			: "So measuring finer helps, and another batch more.");
+			? arena_say(arena, "So measuring finer helps most.")
+			: arena_say(arena,
+				  "So measuring finer helps, and another batch "
+				  "more."));
 }
 
 static enum err_code
@@ -319,7 +326,8 @@ work_budgets(const struct desk *desk, struct arena *arena, const char *piece,
 		return err_report(err, ERR_INPUT, "piece",
 			"Nothing was bent, dropped on or crushed%s%s with all "
 			"that makes a figure of it: span, sizes, tip or ram.",
-			piece != NULL ? " of " : " yet",
+			piece != NULL ? err_say(err, " of ")
+				      : err_say(err, " yet"),
 			piece != NULL ? piece : "");
 	return ERR_NONE;
 }

@@ -305,7 +305,7 @@ near_ones(const struct choosing *c, const struct work_part_choice *p,
 		n_left--;
 		text_addf(&t, "%s%s",
 			t.n == 0              ? ""
-				: n_left == 0 ? " and "
+				: n_left == 0 ? arena_say(t.arena, " and ")
 					      : ", ",
 			c->all->site.mix[other->mix].code);
 		if (other->has_cost && (*cheapest)->has_cost &&
@@ -342,9 +342,9 @@ const char *
 work_chance_words(struct arena *arena, double p)
 {
 	if (p > most_sure)
-		return "over 99";
+		return N_("over 99");
 	if (p < 1 - most_sure)
-		return "under 1";
+		return N_("under 1");
 	return text_format(arena, "%.0f", 100 * p);
 }
 
@@ -363,7 +363,8 @@ answer_in_short(const struct choosing *c, const struct work_part_choice *p)
 		? text_format(c->arena,
 			  " Known from %zu batch%s of it: repeat it and the "
 			  "baseline.",
-			  first->n_batch, first->n_batch == 1 ? "" : "es")
+			  first->n_batch,
+			  first->n_batch == 1 ? "" : arena_say(c->arena, "es"))
 		: "";
 
 	if (!first->all_known)
@@ -376,13 +377,16 @@ answer_in_short(const struct choosing *c, const struct work_part_choice *p)
 			"%s: no mix yet. %s comes nearest, %s in 100; %s holds "
 			"it back most. Change the mix or what is asked.",
 			name, code, chance,
-			choose_measure_name(p->requirement[k].measure));
+			arena_say(c->arena,
+				choose_measure_name(
+					p->requirement[k].measure)));
 	if (others != NULL)
 		return text_format(c->arena,
 			"%s: %s, %s in 100, not settled: %s %s nearly as "
 			"likely%s.%s",
 			name, code, chance, others,
-			strchr(others, ' ') != NULL ? "are" : "is",
+			strchr(others, ' ') != NULL ? arena_say(c->arena, "are")
+						    : arena_say(c->arena, "is"),
 			cheapest == first
 				? ""
 				: text_format(c->arena, " and %s is cheaper",
@@ -443,7 +447,9 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 		said[n++] = text_format(c->arena,
 			"What holds %s back most is %s: the next batch meets "
 			"it with a chance of %.0f in 100.",
-			code, choose_measure_name(p->requirement[k].measure),
+			code,
+			arena_say(c->arena,
+				choose_measure_name(p->requirement[k].measure)),
 			100 * first->need[k].p);
 	for (size_t i = 0; i < p->n_requirement && n < SENTENCES - 2; i++)
 		if (!first->need[i].known)
@@ -451,7 +457,9 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 				"%s was not tested for %s: test it before you "
 				"decide.",
 				code,
-				choose_measure_name(p->requirement[i].measure));
+				arena_say(c->arena,
+					choose_measure_name(
+						p->requirement[i].measure)));
 	if (first->n_batch != SIZE_MAX && first->n_batch < ENOUGH_BATCHES)
 		said[n++] = text_format(c->arena,
 			"What would make it surer: %zu more batches of %s and "
@@ -550,7 +558,7 @@ choose_all(struct choosing *c, const struct work_choose_ask *ask,
 		return err_report(err, ERR_INPUT, "--mesh",
 			"No floor-panel or roof-panel%s%s asks a bending "
 			"strength; mesh is tried in those alone.",
-			ask->part != NULL ? " called " : "",
+			ask->part != NULL ? err_say(err, " called ") : "",
 			ask->part != NULL ? ask->part : "");
 	out->part = part;
 	out->n_part = n;

@@ -159,7 +159,7 @@ refuse_nothing(const struct comparing *on, struct err *err)
 			"No two mixes have valid readings of %s, so there is "
 			"nothing to compare in it. \"foamwright compare BOOK\" "
 			"shows what there is.",
-			choose_measure_name(on->ask->measure));
+			err_say(err, choose_measure_name(on->ask->measure)));
 	return err_report(err, ERR_INPUT, "readings",
 		"There is nothing to compare yet: no test has readings of two "
 		"mixes. Import readings of the baseline and of at least one "

@@ -169,7 +169,8 @@ read_one(const struct comparing *on, const struct compare_measure *m, size_t at,
 			text_addf(&changed, "%s%s becomes \"%s\"",
 				got.n_changed++ > 0 ? ", " : "",
 				on->all->site.mix[group->mix].code,
-				choose_verdict_words(verdict));
+				arena_say(changed.arena,
+					choose_verdict_words(verdict)));
 		if (moved > got.most_moved) {
 			got.most_moved = moved;
 			got.most_moved_group = g;

@@ -23,24 +23,24 @@ struct saying {
 	bool failed;
 };
 
+static struct arena *
+arena_of(const struct saying *to)
+{
+	return to->on->arena;
+}
+
 static void
 say(struct saying *to, const char *sentence)
 {
 	to->failed = to->failed || sentence == NULL;
 	if (sentence != NULL && to->n < SENTENCES)
-		to->list[to->n++] = sentence;
+		to->list[to->n++] = arena_say(arena_of(to), sentence);
 }
 
 static const char *
 code_of(const struct saying *to, size_t group)
 {
 	return to->on->all->site.mix[to->c->group[group].mix].code;
-}
-
-static struct arena *
-arena_of(const struct saying *to)
-{
-	return to->on->arena;
 }
 
 /* "stronger", "dents less" and the like, for a measure. */
@@ -52,31 +52,31 @@ better_word(enum choose_measure measure)
 	case CHOOSE_BREAKING_LOAD:
 	case CHOOSE_CRUSHING_STRENGTH:
 	case CHOOSE_CRUSHING_LOAD:
-		return "stronger";
+		return N_("stronger");
 	case CHOOSE_CRUSHING_ENERGY:
 	case CHOOSE_DENT:
-		return "harder to dent";
+		return N_("harder to dent");
 	case CHOOSE_DRY_DENSITY:
-		return "lighter";
+		return N_("lighter");
 	case CHOOSE_SCREW_PULL:
-		return "better at holding screws";
+		return N_("better at holding screws");
 	case CHOOSE_WATER_TAKEN_UP:
 	case CHOOSE_WATER_DRAWN_UP:
-		return "drier";
+		return N_("drier");
 	case CHOOSE_DRYING_SHRINKAGE:
-		return "less given to shrinking";
+		return N_("less given to shrinking");
 	case CHOOSE_FROST_LOSS:
-		return "better in frost";
+		return N_("better in frost");
 	case CHOOSE_SETTLING_LOSS:
-		return "less given to settling";
+		return N_("less given to settling");
 	case CHOOSE_CONDUCTIVITY:
-		return "warmer";
+		return N_("warmer");
 	case CHOOSE_COST:
-		return "cheaper";
+		return N_("cheaper");
 	case CHOOSE_BREAKAGE:
-		return "less given to breaking";
+		return N_("less given to breaking");
 	}
-	return "better";
+	return N_("better");
 }
 
 /* The other way round. */
@@ -88,31 +88,31 @@ worse_word(enum choose_measure measure)
 	case CHOOSE_BREAKING_LOAD:
 	case CHOOSE_CRUSHING_STRENGTH:
 	case CHOOSE_CRUSHING_LOAD:
-		return "weaker";
+		return N_("weaker");
 	case CHOOSE_CRUSHING_ENERGY:
 	case CHOOSE_DENT:
-		return "easier to dent";
+		return N_("easier to dent");
 	case CHOOSE_DRY_DENSITY:
-		return "heavier";
+		return N_("heavier");
 	case CHOOSE_SCREW_PULL:
-		return "worse at holding screws";
+		return N_("worse at holding screws");
 	case CHOOSE_WATER_TAKEN_UP:
 	case CHOOSE_WATER_DRAWN_UP:
-		return "thirstier";
+		return N_("thirstier");
 	case CHOOSE_DRYING_SHRINKAGE:
-		return "more given to shrinking";
+		return N_("more given to shrinking");
 	case CHOOSE_FROST_LOSS:
-		return "worse in frost";
+		return N_("worse in frost");
 	case CHOOSE_SETTLING_LOSS:
-		return "more given to settling";
+		return N_("more given to settling");
 	case CHOOSE_CONDUCTIVITY:
-		return "colder";
+		return N_("colder");
 	case CHOOSE_COST:
-		return "dearer";
+		return N_("dearer");
 	case CHOOSE_BREAKAGE:
-		return "more given to breaking";
+		return N_("more given to breaking");
 	}
-	return "worse";
+	return N_("worse");
 }
 
 static double
@@ -138,9 +138,10 @@ join(const struct saying *to, const bool *marked)
 			continue;
 		at++;
 		text_addf(&text, "%s%s",
-			at == 1                          ? ""
-				: at == n && n <= LISTED ? " and "
-							 : ", ",
+			at == 1 ? ""
+				: at == n && n <= LISTED
+				? arena_say(text.arena, " and ")
+				: ", ",
 			code_of(to, g));
 	}
 	if (n > LISTED)
@@ -195,8 +196,10 @@ say_decided(struct saying *to, size_t group)
 	case CHOOSE_CLEARLY_BETTER:
 		say(to,
 			text_format(arena_of(to), "%s is clearly %s: %s.%s",
-				code, better_word(to->c->measure), times,
-				weight_words(to, g)));
+				code,
+				arena_say(arena_of(to),
+					better_word(to->c->measure)),
+				times, weight_words(to, g)));
 		break;
 	case CHOOSE_LOOKS_BETTER:
 		say(to,
@@ -204,13 +207,17 @@ say_decided(struct saying *to, size_t group)
 				"%s looks %s, but repeat it before you believe "
 				"it: "
 				"%s.%s",
-				code, better_word(to->c->measure), times,
-				weight_words(to, g)));
+				code,
+				arena_say(arena_of(to),
+					better_word(to->c->measure)),
+				times, weight_words(to, g)));
 		break;
 	case CHOOSE_WORSE:
 		say(to,
 			text_format(arena_of(to), "%s is clearly %s: %s.", code,
-				worse_word(to->c->measure), times));
+				arena_say(arena_of(to),
+					worse_word(to->c->measure)),
+				times));
 		break;
 	case CHOOSE_COULD_NOT_BE_MADE:
 		say(to,
@@ -250,13 +257,18 @@ say_suspended(struct saying *to, size_t group)
 		own = text_format(arena_of(to),
 			" Plain pieces of the same batch were %s too: beside "
 			"them %s is %.2f times %s (likely %.2f to %.2f), %s.",
-			g->own.median > g->answer.ratio_median ? "weak"
-							       : "strong",
+			g->own.median > g->answer.ratio_median
+				? arena_say(arena_of(to), "weak")
+				: arena_say(arena_of(to), "strong"),
 			code_of(to, group), g->own.median,
 			code_of(to, to->c->baseline), g->own.low, g->own.high,
 			g->own.p_better < 0.05 || g->own.p_better > 0.95
-				? "so the batch does not explain all of it"
-				: "so it may be the batch and not the mix");
+				? arena_say(arena_of(to),
+					  "so the batch does not explain all "
+					  "of it")
+				: arena_say(arena_of(to),
+					  "so it may be the batch and not the "
+					  "mix"));
 	if (times == NULL || own == NULL) {
 		to->failed = true;
 		return;
@@ -266,9 +278,15 @@ say_suspended(struct saying *to, size_t group)
 			"%s looks %s (%s), but one batch is one experiment: "
 			"cast another before you %s it.%s",
 			code_of(to, group),
-			g->answer.p_better > 0.5 ? better_word(to->c->measure)
-						 : worse_word(to->c->measure),
-			times, g->answer.p_better > 0.5 ? "believe" : "condemn",
+			g->answer.p_better > 0.5
+				? arena_say(arena_of(to),
+					  better_word(to->c->measure))
+				: arena_say(arena_of(to),
+					  worse_word(to->c->measure)),
+			times,
+			g->answer.p_better > 0.5
+				? arena_say(arena_of(to), "believe")
+				: arena_say(arena_of(to), "condemn"),
 			own));
 }
 
@@ -372,7 +390,9 @@ say_gap(struct saying *to)
 			"than %s differs from %s (%.0f %%): the trial cannot "
 			"tell them "
 			"apart yet.",
-			c->group[worst].n_batch == 2 ? "two" : "separate",
+			c->group[worst].n_batch == 2
+				? arena_say(arena_of(to), "two")
+				: arena_say(arena_of(to), "separate"),
 			code_of(to, worst), percent_of(gap[worst]),
 			code_of(to, worst), code_of(to, c->baseline),
 			percent_of(fabs(
@@ -391,12 +411,14 @@ say_spread(struct saying *to)
 			"batch by about %.0f %%.%s",
 			percent_of(c->sd_batch[0]),
 			percent_of(c->sd_specimen[0]),
-			c->one_batch_each ? " Every mix has one batch only: "
-					    "how much batches "
-					    "differ is taken from what is "
-					    "usual, not measured "
-					    "here."
-					  : ""));
+			c->one_batch_each
+				? arena_say(arena_of(to),
+					  " Every mix has one batch only: "
+					  "how much batches "
+					  "differ is taken from what is "
+					  "usual, not measured "
+					  "here.")
+				: ""));
 }
 
 static void
@@ -461,10 +483,11 @@ changes(const struct saying *to, other_ratio *other)
 			r.verdict == c->group[g].verdict)
 			continue;
 		text_addf(&text, "%s%s becomes \"%s\"", n++ == 0 ? "" : ", ",
-			code_of(to, g), choose_verdict_words(r.verdict));
+			code_of(to, g),
+			arena_say(text.arena, choose_verdict_words(r.verdict)));
 	}
 	if (n == 0)
-		text_add(&text, "no verdict changes");
+		text_addf(&text, "no verdict changes");
 	return text_failed(&text) ? NULL : text.bytes;
 }
 
@@ -480,7 +503,7 @@ say_put_back(struct saying *to)
 		return;
 	change = changes(to, of_put_back);
 	text_init(&text, arena_of(to));
-	text_add(&text, "With what was left out put back ");
+	text_addf(&text, "With what was left out put back ");
 	for (size_t g = 0; g < c->n_group; g++) {
 		const struct work_group *group = &c->group[g];
 
@@ -524,8 +547,10 @@ say_left_out(struct saying *to)
 				c->left_out_of, c->n_left_out));
 	if (c->left_out_skipped)
 		say(to,
-			"There are too many batches to leave each out in turn "
-			"unasked; --leave-out does it for as many as it can.");
+			N_("There are too many batches to leave each out in "
+			   "turn "
+			   "unasked; --leave-out does it for as many as it "
+			   "can."));
 	if (n_changed == 0 && most != NULL)
 		say(to,
 			text_format(arena_of(to),
@@ -554,9 +579,10 @@ say_covariates(struct saying *to)
 		const struct work_covariate *x = &c->covariate[k];
 
 		text_addf(&text, "%s%s (%.2g to %.2g %s)",
-			k == 0                            ? "Allowing for "
-				: k + 1 == c->n_covariate ? " and "
-							  : ", ",
+			k == 0 ? arena_say(text.arena, "Allowing for ")
+				: k + 1 == c->n_covariate
+				? arena_say(text.arena, " and ")
+				: ", ",
 			x->name, x->least, x->most, x->unit);
 	}
 	text_addf(&text, ", %s.", change != NULL ? change : "");
@@ -618,9 +644,9 @@ chance_words(const struct saying *to, double p)
 		return text_format(
 			arena_of(to), "%.0f chances in 100", 100 * p);
 	if (p >= 0.4)
-		return "about an even chance";
+		return N_("about an even chance");
 	if (p < 0.01)
-		return "less than one chance in a hundred";
+		return N_("less than one chance in a hundred");
 	return text_format(arena_of(to), "about one chance in %.0f", 1 / p);
 }
 
@@ -712,8 +738,10 @@ say_next(struct saying *to)
 	for (size_t g = 0; g < c->n_group && others < LISTED; g++)
 		if (is_open(c, g) && g != at)
 			text_addf(&text, "%s%s %.0f %%",
-				others++ == 0 ? " The same for the others: "
-					      : ", ",
+				others++ == 0
+					? arena_say(text.arena,
+						  " The same for the others: ")
+					: ", ",
 				code_of(to, g), 100 * narrowing(&c->group[g]));
 	if (n_open > 1)
 		text_add(&text, ".");
@@ -834,12 +862,15 @@ say_expected(struct saying *to)
 				"model expects; readings that were left out or "
 				"rounded look like that: check that none is "
 				"missing.",
-				is_light(&p->within) ? "piece of a batch"
-						     : "batch of a mix"));
+				is_light(&p->within)
+					? arena_say(arena_of(to),
+						  "piece of a batch")
+					: arena_say(arena_of(to),
+						  "batch of a mix")));
 	else if (!is_far(&p->within) && !is_far(&p->between))
 		say(to,
-			"The book's readings look like what this model "
-			"expects.");
+			N_("The book's readings look like what this model "
+			   "expects."));
 }
 
 static enum err_code
@@ -1005,9 +1036,12 @@ caution_of_cures(const struct desk *desk, struct arena *arena,
 		"at 20 degC (ASTM C1074; known for %zu of %zu).%s",
 		age.least / day, age.most / day, n_known, n,
 		age.most > factor * age.least
-			? " What had it warmer is older, whatever the mix: "
-			  "\"foamwright show BOOK results\" brings each "
-			  "strength to 28 days."
+			? arena_say(arena,
+				  " What had it warmer is older, whatever the "
+				  "mix: "
+				  "\"foamwright show BOOK results\" brings "
+				  "each "
+				  "strength to 28 days.")
 			: "");
 	if (sentence == NULL)
 		return err_memory(err);

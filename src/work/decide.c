@@ -38,18 +38,21 @@ static void
 add_need(struct text *text, const struct choose_requirement *r,
 	const struct work_need *need)
 {
-	text_addf(text, "; %s at %s ", choose_measure_name(r->measure),
-		r->is_least ? "least" : "most");
+	text_addf(text, "; %s at %s ",
+		arena_say(text->arena, choose_measure_name(r->measure)),
+		r->is_least ? arena_say(text->arena, "least")
+			    : arena_say(text->arena, "most"));
 	add_amount(text, r->measure, r->value);
 	if (!need->known) {
-		text_add(text, ": not tested");
+		text_addf(text, ": not tested");
 		return;
 	}
 	text_addf(text, ": %.0f %%", 100 * need->p);
 	if (!need->has_lower)
 		return;
 	text_addf(text, " (95 of 100 pieces should be %s ",
-		r->is_least ? "above" : "below");
+		r->is_least ? arena_say(text->arena, "above")
+			    : arena_say(text->arena, "below"));
 	add_amount(text, r->measure, need->lower);
 	text_add(text, ")");
 }
@@ -77,12 +80,14 @@ add_runner_up(const struct deciding *d, struct text *text)
 	if (other->all_known)
 		text_addf(text, "meets all %.0f %%", 100 * other->p_all);
 	else
-		text_add(text, "not tested for all");
+		text_addf(text, "not tested for all");
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		if (c->need[i].known && other->need[i].known)
 			text_addf(text, ", %s %.0f against %.0f %%",
-				choose_measure_name(
-					d->choice->requirement[i].measure),
+				arena_say(text->arena,
+					choose_measure_name(
+						d->choice->requirement[i]
+							.measure)),
 				100 * other->need[i].p, 100 * c->need[i].p);
 	if (other->has_cost && c->has_cost)
 		text_addf(text, ", cost %.2f against %.2f a m3",
@@ -106,7 +111,7 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 			"chance that the next batch meets all: %.0f %%",
 			100 * c->p_all);
 	else
-		text_add(
+		text_addf(
 			&text, "chance that the next batch meets all: unknown");
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		add_need(&text, &d->choice->requirement[i], &c->need[i]);
@@ -116,7 +121,7 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 			d->chosen.compared.site.info.currency);
 	if (c->n_batch != SIZE_MAX)
 		text_addf(&text, "; %zu batch%s behind the least founded",
-			c->n_batch, c->n_batch == 1 ? "" : "es");
+			c->n_batch, c->n_batch == 1 ? "" : arena_say(text.arena, "es"));
 	text_addf(&text, "; seed %llu", (unsigned long long)d->desk->seed);
 	add_runner_up(d, &text);
 	if (text_failed(&text))

@@ -160,8 +160,9 @@ say_design(struct designing *g, struct err *err)
 		if (!choose_is_foreseen(out->requirement[i].measure))
 			s[n++] = text_format(g->arena,
 				"Not foreseen, only tested: %s.",
-				choose_measure_name(
-					out->requirement[i].measure));
+				arena_say(g->arena,
+					choose_measure_name(
+						out->requirement[i].measure)));
 	if (g->search.cement_cents <= 0)
 		s[n++] = "The cement has no price and package in the book, so "
 			 "cheapest means nothing here.";

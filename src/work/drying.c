@@ -170,8 +170,9 @@ say_state(struct arena *arena, const struct work_drying *d)
 
 	switch (d->state) {
 	case WORK_DRYING_UNASKED:
-		return "How dry the plaster wants its ground its maker says: "
-		       "--wanted \"8 %\".";
+		return N_(
+			"How dry the plaster wants its ground its maker says: "
+			"--wanted \"8 %\".");
 	case WORK_DRYING_FEW:
 		return text_format(arena,
 			"A forecast takes %d weighings on different days; %d "

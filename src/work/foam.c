@@ -180,18 +180,20 @@ static const char *
 consequence(const char *metering, bool heavy)
 {
 	if (strcmp(metering, "seconds") == 0)
-		return heavy ? "Metered by seconds, heavy foam means less of "
-			       "it: the batch comes out short, heavy and "
-			       "misleadingly strong."
-			     : "Metered by seconds, light foam means more of "
-			       "it: the batch comes out long, light and weak.";
+		return heavy
+			? N_("Metered by seconds, heavy foam means less of "
+			     "it: the batch comes out short, heavy and "
+			     "misleadingly strong.")
+			: N_("Metered by seconds, light foam means more of "
+			     "it: the batch comes out long, light and weak.");
 	if (strcmp(metering, "density") == 0)
-		return heavy ? "Foamed until the mix weighs right, heavy foam "
-			       "brings water in unseen and weakens it."
-			     : "Foamed until the mix weighs right, light foam "
-			       "brings less water: a little stronger.";
-	return "Metered by the bucket, the wet density moves little; the "
-	       "water does.";
+		return heavy
+			? N_("Foamed until the mix weighs right, heavy foam "
+			     "brings water in unseen and weakens it.")
+			: N_("Foamed until the mix weighs right, light foam "
+			     "brings less water: a little stronger.");
+	return N_("Metered by the bucket, the wet density moves little; the "
+		  "water does.");
 }
 
 static enum err_code
@@ -208,21 +210,26 @@ judge(struct arena *arena, const struct work_warning *w,
 			"generator again and repeat the check before any goes "
 			"into a mix. %s",
 			fabs(told->off_ratio) * 100,
-			told->off_ratio > 0 ? "heavier" : "lighter",
-			consequence(told->generator->metering,
-				told->off_ratio > 0));
+			told->off_ratio > 0 ? arena_say(arena, "heavier")
+					    : arena_say(arena, "lighter"),
+			arena_say(arena,
+				consequence(told->generator->metering,
+					told->off_ratio > 0)));
 	else if (moved)
 		told->sentence = text_format(arena,
 			"Adjust: within this batch the foam became %.0f %% %s; "
 			"up to %.0f %% is steady. Look at tank pressure, "
 			"regulator and filter. %s",
 			fabs(told->drift_ratio) * 100,
-			told->drift_ratio > 0 ? "heavier" : "lighter",
+			told->drift_ratio > 0 ? arena_say(arena, "heavier")
+					      : arena_say(arena, "lighter"),
 			w->limit[1] * 100,
-			consequence(told->generator->metering,
-				told->drift_ratio > 0));
+			arena_say(arena,
+				consequence(told->generator->metering,
+					told->drift_ratio > 0)));
 	else
-		told->sentence = "The foam is as it should be.";
+		told->sentence = arena_say(
+			arena, "The foam is as it should be.");
 	if ((off || moved) && w->is_on)
 		told->sentence = work_warning_text(arena, w, told->sentence);
 	return told->sentence != NULL ? ERR_NONE : err_memory(err);

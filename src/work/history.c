@@ -11,13 +11,13 @@ how_word(enum book_how how)
 {
 	switch (how) {
 	case BOOK_MADE:
-		return "new";
+		return N_("new");
 	case BOOK_CHANGED:
-		return "changed";
+		return N_("changed");
 	case BOOK_TAKEN_BACK:
-		return "taken back";
+		return N_("taken back");
 	case BOOK_BROUGHT_BACK:
-		return "brought back";
+		return N_("brought back");
 	}
 	return "";
 }

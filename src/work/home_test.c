@@ -350,7 +350,7 @@ say(struct telling *t, const char *text)
 	if (text == NULL)
 		t->failed = true;
 	else if (text[0] != '\0' && t->told->n_sentence < t->room)
-		t->sentence[t->told->n_sentence++] = text;
+		t->sentence[t->told->n_sentence++] = arena_say(t->arena, text);
 }
 
 /* Is the result of that reading; where it takes several, of that kind? */
@@ -397,14 +397,16 @@ tell_bending(struct telling *t, const struct book_reading *r)
 
 	if (b->span_m.has && !p->mass_kg.has)
 		say(t,
-			"Its own weight bent it too and is not in this: weigh "
-			"it as it was tested (\"foamwright weigh\").");
+			N_("Its own weight bent it too and is not in this: "
+			   "weigh "
+			   "it as it was tested (\"foamwright weigh\")."));
 	if (b->span_m.has && p->depth_m.has &&
 		b->span_m.value < slender_least * p->depth_m.value)
 		say(t,
-			"The span is under four times the depth: a block so "
-			"stubby carries part of it as an arch, and the number "
-			"is too high.");
+			N_("The span is under four times the depth: a block so "
+			   "stubby carries part of it as an arch, and the "
+			   "number "
+			   "is too high."));
 	if (b->held_kg > 0 && middle > 0 &&
 		b->broke_kg.value - b->held_kg > step_most_ratio * middle)
 		say(t,
@@ -425,8 +427,8 @@ tell_drop(struct telling *t, const struct book_reading *r)
 	if (d->dent_m.has && p->depth_m.has && !d->went_through &&
 		d->dent_m.value > bottoming_ratio * p->depth_m.value)
 		say(t,
-			"The dent is over 0.6 of the thickness: what lies "
-			"under the piece carried part of the blow.");
+			N_("The dent is over 0.6 of the thickness: what lies "
+			   "under the piece carried part of the blow."));
 }
 
 static enum err_code

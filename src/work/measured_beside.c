@@ -35,8 +35,9 @@ relation(const struct beside *b, size_t piece)
 					choose_conductivity(middle), DIGITS),
 				unit_digits(b->arena, middle, DIGITS));
 	}
-	return "; its dry weight is not known, so the relation says nothing of "
-	       "it";
+	return N_("; its dry weight is not known, so the relation says nothing "
+		  "of "
+		  "it");
 }
 
 static void

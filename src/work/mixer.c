@@ -133,7 +133,7 @@ find(const struct coded *list, const char *code, size_t *index, struct err *err)
 			list->how);
 	return err_report(err, ERR_NOT_FOUND, list->what,
 		"There is no %s \"%.60s\" in the book.%s%s%s", list->what, code,
-		nearest != NULL ? " The nearest is \"" : "",
+		nearest != NULL ? err_say(err, " The nearest is \"") : "",
 		nearest != NULL ? nearest : "", nearest != NULL ? "\"." : "");
 }
 

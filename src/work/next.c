@@ -106,11 +106,13 @@ refuse(const struct work_next_ask *ask, enum err_code code, struct err *err)
 		return err_report(err, ERR_INPUT, "--part",
 			"\"%.40s\" asks nothing that two mixes were tested "
 			"for%s.",
-			ask->part, ask->has_measure ? " of that measure" : "");
+			ask->part,
+			ask->has_measure ? err_say(err, " of that measure")
+					 : "");
 	return err_report(err, ERR_INPUT, "--measure",
 		"Nothing is known of %s yet for two mixes; compare lists what "
 		"is.",
-		choose_measure_name(ask->measure));
+		err_say(err, choose_measure_name(ask->measure)));
 }
 
 static void
@@ -176,7 +178,8 @@ check_listed(const struct work_next *next, const struct work_comparison *c,
 			return err_report(err, ERR_INPUT, "--among",
 				"\"%.*s\" is no mix with a value of %s; "
 				"compare lists them.",
-				(int)n, p, choose_measure_name(c->measure));
+				(int)n, p,
+				err_say(err, choose_measure_name(c->measure)));
 		p += n;
 	}
 	return ERR_NONE;

@@ -41,7 +41,7 @@ chance(struct arena *arena, double p)
 	double n = round(1 / fmax(p, 1e-9));
 
 	if (p < 0.005)
-		return "less than 1 in 200";
+		return N_("less than 1 in 200");
 	if (p >= least && p <= 0.55 && fabs(p * n - 1) <= near)
 		return text_format(arena, "1 in %.0f", n);
 	return text_format(arena, "%.0f in 100", 100 * p);
@@ -74,7 +74,8 @@ batches(struct arena *arena, const struct work_next *next,
 		text_add(&t, number_word(arena, d->extra[m]));
 		if (first)
 			text_addf(&t, " more batch%s",
-				d->extra[m] > 1 ? "es" : "");
+				d->extra[m] > 1 ? arena_say(t.arena, "es")
+						: "");
 		text_addf(&t, " of %s", mix_code(next, m));
 		first = false;
 	}
@@ -93,9 +94,10 @@ price(struct arena *arena, const struct work_next *next, double cost)
 
 	if (!next->has_money)
 		return text_format(arena, "%s batch%s of work",
-			number_word(arena, (size_t)cost), cost > 1 ? "es" : "");
+			number_word(arena, (size_t)cost),
+			cost > 1 ? arena_say(arena, "es") : "");
 	return text_format(arena, "about %.0f %s", cost,
-		currency[0] != '\0' ? currency : "of money");
+		currency[0] != '\0' ? currency : arena_say(arena, "of money"));
 }
 
 static enum err_code
@@ -112,7 +114,8 @@ say_enough(struct arena *arena, struct work_next *next, struct err *err)
 		text_format(arena,
 			"A mean %s of %s is taken as enough: what a mix has "
 			"beyond it counts for nothing.%s",
-			choose_measure_name(next->measure), value,
+			arena_say(arena, choose_measure_name(next->measure)),
+			value,
 			next->n_not_weighed == 0
 				? ""
 				: text_format(arena,
@@ -133,7 +136,7 @@ say_now(struct arena *arena, struct work_next *next, struct err *err)
 			"By %s you would choose %s now. The chance that "
 			"another is really better is %s; on average that "
 			"choice gives up %.1f %%.",
-			choose_measure_name(next->measure),
+			arena_say(arena, choose_measure_name(next->measure)),
 			mix_code(next, next->now.chosen),
 			chance(arena, next->now.p_wrong),
 			percent_lost(next->now.regret)),
@@ -174,7 +177,8 @@ say_none(struct arena *arena, struct work_next *next, struct err *err)
 				"cast no more batches for %s alone. Repeating "
 				"%s once, from fresh material, is still wise "
 				"before you buy.",
-				choose_measure_name(next->measure),
+				arena_say(arena,
+					choose_measure_name(next->measure)),
 				mix_code(next, next->now.chosen)),
 			err);
 	return say(next, "No plan of batches fits into that budget.", err);

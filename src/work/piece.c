@@ -54,10 +54,14 @@ check_form(const struct book_form *row, struct err *err)
 		(!round && (!row->width_m.has || !row->length_m.has)))
 		return err_report(err, ERR_INPUT, "--inner",
 			"Say the inner sizes of form %s: %s.", row->code,
-			round ? "--inner \"100 mm x 200 mm\", diameter and "
-				"height"
-			      : "--inner \"100 mm x 75 mm x 700 mm\", width, "
-				"height as filled, length");
+			round ? err_say(err,
+					"--inner \"100 mm x 200 mm\", diameter "
+					"and "
+					"height")
+			      : err_say(err,
+					"--inner \"100 mm x 75 mm x 700 mm\", "
+					"width, "
+					"height as filled, length"));
 	return ERR_NONE;
 }
 
@@ -162,7 +166,7 @@ find_batch(const struct work_site *site, const char *code, size_t *index,
 	}
 	return err_report(err, ERR_NOT_FOUND, "batch",
 		"There is no batch \"%.40s\" in the book.%s%.40s%s", code,
-		near != NULL ? " The nearest is \"" : "",
+		near != NULL ? err_say(err, " The nearest is \"") : "",
 		near != NULL ? near : "", near != NULL ? "\"." : "");
 }
 

@@ -612,7 +612,8 @@ work_plan_ics(
 			l->first_batch + (size_t)l->cut.n_batch - 1,
 			1000 * l->cut.volume_m3 / (double)l->cut.n_batch,
 			l->cut.pressure_Pa / 1000,
-			l->n_witness > 0 ? l->witness : "none");
+			l->n_witness > 0 ? l->witness
+					 : arena_say(arena, "none"));
 		strip.uid = text_format(arena, "strip-%s-%zu@%s", part,
 			l->cut.number, s->info.name);
 		strip.summary = text_format(arena, "Strip %s", l->name);

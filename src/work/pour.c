@@ -347,12 +347,18 @@ tell_batch(const struct desk *desk, struct arena *arena,
 			"it: %s. %s",
 			(long long)row->lift,
 			m->site.part[g->placed[k].part].code,
-			others.n > 0 ? others.bytes : "no other batch yet",
+			others.n > 0 ? others.bytes
+				     : arena_say(arena, "no other batch yet"),
 			strcmp(row->verdict, "hold") == 0
-				? "Do not load it and pour nothing on it until "
-				  "its pieces have spoken."
-				: "Break it out while it is green; within a "
-				  "day it is cheap, later it is dear.");
+				? arena_say(arena,
+					  "Do not load it and pour nothing on "
+					  "it until "
+					  "its pieces have spoken.")
+				: arena_say(arena,
+					  "Break it out while it is green; "
+					  "within a "
+					  "day it is cheap, later it is "
+					  "dear."));
 	if (build_is_witness(seed, m->site.part[g->placed[k].part].code,
 		    nth_of_part(m, g->placed[k].placing), every))
 		said[g->n_sentence++] = text_format(arena,

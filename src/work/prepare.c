@@ -46,7 +46,7 @@ say(struct preparing *p, const char *text)
 {
 	if (text != NULL && text[0] != '\0' &&
 		p->out->n_sentence < SENTENCES_MOST)
-		p->sentence[p->out->n_sentence++] = text;
+		p->sentence[p->out->n_sentence++] = arena_say(p->arena, text);
 }
 
 static const char *
@@ -270,12 +270,12 @@ say_weights(struct preparing *p, const struct lab_planned_bending *b)
 				w->small.kg, w->n_small));
 	if (b->hanger_may_break)
 		say(p,
-			"The hanger alone may break the weakest: make it "
-			"lighter, or the beam deeper.");
+			N_("The hanger alone may break the weakest: make it "
+			   "lighter, or the beam deeper."));
 	if (b->is_stubby)
 		say(p,
-			"The span is less than four depths: such a beam "
-			"reads too high.");
+			N_("The span is less than four depths: such a beam "
+			   "reads too high."));
 }
 
 static enum err_code
@@ -380,12 +380,14 @@ prepare_drop(struct preparing *p, struct err *err)
 				digits(p, h->high * 1000)));
 	if (p->known.speed == NULL)
 		say(p,
-			"What the guide takes is not known and was left out; "
-			"film the bar at its end (foamwright rig, "
-			"--exit-speed).");
+			N_("What the guide takes is not known and was left "
+			   "out; "
+			   "film the bar at its end (foamwright rig, "
+			   "--exit-speed)."));
 	say(p,
-		"All mixes from one height; four tip diameters between hits. "
-		"Goggles; hands off the guide when it falls.");
+		N_("All mixes from one height; four tip diameters between "
+		   "hits. "
+		   "Goggles; hands off the guide when it falls."));
 	return ERR_NONE;
 }
 
@@ -414,9 +416,13 @@ say_lift(struct preparing *p)
 		text_format(p->arena, "Each piece weighs about %s kg fresh.%s",
 			digits(p, kg.value),
 			kg.value > work_lift_most_kg
-				? " That takes two people, or a trolley."
-				: " Carry it on edge, both hands near the "
-				  "quarters."));
+				? arena_say(p->arena,
+					  " That takes two people, or a "
+					  "trolley.")
+				: arena_say(p->arena,
+					  " Carry it on edge, both hands near "
+					  "the "
+					  "quarters.")));
 }
 
 static enum err_code

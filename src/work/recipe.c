@@ -398,8 +398,9 @@ say_carbon(const struct work_mixer *m, struct arena *arena, size_t mix,
 			continue;
 		text_addf(&text, "%s%s %.3g%s", text.n > 0 ? ", " : "",
 			from->code, from->carbon_ratio.value,
-			is_typical(m, from->row.id, "carbon") ? " typical"
-							      : "");
+			is_typical(m, from->row.id, "carbon")
+				? arena_say(text.arena, " typical")
+				: "");
 	}
 	out->carbon = text.n > 0 ? text.bytes : "";
 	return text_failed(&text) ? err_memory(err) : ERR_NONE;

@@ -148,10 +148,14 @@ say_curve(struct arena *arena, const struct work_exponent *e)
 		unit_digits(arena, e->median, DIGITS),
 		unit_digits(arena, e->low, DIGITS),
 		unit_digits(arena, e->high, DIGITS),
-		e->borrowed ? "which is what is usual, since too few weights "
-			      "were tested to learn it here"
-			    : "learnt from the mixes that differ only in their "
-			      "foam: ",
+		e->borrowed ? arena_say(arena,
+				      "which is what is usual, since too few "
+				      "weights "
+				      "were tested to learn it here")
+			    : arena_say(arena,
+				      "learnt from the mixes that differ only "
+				      "in their "
+				      "foam: "),
 		e->borrowed ? "" : e->mixes);
 }
 

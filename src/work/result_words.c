@@ -82,10 +82,11 @@ work_result_what(struct arena *arena, const struct work_result *r)
 
 	if (r->place[0] == '\0' || strcmp(r->place, "centre") == 0 ||
 		n < n_centre || strcmp(name + n - n_centre, centre) != 0)
-		return name;
-	return or_empty(
-		text_format(arena, "%.*snear %s %s", (int)(n - n_centre), name,
-			strcmp(r->place, "edge") == 0 ? "an" : "a", r->place));
+		return arena_say(arena, name);
+	/* Put together in English, then looked up whole: po/layers.txt. */
+	name = text_format(arena, "%.*snear %s %s", (int)(n - n_centre), name,
+		strcmp(r->place, "edge") == 0 ? "an" : "a", r->place);
+	return name != NULL ? arena_say(arena, name) : "";
 }
 
 /* ---- what it was computed from ---- */

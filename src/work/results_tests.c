@@ -94,12 +94,16 @@ reduce_soaking(struct reducer *r, const struct work_series_row *row, size_t n)
 		return;
 	if (!dry.has || !work_has_volume(p)) {
 		(void)err_report(&err, ERR_INPUT, "soaking", "%s",
-			dry.has ? "its sizes were not written down, so there "
-				  "is no share of its volume."
-				: "what it weighs dry is not known: "
-				  "\"foamwright "
-				  "weigh --state 'oven dry'\", or soak with "
-				  "--dry.");
+			dry.has ? err_say(&err,
+					  "its sizes were not written down, so "
+					  "there "
+					  "is no share of its volume.")
+				: err_say(&err,
+					  "what it weighs dry is not known: "
+					  "\"foamwright "
+					  "weigh --state 'oven dry'\", or soak "
+					  "with "
+					  "--dry."));
 		results_fault(r, p, "soaking", &err);
 		return;
 	}

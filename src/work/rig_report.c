@@ -49,7 +49,9 @@ say_load(struct arena *arena, const struct work_rig_known *known)
 		"The known %s kg press %s %% %s than the gauge says (+/- %.1f "
 		"%%): every gauge reading on this rig is corrected for it.",
 		digits(arena, known->load->known_kg.value),
-		digits(arena, fabs(off)), off < 0 ? "less" : "more", u);
+		digits(arena, fabs(off)),
+		off < 0 ? arena_say(arena, "less") : arena_say(arena, "more"),
+		u);
 }
 
 static const char *
@@ -79,10 +81,12 @@ say_weight(struct arena *arena, const struct book_rig_check *check)
 	return text_format(arena,
 		"The weight marked %g kg weighs %g kg, %.1f %% %s%s",
 		check->known_kg.value, check->found_kg.value, fabs(off) * 100,
-		off < 0 ? "less" : "more",
+		off < 0 ? arena_say(arena, "less") : arena_say(arena, "more"),
 		fabs(off) > weight_off_most
-			? ": give what it weighs with --weights, not what it "
-			  "is marked."
+			? arena_say(arena,
+				  ": give what it weighs with --weights, not "
+				  "what it "
+				  "is marked.")
 			: ".");
 }
 
@@ -160,11 +164,11 @@ say_piece(struct arena *arena, const struct work_site *site,
 			"%s on a piece shows whether the rig has changed.",
 			check->piece[0] != '\0' ? " " : "", check->piece,
 			digits(arena, value[n - 1]), unit,
-			n == 1           ? "first"
-				: n == 2 ? "second"
-				: n == 3 ? "third"
-					 : "next",
-			"fourth");
+			n == 1           ? arena_say(arena, "first")
+				: n == 2 ? arena_say(arena, "second")
+				: n == 3 ? arena_say(arena, "third")
+					 : arena_say(arena, "next"),
+			arena_say(arena, "fourth"));
 	*doubted = got.is_beyond;
 	return text_format(arena,
 		"Check piece%s%s: %s %s; the %zu before it lead one to expect "
@@ -172,11 +176,15 @@ say_piece(struct arena *arena, const struct work_site *site,
 		check->piece[0] != '\0' ? " " : "", check->piece,
 		digits(arena, value[n - 1]), unit, got.n_before,
 		digits(arena, got.low), digits(arena, got.high),
-		got.is_beyond ? " Something on this rig has changed: look at "
-				"its supports, strap, hanger, scale and gauge "
-				"before the next test."
-			      : " Nothing has changed that one piece would "
-				"show.");
+		got.is_beyond
+			? arena_say(arena,
+				  " Something on this rig has changed: look at "
+				  "its supports, strap, hanger, scale and "
+				  "gauge "
+				  "before the next test.")
+			: arena_say(arena,
+				  " Nothing has changed that one piece would "
+				  "show."));
 }
 
 const char *
@@ -220,7 +228,7 @@ say(struct telling *t, const char *text)
 {
 	if (text != NULL && text[0] != '\0' &&
 		t->told->n_sentence < SENTENCES_MOST)
-		t->sentence[t->told->n_sentence++] = text;
+		t->sentence[t->told->n_sentence++] = arena_say(t->arena, text);
 }
 
 static void
@@ -268,8 +276,9 @@ tell_bending(struct telling *t, const struct book_rig *rig)
 
 	if (!rig->span_m.has)
 		say(t,
-			"Its span is not in the book: without it a load is no "
-			"strength (--span).");
+			N_("Its span is not in the book: without it a load is "
+			   "no "
+			   "strength (--span)."));
 	else if (t->most_depth_m > 0 &&
 		rig->span_m.value < slender_least * t->most_depth_m)
 		say(t,
@@ -285,13 +294,16 @@ tell_bending(struct telling *t, const struct book_rig *rig)
 				rig->span_m.value / t->most_depth_m));
 	if (!rig->strap_m.has)
 		say(t,
-			"The width of its strap is not in the book; 50 mm of "
-			"600 mm lower the figure by 4 % (--strap, 0 mm for a "
-			"bar).");
+			N_("The width of its strap is not in the book; 50 mm "
+			   "of "
+			   "600 mm lower the figure by 4 % (--strap, 0 mm for "
+			   "a "
+			   "bar)."));
 	if (!rig->hanger_kg.has)
 		say(t,
-			"Nobody has weighed its hanger and bucket: they hang "
-			"in every load (--hanger).");
+			N_("Nobody has weighed its hanger and bucket: they "
+			   "hang "
+			   "in every load (--hanger)."));
 	else if (t->hanger_share > 0)
 		say(t,
 			text_format(a,
@@ -306,19 +318,21 @@ tell_drop(struct telling *t, const struct book_rig *rig,
 {
 	if (!rig->bar_kg.has || !rig->height_m.has)
 		say(t,
-			"Bar and height are not both in the book: without them "
-			"a dent is no energy (--bar, --from).");
+			N_("Bar and height are not both in the book: without "
+			   "them "
+			   "a dent is no energy (--bar, --from)."));
 	if (rig->tip[0] == '\0' || !rig->tip_diameter_m.has)
 		say(t,
-			"The shape and width of its tip are not both in the "
-			"book: without them a depth is no volume (--tip, "
-			"--tip-diameter).");
+			N_("The shape and width of its tip are not both in the "
+			   "book: without them a depth is no volume (--tip, "
+			   "--tip-diameter)."));
 	if (known->speed == NULL)
 		say(t,
-			"Nobody has measured the speed at the end of its "
-			"guide. "
-			"Guides take 5 to 10 % (common practice, no source): "
-			"film it and say --exit-speed.");
+			N_("Nobody has measured the speed at the end of its "
+			   "guide. "
+			   "Guides take 5 to 10 % (common practice, no "
+			   "source): "
+			   "film it and say --exit-speed."));
 }
 
 static void
@@ -327,14 +341,17 @@ tell_crushing(struct telling *t, const struct book_rig *rig,
 {
 	if (!rig->ram_m.has)
 		say(t,
-			"The bore of its ram is not in the book: without it a "
-			"gauge reading is no load (--ram).");
+			N_("The bore of its ram is not in the book: without it "
+			   "a "
+			   "gauge reading is no load (--ram)."));
 	if (known->load == NULL)
 		say(t,
-			"Nobody has put a known weight on this jack. Friction "
-			"takes 3 to 5 % (common practice, no source): people "
-			"on a plank, weighed one by one, show it "
-			"(--dead-load).");
+			N_("Nobody has put a known weight on this jack. "
+			   "Friction "
+			   "takes 3 to 5 % (common practice, no source): "
+			   "people "
+			   "on a plank, weighed one by one, show it "
+			   "(--dead-load)."));
 	if (t->n_test > 0 && t->n_zero < t->n_test)
 		say(t,
 			text_format(t->arena,
@@ -391,9 +408,11 @@ tell_due(struct telling *t)
 		(double)(t->now_s - last_s) >= work_check_every_s;
 	if (never)
 		say(t,
-			"No check piece was ever broken on it. One a week, a "
-			"timber lath or a known brick, tells the rig's doings "
-			"from the mix's (--check-piece).");
+			N_("No check piece was ever broken on it. One a week, "
+			   "a "
+			   "timber lath or a known brick, tells the rig's "
+			   "doings "
+			   "from the mix's (--check-piece)."));
 	else if (t->told->is_due)
 		say(t,
 			text_format(t->arena,

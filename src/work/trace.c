@@ -130,18 +130,23 @@ how_text(struct arena *arena, const struct lab_trace_found *f)
 
 	text_init(&text, arena);
 	text_addf(&text, "%s between columns, decimal %s, ",
-		f->separator == '\t'          ? "tabs"
-			: f->separator == ';' ? "semicolons"
-			: f->separator == ',' ? "commas"
-					      : "nothing",
-		f->decimal_comma ? "comma" : "point");
+		f->separator == '\t' ? arena_say(text.arena, "tabs")
+			: f->separator == ';'
+			? arena_say(text.arena, "semicolons")
+			: f->separator == ','
+			? arena_say(text.arena, "commas")
+			: arena_say(text.arena, "nothing"),
+		f->decimal_comma ? arena_say(text.arena, "comma")
+				 : arena_say(text.arena, "point"));
 	if (f->heading_line > 0)
 		text_addf(&text, "heading in line %zu", f->heading_line);
 	else
 		text_addf(&text, "no heading");
 	if (f->time.has && f->time.name[0] != '\0')
 		text_addf(&text, ", time from \"%s\"%s%s", f->time.name,
-			f->time.unit[0] != '\0' ? " in " : "", f->time.unit);
+			f->time.unit[0] != '\0' ? arena_say(text.arena, " in ")
+						: "",
+			f->time.unit);
 	if (f->value.name[0] != '\0')
 		text_addf(&text, ", figures from \"%s\" in %s", f->value.name,
 			f->value.unit);
@@ -314,7 +319,7 @@ make_code(const struct desk *desk, struct writing *w, struct err *err)
 				  ask->piece != NULL
 					  ? w->bench->site.specimen[w->piece]
 						    .code
-					  : "store",
+					  : arena_say(w->r->arena, "store"),
 				  w->row.kind, nth);
 		if (w->row.code == NULL)
 			return err_memory(err);
@@ -468,8 +473,9 @@ say_load(struct telling *t, const struct book_trace *x)
 				"to the %s.",
 				digits(t, x->energy_j.value),
 				digits(t, x->crack_energy_j.value),
-				x->crack_n.has ? "first crack"
-					       : "highest load"));
+				x->crack_n.has
+					? arena_say(t->arena, "first crack")
+					: arena_say(t->arena, "highest load")));
 }
 
 static void
@@ -482,8 +488,8 @@ say_blow(struct telling *t, const struct book_trace *x)
 			digits(t, peak), digits(t, peak / gravity_m_s2)));
 	if (!x->blow_s.has) {
 		say(t,
-			"The blow is cut off: it began before the trace or "
-			"ended after it.");
+			N_("The blow is cut off: it began before the trace or "
+			   "ended after it."));
 		return;
 	}
 	say(t,
@@ -495,14 +501,18 @@ say_blow(struct telling *t, const struct book_trace *x)
 		say(t,
 			text_format(t->arena, "The bar went %s mm in it%s%s%s.",
 				digits(t, x->depth_m.value * 1000),
-				x->energy_j.has ? " and gave the piece " : "",
+				x->energy_j.has
+					? arena_say(t->arena,
+						  " and gave the piece ")
+					: "",
 				x->energy_j.has ? digits(t, x->energy_j.value)
 						: "",
 				x->energy_j.has ? " J" : ""));
 	else
 		say(t,
-			"With the speed as it hits (--speed) the way and the "
-			"energy would follow.");
+			N_("With the speed as it hits (--speed) the way and "
+			   "the "
+			   "energy would follow."));
 }
 
 static void
@@ -514,8 +524,10 @@ say_temperature(struct telling *t, const struct book_trace *x)
 			span_text(t, x->last_s - x->first_s)));
 	if (!x->dated)
 		say(t,
-			"Its times have no dates, so that it can be the cure "
-			"only of a batch whose start is said (cure --start).");
+			N_("Its times have no dates, so that it can be the "
+			   "cure "
+			   "only of a batch whose start is said (cure "
+			   "--start)."));
 }
 
 enum err_code
@@ -589,7 +601,7 @@ work_find_trace(const struct work_traces *traces, const char *code,
 	}
 	return err_report(err, ERR_NOT_FOUND, "trace",
 		"There is no trace \"%.60s\" in the book.%s%s", code,
-		n > 0 ? " There are: " : "", codes);
+		n > 0 ? err_say(err, " There are: ") : "", codes);
 }
 
 const struct book_file *

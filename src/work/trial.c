@@ -260,7 +260,7 @@ say_plan(const struct work_mixer *m, struct arena *arena, size_t trial,
 			told->spread.is_own
 				? text_format(arena, "as this book's %s shows",
 					  told->spread.measure)
-				: "typical; yours will show");
+				: arena_say(arena, "typical; yours will show"));
 	if (told->n_mix > 3 && told->n_each < 3) {
 		double fewer = 0;
 		size_t half = told->n_mix / 2 + 1;

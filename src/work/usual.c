@@ -87,7 +87,7 @@ work_usual_form(const struct book_part_use *use)
 {
 	if (strcmp(use->form, "roof-panel") == 0 && use->pitch_rad.has &&
 		use->pitch_rad.value > 0)
-		return "roof-pitched";
+		return N_("roof-pitched");
 	return use->form;
 }
 
@@ -170,7 +170,7 @@ work_bound_read(const struct work_bound *bound, enum unit_gallon gallon,
 {
 	const char *option = bound->is_least ? "--least" : "--most";
 	const struct unit_rules rules = {.gallon = gallon};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = {.tongue = err->tongue};
 	enum choose_measure measure;
 
 	if (!choose_measure_find(bound->measure, &measure))

@@ -122,8 +122,12 @@ judge_slurry(const struct judging *j)
 				"%.0f: %s. Spend no foam on it before that is "
 				"found.",
 				j->b->slurry_kg_m3.value, slurry.density.kg_m3,
-				off < 0 ? "too much water, or cement miscounted"
-					: "too little water, or lumps"));
+				off < 0 ? arena_say(j->arena,
+						  "too much water, or cement "
+						  "miscounted")
+					: arena_say(j->arena,
+						  "too little water, or "
+						  "lumps")));
 }
 
 static void
@@ -230,7 +234,7 @@ judge_loss(const struct judging *j)
 				"order.",
 				most * percent,
 				most > limit(j->m, CONTROL_W9, 1)
-					? ", which is much"
+					? arena_say(j->arena, ", which is much")
 					: ""));
 	if (last_s > limit(j->m, CONTROL_W10, 1) && !between)
 		fire(j, CONTROL_W10,

@@ -162,11 +162,15 @@ look_at_bending(const struct looking *l, size_t i)
 		(!b->on_rig_kg.has && !b->on_rig_included))
 		fire(l, CONTROL_W17, subject,
 			text_format(l->arena, "%s: its load is no strength.",
-				!b->span_m.has ? "The span is missing"
+				!b->span_m.has ? arena_say(l->arena,
+							 "The span is missing")
 					: !p->width_m.has || !p->depth_m.has
-					? "Width or depth is missing"
-					: "What hung with the weights is "
-					  "missing"));
+					? arena_say(l->arena,
+						  "Width or depth is missing")
+					: arena_say(l->arena,
+						  "What hung with the weights "
+						  "is "
+						  "missing")));
 }
 
 static void
@@ -224,7 +228,9 @@ look_at_mix_counts(const struct looking *l)
 				text_format(l->arena,
 					"%zu batch%s of it: it cannot be "
 					"ranked.",
-					n, n == 1 ? "" : "es"));
+					n,
+					n == 1 ? ""
+					       : arena_say(l->arena, "es")));
 	}
 }
 

@@ -320,7 +320,8 @@ say_alarm(struct watching *g, struct work_watch_alarm *alarm, struct err *err)
 	alarm->sentence = text_format(g->arena, "%+.1f %s seen at %s: %s.%s%s",
 		alarm->step * factor, units[g->w->quantity],
 		place(g, alarm->signal), control_rule_says(alarm->rule),
-		beginning_words, alarm->lasts ? "" : " It did not last.");
+		beginning_words,
+		alarm->lasts ? "" : arena_say(g->arena, " It did not last."));
 	alarm->check = alarm->lasts
 		? text_format(g->arena, "If it is %s.",
 			  checks[g->w->quantity][alarm->step < 0 ? 1 : 0])

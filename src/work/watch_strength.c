@@ -100,7 +100,7 @@ standing(const struct work_watch_lot *lot)
 	if (!lot->has_required)
 		return "";
 	if (!c->applies)
-		return ", too few to judge";
+		return N_(", too few to judge");
 	return c->is_met ? ", met" : ", not met";
 }
 
@@ -113,8 +113,9 @@ say_lot(const struct gathering *g, struct work_watch_lot *lot, struct err *err)
 		sum += lot->strength_Pa[i];
 	lot->sentence = text_format(g->arena,
 		"mix %s, %s: %zu batch%s, mean %.3g N/mm2%s%s%s%s",
-		g->s->mix[lot->mix].code, choose_measure_name(lot->measure),
-		lot->n, lot->n == 1 ? "" : "es",
+		g->s->mix[lot->mix].code,
+		arena_say(g->arena, choose_measure_name(lot->measure)), lot->n,
+		lot->n == 1 ? "" : arena_say(g->arena, "es"),
 		sum / (double)lot->n / pa_per_n_mm2,
 		lot->has_value
 			? text_format(g->arena, "; 95 of 100 should beat %.3g",
@@ -131,7 +132,9 @@ say_lot(const struct gathering *g, struct work_watch_lot *lot, struct err *err)
 				  "%s bore)",
 				  lot->n_more_than,
 				  lot->n_more_than == 1 ? "" : "s",
-				  lot->n_more_than == 1 ? "it" : "they")
+				  lot->n_more_than == 1
+					  ? arena_say(g->arena, "it")
+					  : arena_say(g->arena, "they"))
 			: "");
 	return lot->sentence != NULL ? ERR_NONE : err_memory(err);
 }

@@ -119,7 +119,8 @@ drop_all(const struct setting *s, struct err *err)
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, "--drop",
 		"%s has no weights of its own.",
-		s->ask->part != NULL ? s->ask->part : "The house");
+		s->ask->part != NULL ? s->ask->part
+				     : err_say(err, "The house"));
 }
 
 static enum err_code

@@ -32,10 +32,11 @@ check_ask(const struct work_withdraw *ask, size_t *kind, struct err *err)
 	if (ask->n_word != kinds[k].n_word)
 		return err_report(err, ERR_INPUT, "code",
 			"A %s is named by %s.", ask->kind,
-			kinds[k].n_word == 1
-				? "its code alone"
-				: "its piece, its test (such as bending) and "
-				  "its code");
+			kinds[k].n_word == 1 ? err_say(err, "its code alone")
+					     : err_say(err,
+						       "its piece, its test "
+						       "(such as bending) and "
+						       "its code"));
 	if (ask->because == NULL || ask->because[0] == '\0')
 		return err_report(err, ERR_INPUT, "--because",
 			"This takes a reason; give it with --because TEXT.");

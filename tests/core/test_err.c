@@ -1,7 +1,44 @@
 /* test_err.c - core/err: the first report wins, long texts are cut whole. */
 #include "support.h"
 
+#include "core/arena.h"
+#include "core/text.h"
+
 #include <string.h>
+
+/* A tongue of this test's own: two texts, the second with its arguments in the
+ * other order. */
+static const char *
+turn(const void *with, const char *english)
+{
+	if (strcmp(english, "Part %s weighs %d kg.") == 0)
+		return "%2$d kg pesa %1$s.";
+	return strcmp(english, "sand") == 0 ? (const char *)with : english;
+}
+
+static void
+err_in__speaks_as_its_arena(void **state)
+{
+	struct fixture *f = *state;
+	struct err err;
+
+	arena_speak(f->a, (struct tongue){.find = turn, .with = "arena"});
+	err = err_in(f->a);
+	(void)err_report(&err, ERR_INPUT, "part", "Part %s weighs %d kg.",
+		err_say(&err, "sand"), 3);
+	assert_string_equal("3 kg pesa arena.", err.text);
+	err_clear(&err);
+	(void)err_report(&err, ERR_INPUT, "", "Part %s weighs %d kg.", "x", 4);
+	assert_string_equal("4 kg pesa x.", err.text);
+	assert_string_equal("3 kg pesa arena.",
+		text_format(f->a, "Part %s weighs %d kg.",
+			arena_say(f->a, "sand"), 3));
+	/* what the tongue does not know, and who has none, stay English */
+	assert_string_equal("cement 1", text_format(f->a, "cement %d", 1));
+	arena_speak(f->a, (struct tongue){.find = NULL});
+	assert_string_equal("sand", arena_say(f->a, "sand"));
+	assert_string_equal("sand", err_say(NULL, "sand"));
+}
 
 static void
 err_report__keeps_the_first(void **state)
@@ -50,6 +87,7 @@ err_codes__have_words_and_statuses(void **state)
 
 static const struct CMUnitTest tests[] = {
 	TEST(err_report__keeps_the_first),
+	TEST(err_in__speaks_as_its_arena),
 	TEST(err_report__cuts_at_whole_characters),
 	TEST(err_codes__have_words_and_statuses),
 };
