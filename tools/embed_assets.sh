@@ -16,7 +16,9 @@ for file in "$@"; do
 	*) echo "$file: of what type is it?" >&2; exit 1 ;;
 	esac
 	echo "static const unsigned char bytes_$name[] = {"
-	od -An -v -tu1 "$file" | sed 's/ *\([0-9][0-9]*\)/\1,/g'
+	# without the tabs that indent a line
+	case $base in *.svg) cat "$file" ;; *) sed 's/^	*//' "$file" ;; esac |
+		od -An -v -tu1 | sed 's/ *\([0-9][0-9]*\)/\1,/g'
 	echo "0};"
 	[ -z "$other" ] || echo "const char $other[] = \"$address\";"
 	list="$list{\"$address\", \"$type; charset=utf-8\", bytes_$name, sizeof bytes_$name - 1},

@@ -263,21 +263,30 @@ PUT(weight, BOOK_WEIGHT)
 static void *
 kind_member(struct book_reading *r, enum book_table *table)
 {
-	if (strcmp(r->kind, "bending") == 0) {
-		*table = BOOK_READING_BENDING;
-		return &r->bending;
-	}
-	if (strcmp(r->kind, "drop") == 0) {
-		*table = BOOK_READING_DROP;
-		return &r->drop;
-	}
-	if (strcmp(r->kind, "crushing") == 0) {
-		*table = BOOK_READING_CRUSHING;
-		return &r->crushing;
-	}
-	if (strcmp(r->kind, "weighing") == 0) {
-		*table = BOOK_READING_WEIGHING;
-		return &r->weighing;
+	const struct {
+		const char *kind;
+		enum book_table table;
+		void *member;
+	} of[] = {
+		{"bending", BOOK_READING_BENDING, &r->bending},
+		{"drop", BOOK_READING_DROP, &r->drop},
+		{"crushing", BOOK_READING_CRUSHING, &r->crushing},
+		{"weighing", BOOK_READING_WEIGHING, &r->weighing},
+		{"moisture", BOOK_READING_WATER, &r->water},
+		{"soaking", BOOK_READING_WATER, &r->water},
+		{"rise", BOOK_READING_WATER, &r->water},
+		{"drying", BOOK_READING_WATER, &r->water},
+		{"shrinkage", BOOK_READING_LENGTH, &r->length},
+		{"screw", BOOK_READING_SCREW, &r->screw},
+		{"frost", BOOK_READING_FROST, &r->frost},
+		{"hot box", BOOK_READING_HOT_BOX, &r->hot_box},
+	};
+
+	for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+		if (strcmp(r->kind, of[i].kind) == 0) {
+			*table = of[i].table;
+			return of[i].member;
+		}
 	}
 	*table = BOOK_READING_OTHER;
 	return &r->other;

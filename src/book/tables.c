@@ -191,6 +191,52 @@ static const struct book_column reading_other_columns[] = {
 	AT(BOOK_REAL, book_other, value),
 };
 
+static const struct book_column reading_water_columns[] = {
+	AT(BOOK_MAYBE, book_water, after_s),
+	AT(BOOK_MAYBE, book_water, mass_kg),
+	AT(BOOK_MAYBE, book_water, dry_kg),
+	AT(BOOK_MAYBE, book_water, mass_step_kg),
+	AT(BOOK_MAYBE, book_water, height_m),
+	AT(BOOK_MAYBE, book_water, height_step_m),
+	AT(BOOK_MAYBE, book_water, face_m2),
+	AT(BOOK_MAYBE, book_water, wanted_ratio),
+};
+
+static const struct book_column reading_length_columns[] = {
+	AT(BOOK_REAL, book_length, length_m),
+	AT(BOOK_MAYBE, book_length, step_m),
+	AT(BOOK_MAYBE, book_length, degc),
+};
+
+static const struct book_column reading_screw_columns[] = {
+	AT(BOOK_REAL, book_screw, held_n),
+	AT(BOOK_MAYBE, book_screw, broke_n),
+	AT(BOOK_MAYBE, book_screw, step_n),
+	AT(BOOK_MAYBE, book_screw, diameter_m),
+	AT(BOOK_MAYBE, book_screw, depth_m),
+};
+
+static const struct book_column reading_frost_columns[] = {
+	AT(BOOK_MAYBE_WHOLE, book_frost, cycles),
+	AT(BOOK_REAL, book_frost, before_kg),
+	AT(BOOK_REAL, book_frost, after_kg),
+	AT(BOOK_MAYBE, book_frost, mass_step_kg),
+	AT(BOOK_MAYBE, book_frost, before_m),
+	AT(BOOK_MAYBE, book_frost, after_m),
+	AT(BOOK_MAYBE, book_frost, length_step_m),
+};
+
+static const struct book_column reading_hot_box_columns[] = {
+	AT(BOOK_REAL, book_hot_box, power_w),
+	AT(BOOK_MAYBE, book_hot_box, leak_w),
+	AT(BOOK_MAYBE, book_hot_box, area_m2),
+	AT(BOOK_MAYBE, book_hot_box, thickness_m),
+	AT(BOOK_REAL, book_hot_box, warm_degc),
+	AT(BOOK_REAL, book_hot_box, cold_degc),
+	AT(BOOK_MAYBE, book_hot_box, power_step_w),
+	AT(BOOK_MAYBE, book_hot_box, temperature_step_k),
+};
+
 static const struct book_column part_columns[] = {
 	AT(BOOK_TEXT, book_part, code),
 	AT(BOOK_TEXT, book_part, name),
@@ -857,6 +903,72 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM reading_other WHERE reading_id > ? "
 			  "ORDER BY reading_id",
 		COLUMNS_OF(reading_other_columns, book_other)},
+	[BOOK_READING_WATER] =
+		{.insert = "INSERT INTO reading_water (reading_id, history_id, "
+			   "after_s, mass_kg, dry_kg, mass_step_kg, height_m, "
+			   "height_step_m, face_m2, wanted_ratio) VALUES (?, "
+			   "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT after_s, mass_kg, dry_kg, "
+				  "mass_step_kg, height_m, height_step_m, "
+				  "face_m2, wanted_ratio FROM reading_water "
+				  "WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_water",
+			.digest = "SELECT * FROM reading_water WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_water_columns, book_water)},
+	[BOOK_READING_LENGTH] = {.insert =
+					 "INSERT INTO reading_length "
+					 "(reading_id, history_id, length_m, "
+					 "step_m, degc) VALUES (?, ?, ?, ?, ?)",
+		.select = "SELECT length_m, step_m, degc FROM reading_length "
+			  "WHERE reading_id = ?",
+		.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+			   "reading_length",
+		.digest = "SELECT * FROM reading_length WHERE reading_id > ? "
+			  "ORDER BY reading_id",
+		COLUMNS_OF(reading_length_columns, book_length)},
+	[BOOK_READING_SCREW] =
+		{.insert = "INSERT INTO reading_screw (reading_id, history_id, "
+			   "held_n, broke_n, step_n, diameter_m, depth_m) "
+			   "VALUES (?, ?, ?, ?, ?, ?, ?)",
+			.select = "SELECT held_n, broke_n, step_n, diameter_m, "
+				  "depth_m FROM reading_screw WHERE reading_id "
+				  "= ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_screw",
+			.digest = "SELECT * FROM reading_screw WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_screw_columns, book_screw)},
+	[BOOK_READING_FROST] =
+		{.insert = "INSERT INTO reading_frost (reading_id, history_id, "
+			   "cycles, before_kg, after_kg, mass_step_kg, "
+			   "before_m, after_m, length_step_m) VALUES (?, ?, ?, "
+			   "?, ?, ?, ?, ?, ?)",
+			.select = "SELECT cycles, before_kg, after_kg, "
+				  "mass_step_kg, before_m, after_m, "
+				  "length_step_m FROM reading_frost WHERE "
+				  "reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_frost",
+			.digest = "SELECT * FROM reading_frost WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_frost_columns, book_frost)},
+	[BOOK_READING_HOT_BOX] =
+		{.insert = "INSERT INTO reading_hot_box (reading_id, "
+			   "history_id, power_w, leak_w, area_m2, thickness_m, "
+			   "warm_degc, cold_degc, power_step_w, "
+			   "temperature_step_k) VALUES (?, ?, ?, ?, ?, ?, ?, "
+			   "?, ?, ?)",
+			.select = "SELECT power_w, leak_w, area_m2, "
+				  "thickness_m, warm_degc, cold_degc, "
+				  "power_step_w, temperature_step_k FROM "
+				  "reading_hot_box WHERE reading_id = ?",
+			.next_id = "SELECT coalesce(max(reading_id), 0) FROM "
+				   "reading_hot_box",
+			.digest = "SELECT * FROM reading_hot_box WHERE "
+				  "reading_id > ? ORDER BY reading_id",
+			COLUMNS_OF(reading_hot_box_columns, book_hot_box)},
 	[BOOK_PART] = {.what = "part of the building",
 		.taken = TAKEN("part", "code = ?2"),
 		.key = {0},

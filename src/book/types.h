@@ -334,13 +334,54 @@ struct book_other {
 	double value;
 };
 
+/* Water in a piece: kinds "moisture", "soaking", "rise" and "drying". */
+struct book_water {
+	struct maybe after_s;                 /* in the water */
+	struct maybe mass_kg;                 /* as it is then */
+	struct maybe dry_kg;                  /* from the oven */
+	struct maybe mass_step_kg;            /* the scale is read to this */
+	struct maybe height_m, height_step_m; /* of the wet edge */
+	struct maybe face_m2;                 /* in the water */
+	struct maybe wanted_ratio; /* the moisture that the plaster takes */
+};
+
+/* Between two studs on a bar: kind "shrinkage". */
+struct book_length {
+	double length_m;
+	struct maybe step_m, degc;
+};
+
+/* A screw pulled out: kind "screw". */
+struct book_screw {
+	double held_n;
+	struct maybe broke_n; /* missing: it still held */
+	struct maybe step_n, diameter_m, depth_m;
+};
+
+/* After so many cycles of freezing and thawing: kind "frost". */
+struct book_frost {
+	struct maybe cycles; /* always there */
+	double before_kg, after_kg;
+	struct maybe mass_step_kg;
+	struct maybe before_m, after_m, length_step_m; /* one size of it */
+};
+
+/* Heater's watts and the temperatures of both faces: kind "hot box". */
+struct book_hot_box {
+	double power_w;
+	struct maybe leak_w, area_m2, thickness_m;
+	double warm_degc, cold_degc;
+	struct maybe power_step_w, temperature_step_k;
+};
+
 struct book_reading {
 	struct book_row row;
 	int64_t specimen_id;
 	const char
 		*code; /* "1", "centre": tells readings of a specimen apart */
-	const char
-		*kind; /* "bending", "drop", "crushing", "weighing", "other" */
+	const char *kind; /* "bending", "drop", "crushing", "weighing", "other",
+		        * "moisture", "soaking", "rise", "drying", "shrinkage",
+		        * "screw", "frost", "hot box" */
 	struct maybe age_s;
 	const char *remark;
 	int64_t rig_id; /* 0: not said */
@@ -349,6 +390,13 @@ struct book_reading {
 	struct book_crushing crushing;
 	struct book_weighing weighing;
 	struct book_other other;
+	union { /* of these only the one that kind names may be looked at */
+		struct book_water water;
+		struct book_length length;
+		struct book_screw screw;
+		struct book_frost frost;
+		struct book_hot_box hot_box;
+	};
 };
 
 struct book_part {

@@ -44,20 +44,28 @@ static const struct thing_sql things[] = {BOOK_THINGS(NAMED)};
 
 /* What the tables of the kinds add to a reading; ?1 the old row, ?2 the new. */
 static const struct {
+	enum book_table table;
 	const char *stage, *copy, *paste;
 } kinds[] = {
-#define KIND(table)                                                           \
-	{                                                                     \
-		"CREATE TEMP TABLE again AS SELECT * FROM " table " WHERE 0", \
-			"INSERT INTO again SELECT * FROM " table              \
-			" WHERE reading_id = ?1",                             \
-			"INSERT INTO " table " SELECT * FROM again"           \
+#define KIND(table_, table)                                               \
+	{                                                                 \
+		table_,                                                   \
+			"CREATE TEMP TABLE again AS SELECT * FROM " table \
+			" WHERE 0",                                       \
+			"INSERT INTO again SELECT * FROM " table          \
+			" WHERE reading_id = ?1",                         \
+			"INSERT INTO " table " SELECT * FROM again"       \
 	}
-	KIND("reading_bending"),
-	KIND("reading_drop"),
-	KIND("reading_crushing"),
-	KIND("reading_weighing"),
-	KIND("reading_other"),
+	KIND(BOOK_READING_BENDING, "reading_bending"),
+	KIND(BOOK_READING_DROP, "reading_drop"),
+	KIND(BOOK_READING_CRUSHING, "reading_crushing"),
+	KIND(BOOK_READING_WEIGHING, "reading_weighing"),
+	KIND(BOOK_READING_OTHER, "reading_other"),
+	KIND(BOOK_READING_WATER, "reading_water"),
+	KIND(BOOK_READING_LENGTH, "reading_length"),
+	KIND(BOOK_READING_SCREW, "reading_screw"),
+	KIND(BOOK_READING_FROST, "reading_frost"),
+	KIND(BOOK_READING_HOT_BOX, "reading_hot_box"),
 #undef KIND
 };
 
@@ -361,10 +369,7 @@ copy_kinds(struct undoing *u, const struct pair *pair, size_t n)
 		sqlite3_stmt *s[2] = {NULL, NULL};
 		enum err_code code;
 
-		/* the tables of the kinds stand in the same order */
-		TRY(book_touch(u->book,
-			(enum book_table)((size_t)BOOK_READING_BENDING + k),
-			u->err));
+		TRY(book_touch(u->book, kinds[k].table, u->err));
 		TRY(book_run(u->book, kinds[k].stage, "write", u->err));
 		code = book_prepare(u->book, kinds[k].copy, &s[0], u->err);
 		if (code == ERR_NONE)

@@ -52,19 +52,26 @@ static const struct table_sql tables[] = {
 
 /* What the tables of the kinds of readings add to one. */
 static const struct {
+	enum book_table table;
 	const char *copy, *paste;
 } kinds[] = {
-#define KIND(table)                                               \
-	{                                                         \
-		"CREATE TEMP TABLE again AS SELECT * FROM " table \
-		" WHERE reading_id = ?1",                         \
-			PASTE(table)                              \
+#define KIND(table_, table)                                               \
+	{                                                                 \
+		table_,                                                   \
+			"CREATE TEMP TABLE again AS SELECT * FROM " table \
+			" WHERE reading_id = ?1",                         \
+			PASTE(table)                                      \
 	}
-	KIND("reading_bending"),
-	KIND("reading_drop"),
-	KIND("reading_crushing"),
-	KIND("reading_weighing"),
-	KIND("reading_other"),
+	KIND(BOOK_READING_BENDING, "reading_bending"),
+	KIND(BOOK_READING_DROP, "reading_drop"),
+	KIND(BOOK_READING_CRUSHING, "reading_crushing"),
+	KIND(BOOK_READING_WEIGHING, "reading_weighing"),
+	KIND(BOOK_READING_OTHER, "reading_other"),
+	KIND(BOOK_READING_WATER, "reading_water"),
+	KIND(BOOK_READING_LENGTH, "reading_length"),
+	KIND(BOOK_READING_SCREW, "reading_screw"),
+	KIND(BOOK_READING_FROST, "reading_frost"),
+	KIND(BOOK_READING_HOT_BOX, "reading_hot_box"),
 #undef KIND
 };
 
@@ -199,9 +206,7 @@ static enum err_code
 copy_kind(struct book *book, size_t kind, int64_t old_id, int64_t new_id,
 	struct err *err)
 {
-	/* the tables of the kinds stand in the same order as kinds */
-	TRY(book_touch(book,
-		(enum book_table)((size_t)BOOK_READING_BENDING + kind), err));
+	TRY(book_touch(book, kinds[kind].table, err));
 	TRY(run_with(book, kinds[kind].copy, old_id, 0, 0, err));
 	TRY(run_with(book, "UPDATE again SET reading_id = ?1, history_id = ?2",
 		new_id, book->history_id, 0, err));

@@ -31,6 +31,13 @@
 		true)                                                          \
 	X(CHOOSE_WATER_TAKEN_UP, "water_taken_up", "water taken up by volume", \
 		UNIT_RATIO, "%", false)                                        \
+	X(CHOOSE_WATER_DRAWN_UP, "water_drawn_up",                             \
+		"water drawn up in an hour", UNIT_MASS_PER_AREA, "kg/m2",      \
+		false)                                                         \
+	X(CHOOSE_DRYING_SHRINKAGE, "drying_shrinkage", "drying shrinkage",     \
+		UNIT_RATIO, "mm/m", false)                                     \
+	X(CHOOSE_FROST_LOSS, "frost_loss", "lost by freezing", UNIT_RATIO,     \
+		"%", false)                                                    \
 	X(CHOOSE_SETTLING_LOSS, "settling_loss", "settling in 24 h",           \
 		UNIT_RATIO, "%", false)                                        \
 	X(CHOOSE_CONDUCTIVITY, "conductivity", "heat let through (lambda)",    \

@@ -125,8 +125,8 @@ read_choose_ask(const struct invocation *in, struct work_choose_ask *ask,
 	bool is_set[WORK_CRITERIA] = {false};
 
 	*ask = (struct work_choose_ask){.part = invocation_value(in, "--part")};
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], ask, err));
 	TRY(read_mesh(in, ask, err));
 	TRY(read_prices(in, ask, err));
 	TRY(read_weights(in, is_set, ask->weight, err));

@@ -201,8 +201,8 @@ record(const struct invocation *in, const struct desk *desk, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(read_put_in(in, &ask, err));
 	TRY(read_losses(in, &ask, err));
 	TRY(work_batch_record(desk, in->arena, &ask, &told, err));

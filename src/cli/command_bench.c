@@ -132,8 +132,7 @@ run_drop(const struct invocation *in, struct err *err)
 
 	ask.reading.drop.went_through = invocation_has(in, "--through");
 	ask.reading.drop.cracked = invocation_has(in, "--cracked");
-	TRY(fields_read(in, drop_fields, COUNT(drop_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, drop_fields, COUNT(drop_fields), &ask, err));
 	if (ask.reading.code == NULL)
 		ask.reading.code = ask.reading.drop.place;
 	return record(in, &ask, err);
@@ -226,8 +225,7 @@ run_crush(const struct invocation *in, struct err *err)
 	struct work_test_ask ask = {
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	TRY(fields_read(in, crush_fields, COUNT(crush_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, crush_fields, COUNT(crush_fields), &ask, err));
 	TRY(take_half(in, &ask, err));
 	return record(in, &ask, err);
 }
@@ -281,8 +279,7 @@ run_weigh(const struct invocation *in, struct err *err)
 	const char *mass = invocation_value(in, "--mass");
 	struct book_weighing *w = &ask.reading.weighing;
 
-	TRY(fields_read(in, weigh_fields, COUNT(weigh_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, weigh_fields, COUNT(weigh_fields), &ask, err));
 	if (mass != NULL)
 		TRY(unit_read(mass, UNIT_MASS, NULL, &w->mass_kg, err));
 	ask.reading.code = w->state;

@@ -341,8 +341,7 @@ tell_at_once(
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, told_fields, COUNT(told_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, told_fields, COUNT(told_fields), &ask, err));
 	if (held != NULL)
 		TRY(unit_read(held, UNIT_MASS, NULL,
 			&ask.reading.bending.held_kg, err));
@@ -426,8 +425,7 @@ bend(const struct invocation *in, const struct desk *desk, struct err *err)
 			return tell_at_once(in, desk, err);
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, live_fields, COUNT(live_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, live_fields, COUNT(live_fields), &ask, err));
 	TRY(read_set(in, &ask, err));
 	return live(in, desk, &ask, err);
 }

@@ -12,6 +12,8 @@ static const struct command_option new_options[] = {
 	{"--name", "TEXT", "what the building is called", false},
 	{"--note", "TEXT", "a line that stands in the book from the first",
 		false},
+	{"--gallon", "WHICH", "us or imperial: what a gallon means (us)",
+		false},
 	{0}};
 
 static enum err_code
@@ -19,9 +21,15 @@ run_new(const struct invocation *in, struct err *err)
 {
 	const char *name = invocation_value(in, "--name");
 	const char *note = invocation_value(in, "--note");
+	const char *gallon = invocation_value(in, "--gallon");
 	struct desk desk;
 
 	TRY(desk_open(NULL, true, in, &desk, err));
+	if (gallon != NULL && !work_gallon_find(gallon, &desk.gallon))
+		return err_report(err, ERR_INPUT, "--gallon",
+			"--gallon was given \"%.40s\"; it takes us (3.785 L) "
+			"or imperial (4.546 L).",
+			gallon);
 	TRY(work_new(in->word[0], name != NULL ? name : "My building",
 		note != NULL ? note : "", &desk, err));
 	if (in->json)

@@ -37,7 +37,7 @@ refuse_measure(const struct invocation *in, const char *given, struct err *err)
 	struct text text;
 
 	text_init(&text, in->arena);
-	for (size_t i = 0; i < CHOOSE_CONDUCTIVITY; i++)
+	for (size_t i = 0; i <= CHOOSE_CONDUCTIVITY; i++)
 		text_addf(&text, "%s%s", i > 0 ? ", " : "",
 			choose_measure_word((enum choose_measure)i));
 	if (text_failed(&text))
@@ -63,7 +63,7 @@ read_ask(const struct invocation *in, struct work_compare_ask *ask,
 		return ERR_NONE;
 	ask->has_measure = true;
 	if (!find_measure(measure, &ask->measure) ||
-		ask->measure >= CHOOSE_CONDUCTIVITY)
+		ask->measure > CHOOSE_CONDUCTIVITY)
 		return refuse_measure(in, measure, err);
 	return ERR_NONE;
 }

@@ -100,8 +100,8 @@ enter(const struct invocation *in, const struct desk *desk, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(work_cure_put(desk, in->arena, &ask, &told, err));
 	if (in->json) {
 		(void)printf("{\"batches\": %zu}\n", told.n_batch);

@@ -159,8 +159,8 @@ run_design(const struct invocation *in, struct err *err)
 	struct desk desk;
 	enum err_code code;
 
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	if (ask.part == NULL)
 		return err_report(err, ERR_INPUT, "--part",
 			"Say for which part of the building: --part roof.");

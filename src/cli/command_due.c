@@ -122,6 +122,27 @@ print_csv(const struct calendar *c)
 	table_show(c->in, &table, stdout);
 }
 
+/* Blocks by a wall: when it can be plastered, and whether to weigh today. */
+static void
+print_drying(const struct calendar *c)
+{
+	const struct work_due *due = c->due;
+	struct arena *a = c->in->arena;
+
+	if (due->n_drying > 0)
+		(void)puts("Drying by a wall:");
+	for (size_t i = 0; i < due->n_drying; i++)
+		print_folded(stdout, 0,
+			text_format(a, "%s%s",
+				work_drying_words(
+					a, &due->bench, &due->drying[i]),
+				work_drying_due(&due->drying[i], due->on_s)
+					? " Weigh it today."
+					: ""));
+	if (due->n_drying > 0)
+		(void)puts("");
+}
+
 static void
 print_cautions(const struct work_due *due)
 {
@@ -178,6 +199,20 @@ print_json(const struct calendar *c, struct err *err)
 	}
 	jsonout_close_array(&json);
 	jsonout_key_number(&json, "undated", (double)c->due->n_undated);
+	jsonout_key(&json, "drying");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < c->due->n_drying; i++) {
+		const struct work_drying *d = &c->due->drying[i];
+
+		jsonout_open_object(&json);
+		jsonout_key_string(&json, "piece", s->specimen[d->piece].code);
+		jsonout_key_bool(
+			&json, "weigh", work_drying_due(d, c->due->on_s));
+		jsonout_key_string(&json, "says",
+			work_drying_words(c->in->arena, &c->due->bench, d));
+		jsonout_close_object(&json);
+	}
+	jsonout_close_array(&json);
 	return json_finish(&json, err);
 }
 
@@ -213,6 +248,7 @@ run_due(const struct invocation *in, struct err *err)
 		n_span--;
 	for (size_t i = 0; i < n_span; i++)
 		print_span(&c, &spans[i]);
+	print_drying(&c);
 	print_cautions(&due);
 	return ERR_NONE;
 }

@@ -38,8 +38,7 @@ run_gear(const struct invocation *in, struct err *err)
 		return err_report(err, ERR_INPUT, "--mixer",
 			"Say what there is: --mixer \"90 L\" --scale-step \"20 "
 			"g\".");
-	TRY(fields_read(in, gear_fields, COUNT(gear_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, gear_fields, COUNT(gear_fields), &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_gear_put(&desk, in->arena, &ask, err);
 	desk_close(&desk);
@@ -102,8 +101,8 @@ run_generator(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, generator_fields, COUNT(generator_fields),
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, generator_fields, COUNT(generator_fields), &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_generator_put(&desk, in->arena, &ask, &made, err);
 	desk_close(&desk);
@@ -183,8 +182,7 @@ run_foam(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, foam_fields, COUNT(foam_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, foam_fields, COUNT(foam_fields), &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_foam_put(&desk, in->arena, &ask, &told, err);
 	desk_close(&desk);

@@ -147,6 +147,8 @@ print_text(const struct invocation *in, const struct work_heated *h)
 			"the next batch, with %.0f %% of water.",
 			part->name, part->code, h->mix_code, h->why_mix,
 			100 * h->moisture_ratio));
+	for (size_t i = 0; i < h->n_measured; i++)
+		print_folded(stdout, 0, h->measured[i]);
 	print_layers(in, h);
 	print_answers(in, h);
 	if (h->has_climate)
@@ -186,6 +188,11 @@ print_json(const struct invocation *in, const struct work_heated *h,
 		jsonout_key_quantity(
 			&json, "heat_capacity", h->capacity_j_m2k, "J/(m2 K)");
 	}
+	jsonout_key(&json, "measured");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < h->n_measured; i++)
+		jsonout_string(&json, h->measured[i]);
+	jsonout_close_array(&json);
 	if (h->has_climate) {
 		jsonout_key_bool(&json, "gathers", h->wet.gathers);
 		jsonout_key_bool(&json, "dries", h->wet.dries);
@@ -208,8 +215,8 @@ run_heat(const struct invocation *in, struct err *err)
 	struct desk desk;
 	enum err_code code;
 
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	if (ask.part == NULL)
 		return err_report(err, ERR_INPUT, "--part",
 			"Say which part of the building: --part north.");

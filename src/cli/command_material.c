@@ -265,8 +265,8 @@ put_material(
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(work_material_put(desk, in->arena, &ask, &got, &made, err));
 	if (in->json)
 		(void)printf("{\"made\": %s}\n", made ? "true" : "false");

@@ -42,7 +42,8 @@ static const struct command_option options[] = {
 
 /* "0.48", "12 kg" or "10 L". */
 static enum err_code
-read_amount(const char *text, struct work_recipe_part *part, struct err *err)
+read_amount(const struct invocation *in, const char *text,
+	struct work_recipe_part *part, struct err *err)
 {
 	static const struct {
 		enum unit_kind kind;
@@ -52,10 +53,12 @@ read_amount(const char *text, struct work_recipe_part *part, struct err *err)
 		{UNIT_VOLUME, WORK_RECIPE_VOLUME}};
 
 	for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
+		struct unit_rules rules = {.gallon = UNIT_GALLON_US};
 		struct err unread = {.code = ERR_NONE};
 
 		part->form = forms[i].form;
-		if (unit_read(text, forms[i].kind, NULL, &part->amount,
+		TRY(gallon_of(in, text, forms[i].kind, &rules.gallon, err));
+		if (unit_read(text, forms[i].kind, &rules, &part->amount,
 			    &unread) == ERR_NONE &&
 			part->amount > 0)
 			return ERR_NONE;
@@ -100,7 +103,7 @@ read_parts(const struct invocation *in, struct work_recipe_ask *ask,
 
 		TRY(field_pair(in, "--part", text, &part[ask->n_part].code,
 			&value, err));
-		TRY(read_amount(value, &part[ask->n_part], err));
+		TRY(read_amount(in, value, &part[ask->n_part], err));
 		ask->n_part++;
 	}
 	ask->part = part;
@@ -254,8 +257,8 @@ put_mix(const struct invocation *in, const struct desk *desk, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(read_parts(in, &ask, err));
 	TRY(work_recipe_put(desk, in->arena, &ask, &made, err));
 	if (!in->json)

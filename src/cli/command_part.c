@@ -191,8 +191,8 @@ run_part(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(read_bounds(in, ask.bound, &ask.n_bound, err));
 	TRY(read_drops(in, ask.drop, &ask.n_drop, err));
 	TRY(read_skins(in, &ask, err));

@@ -194,8 +194,7 @@ run_pieces(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, pieces_fields, COUNT(pieces_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, pieces_fields, COUNT(pieces_fields), &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_pieces_put(&desk, in->arena, &ask, &told, err);
 	desk_close(&desk);
@@ -325,8 +324,7 @@ run_piece(const struct invocation *in, struct err *err)
 		return err_report(err, ERR_INPUT, "--fate",
 			"Say what is known of the piece: --height four times, "
 			"--fate, --mass, --damage.");
-	TRY(fields_read(in, piece_fields, COUNT(piece_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, piece_fields, COUNT(piece_fields), &ask, err));
 	TRY(read_heights(in, &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_piece_put(&desk, in->arena, &ask, &told, err);

@@ -423,8 +423,8 @@ read_ask(
 	TRY(read_words(in, "--off", &ask->off, &ask->n_off, err));
 	TRY(read_words(in, "--cold", &ask->cold, &ask->n_cold, err));
 	TRY(read_air(in, ask, err));
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], ask, err));
 	if (ask->from == NULL)
 		return err_report(err, ERR_INPUT, "--from",
 			"The plan needs its first day: --from 2026-05-04.");

@@ -338,8 +338,8 @@ run_pour(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(desk_open(in->word[0], in->n_given > 0, in, &desk, err));
 	code = in->n_given > 0 ? work_pour(&desk, in->arena, &ask, err)
 			       : ERR_NONE;

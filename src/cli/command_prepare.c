@@ -104,8 +104,8 @@ run_prepare(const struct invocation *in, struct err *err)
 	struct desk desk;
 	enum err_code code;
 
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(read_foreseen(in, &ask, err));
 	TRY(desk_open(in->word[0], false, in, &desk, err));
 	code = work_prepare(&desk, in->arena, &ask, &told, err);

@@ -106,8 +106,7 @@ put_check(const struct invocation *in, const struct desk *desk,
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, check_fields, COUNT(check_fields), UNIT_GALLON_US,
-		&ask, err));
+	TRY(fields_read(in, check_fields, COUNT(check_fields), &ask, err));
 	if (strcmp(what, "weight") == 0)
 		TRY(read_weight(in, &ask, err));
 	TRY(work_rig_check_put(desk, in->arena, &ask, &sentence, err));
@@ -134,8 +133,7 @@ put_rig(const struct invocation *in, const struct desk *desk, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(
-		in, rig_fields, COUNT(rig_fields), UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(in, rig_fields, COUNT(rig_fields), &ask, err));
 	TRY(work_rig_put(desk, in->arena, &ask, &made, err));
 	if (in->json)
 		(void)printf("{\"entered\": %s}\n", made ? "true" : "false");

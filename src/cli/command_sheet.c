@@ -239,8 +239,8 @@ make_sheet(
 	struct work_sheet s;
 	bool found = false;
 
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(work_mixer_read(desk, in->arena, &m, err));
 	if (!ask.wanted_m3.has && !ask.whole_bags) {
 		TRY(work_sheet_made(

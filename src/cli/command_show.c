@@ -9,6 +9,7 @@
 #include "work/result_words.h"
 #include "work/show.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Lists beyond those that work_show pages. */
@@ -26,16 +27,14 @@ static const char *
 figure(struct view *v, struct maybe m, enum unit_kind kind, const char *unit,
 	int digits)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
+	double value;
 
-	if (!m.has ||
-		unit_factor(unit, kind, UNIT_GALLON_US, &scale, &offset,
-			&err) != ERR_NONE)
+	if (!m.has)
 		return "-";
+	value = unit_value(m.value, kind, unit);
 	if (v->in->csv)
-		return exact_figure(v->in->arena, (m.value - offset) / scale);
-	return unit_digits(v->in->arena, (m.value - offset) / scale, digits);
+		return exact_figure(v->in->arena, value);
+	return unit_digits(v->in->arena, value, digits);
 }
 
 static void
@@ -121,6 +120,15 @@ show_specimens(struct view *v)
 	}
 }
 
+/* What reading the instruments leaves open, in per cent of the value. */
+static const char *
+open_figure(struct view *v, struct maybe u_ratio)
+{
+	if (!u_ratio.has || !(u_ratio.value > 0))
+		return "";
+	return unit_digits(v->in->arena, 100 * u_ratio.value, 2);
+}
+
 /* What single pieces say beside the results that are compared. */
 static void
 show_notes(struct view *v)
@@ -132,7 +140,37 @@ show_notes(struct view *v)
 		const char *cell[] = {s->specimen[n->specimen].code,
 			s->mix[s->batch_mix[s->specimen_batch[n->specimen]]]
 				.code,
-			n->what, "", n->value, "", n->from};
+			n->what, "", n->value, "", n->from,
+			open_figure(v, n->u_ratio)};
+
+		table_row(&v->table, cell);
+	}
+}
+
+/* A figure in the unit of the note; an open bound has none. */
+static const char *
+note_figure(struct view *v, const struct work_bench_note *n, double si)
+{
+	return isfinite(si) && si > 0
+		? exact_figure(v->in->arena, si / n->scale)
+		: "";
+}
+
+static void
+list_notes(struct view *v)
+{
+	const struct work_site *s = &v->shown->site;
+
+	for (size_t i = 0; i < v->shown->n_note; i++) {
+		const struct work_bench_note *n = &v->shown->note[i];
+		const size_t batch = s->specimen_batch[n->specimen];
+		const struct maybe age = {n->has_age, n->age_s};
+		const char *cell[] = {s->specimen[n->specimen].code,
+			s->batch[batch].code, s->mix[s->batch_mix[batch]].code,
+			n->what, "", note_figure(v, n, n->value_si.low),
+			note_figure(v, n, n->value_si.high), n->unit,
+			figure(v, age, UNIT_TIME, "d", 3), "", n->from,
+			open_figure(v, n->u_ratio)};
 
 		table_row(&v->table, cell);
 	}
@@ -158,7 +196,7 @@ list_results(struct view *v)
 {
 	static const char *const heading[] = {"piece", "batch", "mix", "what",
 		"where", "at least", "at most", "unit", "age d",
-		"left out because", "from"};
+		"left out because", "from", "plus or minus %"};
 	const struct work_site *s = &v->shown->site;
 
 	table_start(&v->table, v->in->arena, heading,
@@ -173,17 +211,19 @@ list_results(struct view *v)
 			figure_exact(v->in->arena, r->measure, r->value.high),
 			choose_measure_unit(r->measure),
 			figure(v, r->age_s, UNIT_TIME, "d", 3), r->why,
-			from_text(v, r)};
+			from_text(v, r),
+			open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}
+	list_notes(v);
 }
 
 static void
 show_results(struct view *v)
 {
 	static const char *const heading[] = {"piece", "mix", "what", "where",
-		"value", "left out because", "from"};
+		"value", "left out because", "from", "plus or minus %"};
 	const struct work_site *s = &v->shown->site;
 	const struct work_results *results = &v->shown->results;
 
@@ -191,7 +231,7 @@ show_results(struct view *v)
 		list_results(v);
 		return;
 	}
-	table_start(&v->table, v->in->arena, heading, 7, 0);
+	table_start(&v->table, v->in->arena, heading, 8, 0);
 	for (size_t i = 0; i < v->shown->n; i++) {
 		const struct work_result *r = &results->result[i];
 		const char *cell[] = {r->has_specimen
@@ -199,7 +239,8 @@ show_results(struct view *v)
 				: s->batch[r->batch].code,
 			s->mix[r->mix].code, work_result_what(v->in->arena, r),
 			r->place, work_result_value(v->in->arena, r), r->why,
-			from_text(v, r)};
+			from_text(v, r),
+			open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}

@@ -81,8 +81,8 @@ run_standing(const struct invocation *in, struct err *err)
 
 	if (ask.typed == NULL)
 		return err_memory(err);
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	TRY(read_looks(in, &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_standing_put(&desk, in->arena, &ask, &told, err);

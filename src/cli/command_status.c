@@ -28,6 +28,8 @@ print_json(const struct invocation *in, const struct work_status *s,
 	jsonout_key_count(&json, "overdue", s->n_overdue);
 	jsonout_key_count(&json, "due_today", s->n_today);
 	jsonout_key_count(&json, "due_this_week", s->n_week);
+	jsonout_key_count(&json, "drying", s->due.n_drying);
+	jsonout_key_count(&json, "to_weigh", s->due.n_to_weigh);
 	jsonout_key_string(&json, "next", s->next);
 	jsonout_key_string(&json, "because", s->because);
 	return json_finish(&json, err);
@@ -56,6 +58,15 @@ print_status(const struct invocation *in, const struct work_status *s)
 			"Parts with their mix: %zu of %zu.",
 			s->n_overdue, s->n_today, s->n_week, s->n_decided,
 			s->n_part));
+	if (s->due.n_to_weigh > 0)
+		print_folded(stdout, 0,
+			text_format(a,
+				"Drying by a wall: %zu, and %zu to weigh today "
+				"(\"foamwright drying\").",
+				s->due.n_drying, s->due.n_to_weigh));
+	for (size_t i = 0; i < s->due.n_drying; i++)
+		print_folded(stdout, 0,
+			work_drying_words(a, &s->due.bench, &s->due.drying[i]));
 	(void)printf("Next, since %s: foamwright %s %s\n", s->because, s->next,
 		s->takes_more ? "--help" : in->word[0]);
 }

@@ -370,8 +370,8 @@ read_takeoff_ask(const struct invocation *in, struct work_takeoff_ask *ask,
 	ask->mix = mix;
 	TRY(read_many(in, "--part", &ask->part, &ask->n_part, err));
 	TRY(read_many(in, "--mesh", &ask->mesh, &ask->n_mesh, err));
-	return fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, ask, err);
+	return fields_read(
+		in, fields, sizeof fields / sizeof fields[0], ask, err);
 }
 
 static enum err_code

@@ -119,7 +119,7 @@ read_ask(const struct invocation *in, struct work_trace_ask *ask,
 	const char *every = invocation_value(in, "--every");
 
 	TRY(read_kind(in, &ask->how.kind, err));
-	TRY(fields_read(in, fields, COUNT(fields), UNIT_GALLON_US, ask, err));
+	TRY(fields_read(in, fields, COUNT(fields), ask, err));
 	if (every != NULL)
 		TRY(unit_read(every, UNIT_TIME, NULL, &ask->how.step_s, err));
 	if (order == NULL)

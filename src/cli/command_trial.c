@@ -136,8 +136,8 @@ plan(const struct invocation *in, const struct desk *desk, struct err *err)
 		code = invocation_next(in, "--mix", &at))
 		mix[ask.n_mix++] = code;
 	ask.mix = mix;
-	TRY(fields_read(in, fields, sizeof fields / sizeof fields[0],
-		UNIT_GALLON_US, &ask, err));
+	TRY(fields_read(
+		in, fields, sizeof fields / sizeof fields[0], &ask, err));
 	return work_trial_plan(desk, in->arena, &ask, err);
 }
 

@@ -32,6 +32,12 @@ short_name(enum choose_measure measure)
 		return "screw\npull";
 	case CHOOSE_WATER_TAKEN_UP:
 		return "water*";
+	case CHOOSE_WATER_DRAWN_UP:
+		return "drawn\nup*";
+	case CHOOSE_DRYING_SHRINKAGE:
+		return "shrink*";
+	case CHOOSE_FROST_LOSS:
+		return "frost*";
 	case CHOOSE_SETTLING_LOSS:
 		return "settling*";
 	case CHOOSE_CONDUCTIVITY:

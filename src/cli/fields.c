@@ -1,19 +1,42 @@
 /* fields.c - the readers of options. */
 #include "cli/fields.h"
 
+#include "work/shelf.h"
+
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
 enum err_code
 fields_read(const struct invocation *in, const struct field *field, size_t n,
-	enum unit_gallon gallon, void *to, struct err *err)
+	void *to, struct err *err)
 {
 	for (size_t i = 0; i < n; i++) {
 		const char *text = invocation_value(in, field[i].option);
+		enum unit_gallon gallon = UNIT_GALLON_US;
 
-		if (text != NULL)
-			TRY(field_read(&field[i], text, gallon, to, err));
+		if (text == NULL)
+			continue;
+		if (field[i].type == FIELD_MAYBE)
+			TRY(gallon_of(in, text, field[i].kind, &gallon, err));
+		TRY(field_read(&field[i], text, gallon, to, err));
 	}
+	return ERR_NONE;
+}
+
+enum err_code
+gallon_of(const struct invocation *in, const char *text, enum unit_kind kind,
+	enum unit_gallon *gallon, struct err *err)
+{
+	struct desk desk = {.book = NULL};
+
+	*gallon = UNIT_GALLON_US;
+	if (!unit_names_gallon(text, kind))
+		return ERR_NONE;
+	assert(in->n_word > 0);
+	TRY(work_open(in->word[0], false, &desk, err));
+	*gallon = desk.gallon;
+	work_close(&desk);
 	return ERR_NONE;
 }
 

@@ -6,10 +6,18 @@
 #include "cli/command.h"
 #include "work/fields.h"
 
-/* fields_read(in, field, n, gallon, to, err): fills the members whose options
- * were given.  ERR_INPUT names the option, what it got, what would do. */
+/* fields_read(in, field, n, to, err): fills the members whose options were
+ * given; a gallon is that of the book.  ERR_INPUT names the option, what it got,
+ * what would do; where a gallon was named, what work_open reports as well. */
 enum err_code fields_read(const struct invocation *in,
-	const struct field *field, size_t n, enum unit_gallon gallon, void *to,
+	const struct field *field, size_t n, void *to,
+	struct err *err) MUST_CHECK;
+
+/* gallon_of(in, text, kind, gallon, err): which gallon the text means.  The
+ * book, the first word of the command, is asked only where the text names one:
+ * what work_open reports. */
+enum err_code gallon_of(const struct invocation *in, const char *text,
+	enum unit_kind kind, enum unit_gallon *gallon,
 	struct err *err) MUST_CHECK;
 
 /* fields_typed(in): the options as they were typed, a JSON object in the

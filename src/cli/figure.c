@@ -12,30 +12,22 @@ enum { DIGITS = 3 };
 const char *
 figure_bare(struct arena *arena, enum choose_measure measure, double si)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-	const char *text;
+	const char *text = unit_digits(arena,
+		unit_value(si, choose_measure_kind(measure),
+			choose_measure_unit(measure)),
+		DIGITS);
 
-	if (unit_factor(choose_measure_unit(measure),
-		    choose_measure_kind(measure), UNIT_GALLON_US, &scale,
-		    &offset, &err) != ERR_NONE)
-		return "-";
-	text = unit_digits(arena, (si - offset) / scale, DIGITS);
 	return text != NULL ? text : "-";
 }
 
 const char *
 figure_exact(struct arena *arena, enum choose_measure measure, double si)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-
-	if (!isfinite(si) ||
-		unit_factor(choose_measure_unit(measure),
-			choose_measure_kind(measure), UNIT_GALLON_US, &scale,
-			&offset, &err) != ERR_NONE)
+	if (!isfinite(si))
 		return "";
-	return exact_figure(arena, (si - offset) / scale);
+	return exact_figure(arena,
+		unit_value(si, choose_measure_kind(measure),
+			choose_measure_unit(measure)));
 }
 
 const char *

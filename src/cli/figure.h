@@ -5,8 +5,8 @@
 #include "choose/types.h"
 #include "core/arena.h"
 
-/* figure_bare(arena, measure, si): three digits without the unit; "-" if the
- * measure has no such unit. */
+/* figure_bare(arena, measure, si): three digits without the unit; "-" where
+ * memory ran out. */
 const char *figure_bare(
 	struct arena *arena, enum choose_measure measure, double si);
 

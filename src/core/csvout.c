@@ -4,11 +4,11 @@
 #include <stdbool.h>
 #include <string.h>
 
-/* "-3.25", "+4e-3": digits with a point, a sign, an exponent. */
+/* "-3.25", "4e-3": digits with a point, a minus, an exponent. */
 static bool
-is_number(const char *value)
+is_figure(const char *value)
 {
-	size_t n = value[0] == '-' || value[0] == '+', first = n;
+	size_t n = value[0] == '-', first = n;
 
 	n += strspn(value + n, "0123456789.");
 	if (n == first)
@@ -22,11 +22,10 @@ is_number(const char *value)
 }
 
 void
-csvout_field(struct text *csv, const char *value)
+csvout_text(struct text *csv, const char *value)
 {
 	bool formula = value[0] != '\0' &&
-		strchr("=+-@\t\r", value[0]) != NULL && !is_number(value) &&
-		strcmp(value, "-") != 0;
+		strchr("=+-@\t\r", value[0]) != NULL && strcmp(value, "-") != 0;
 	bool quoted = formula || strpbrk(value, ",\"\r\n") != NULL;
 
 	if (quoted)
@@ -40,6 +39,15 @@ csvout_field(struct text *csv, const char *value)
 	}
 	if (quoted)
 		text_add_char(csv, '"');
+}
+
+void
+csvout_field(struct text *csv, const char *value)
+{
+	if (is_figure(value))
+		text_add(csv, value);
+	else
+		csvout_text(csv, value);
 }
 
 void

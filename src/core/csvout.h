@@ -6,9 +6,12 @@
 
 #include <stddef.h>
 
-/* csvout_field(csv, value): one field, in quotes where it needs them.  A text
- * that a spreadsheet would take for a formula (it begins with = + - @, a tab or
- * a return) is led by an apostrophe; a plain number is not. */
+/* csvout_text(csv, value): a text as one field, in quotes where it needs them.
+ * What a spreadsheet would take for a formula or a number (it begins with = + -
+ * @, a tab or a return) is led by an apostrophe; "-" alone is not.
+ * csvout_field(csv, value): the same of a field that may be a figure; one as we
+ * print them ("-2.5e-07", never with a plus) stays bare. */
+void csvout_text(struct text *csv, const char *value);
 void csvout_field(struct text *csv, const char *value);
 
 /* csvout_row(csv, field, n): fields with commas between, ended by a line

@@ -77,6 +77,15 @@ enum err_code unit_factor(const char *word, enum unit_kind kind,
 	enum unit_gallon gallon, double *scale, double *offset,
 	struct err *err) MUST_CHECK;
 
+/* unit_value(si, kind, word): an SI value as a number of that unit; NAN where the
+ * word is not of that kind.  A gallon that is not said to be imperial is a US
+ * one. */
+double unit_value(double si, enum unit_kind kind, const char *word);
+
+/* unit_names_gallon(text, kind): what is written means one thing with US gallons
+ * and another with imperial ones ("6 gal", but neither "6 L" nor "6 US gal"). */
+bool unit_names_gallon(const char *text, enum unit_kind kind);
+
 /* unit_kind_name(kind): "a length", "a mass" ...; never NULL. */
 const char *unit_kind_name(enum unit_kind kind);
 

@@ -321,6 +321,31 @@ unit_factor(const char *word, enum unit_kind kind, enum unit_gallon gallon,
 	return ERR_NONE;
 }
 
+double
+unit_value(double si, enum unit_kind kind, const char *word)
+{
+	double scale, offset;
+
+	return unit_factor(word, kind, UNIT_GALLON_US, &scale, &offset, NULL) ==
+			ERR_NONE
+		? (si - offset) / scale
+		: (double)NAN;
+}
+
+bool
+unit_names_gallon(const char *text, enum unit_kind kind)
+{
+	const struct unit_rules american = {
+		.gallon = UNIT_GALLON_US, .may_be_negative = true};
+	const struct unit_rules imperial = {
+		.gallon = UNIT_GALLON_IMPERIAL, .may_be_negative = true};
+	double us, other;
+
+	return unit_read(text, kind, &american, &us, NULL) == ERR_NONE &&
+		unit_read(text, kind, &imperial, &other, NULL) == ERR_NONE &&
+		(us < other || us > other);
+}
+
 bool
 unit_known(const char *word, enum unit_kind kind)
 {

@@ -182,3 +182,60 @@ lab_density_uncertainty(const struct lab_density *d,
 	*relative = sqrt(mass_square + square);
 	return ERR_NONE;
 }
+
+enum err_code
+lab_absorption_uncertainty(const struct lab_density *d,
+	const struct lab_density_division *division, double *relative,
+	struct err *err)
+{
+	double taken_kg = d->saturated_mass.kg - d->oven_dry_mass.kg;
+	struct lab_densities got;
+
+	TRY(lab_density(d, &got, err));
+	TRY(check_division(division, err));
+	if (!got.has_absorption)
+		return err_report(err, ERR_INPUT, "saturated_mass",
+			"Water taken up needs the piece oven-dry and "
+			"saturated.");
+	if (!(taken_kg > 0))
+		return err_report(err, ERR_NUMERIC, "saturated_mass",
+			"The piece took up no water; a share of nothing says "
+			"nothing.");
+	/* two weighings make the water */
+	*relative = sqrt(
+		2 * lab_square_of_reading(division->mass.kg, taken_kg) +
+		volume_square(d, division));
+	return ERR_NONE;
+}
+
+enum err_code
+lab_moisture(struct mass wet, struct mass dry, double *ratio, struct err *err)
+{
+	const struct check mass[] = {
+		{"wet", "mass as it was", wet.kg, "kg"},
+		{"dry", "oven-dry mass", dry.kg, "kg"},
+	};
+
+	TRY(CHECK_ALL_POSITIVE(mass, err));
+	if (wet.kg < dry.kg)
+		return err_report(err, ERR_INPUT, "dry",
+			"The piece weighs %g kg oven-dry and only %g kg as it "
+			"was; it must weigh least when dry.",
+			dry.kg, wet.kg);
+	*ratio = wet.kg / dry.kg - 1;
+	return ERR_NONE;
+}
+
+enum err_code
+lab_moisture_uncertainty(struct mass wet, struct mass dry, struct mass division,
+	double *uncertainty, struct err *err)
+{
+	double u = lab_of_division(division.kg), ratio;
+
+	TRY(lab_moisture(wet, dry, &ratio, err));
+	TRY(check_not_negative((struct check){"division", "scale's division",
+				       division.kg, "kg"},
+		err));
+	*uncertainty = u / dry.kg * hypot(1, 1 + ratio);
+	return ERR_NONE;
+}

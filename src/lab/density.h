@@ -66,4 +66,23 @@ enum err_code lab_density_uncertainty(const struct lab_density *d,
 	const struct lab_density_division *division, double *relative,
 	struct err *err) MUST_CHECK;
 
+/* lab_absorption_uncertainty(d, division, relative, err): the same for the water
+ * taken up by volume, the two weighings of the oven-dry and the saturated piece
+ * each read apart.
+ * ERR_INPUT  as lab_density; one of the two masses is missing
+ * ERR_NUMERIC  it took up no water, so that nothing stands below the bar */
+enum err_code lab_absorption_uncertainty(const struct lab_density *d,
+	const struct lab_density_division *division, double *relative,
+	struct err *err) MUST_CHECK;
+
+/* lab_moisture(wet, dry, ratio, err): water per oven-dry mass, wet/dry - 1 (ASTM
+ * C566's form).
+ * lab_moisture_uncertainty(wet, dry, division, uncertainty, err): of that ratio,
+ * absolute, each weighing read to the division; first order.
+ * ERR_INPUT  a mass not above 0, wet below dry, a division below 0 */
+enum err_code lab_moisture(struct mass wet, struct mass dry, double *ratio,
+	struct err *err) MUST_CHECK;
+enum err_code lab_moisture_uncertainty(struct mass wet, struct mass dry,
+	struct mass division, double *uncertainty, struct err *err) MUST_CHECK;
+
 #endif /* LAB_DENSITY_H */

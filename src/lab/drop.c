@@ -259,3 +259,21 @@ lab_blows(const struct lab_blows *blows, struct interval *out, struct err *err)
 				    : (double)INFINITY;
 	return ERR_NONE;
 }
+
+enum err_code
+lab_blows_uncertainty(const struct lab_blows *blows, struct mass mass,
+	struct length height, double *relative, struct err *err)
+{
+	struct interval got;
+
+	TRY(lab_blows(blows, &got, err));
+	TRY(check_not_negative((struct check){"division.mass",
+				       "scale's division", mass.kg, "kg"},
+		err));
+	TRY(check_not_negative((struct check){"division.height",
+				       "ruler's division", height.m, "m"},
+		err));
+	*relative = sqrt(lab_square_of_reading(mass.kg, blows->mass.kg) +
+		lab_square_of_reading(height.m, blows->height.m));
+	return ERR_NONE;
+}

@@ -99,4 +99,12 @@ struct lab_blows {
 enum err_code lab_blows(const struct lab_blows *blows, struct interval *out,
 	struct err *err) MUST_CHECK;
 
+/* lab_blows_uncertainty(blows, mass, height, relative, err): the relative standard
+ * uncertainty of that energy from a scale and a ruler of these divisions, the
+ * same at both ends; first order (JCGM 100:2008, 5.1.2).  The blow more or less
+ * is the interval.  ERR_INPUT  as lab_blows, or a division below 0 */
+enum err_code lab_blows_uncertainty(const struct lab_blows *blows,
+	struct mass mass, struct length height, double *relative,
+	struct err *err) MUST_CHECK;
+
 #endif /* LAB_DROP_H */

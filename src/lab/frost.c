@@ -2,6 +2,7 @@
 #include "lab/frost.h"
 
 #include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -20,6 +21,21 @@ lab_frost_loss(
 
 	TRY(CHECK_ALL_POSITIVE(mass, err));
 	*ratio = (before.kg - after.kg) / before.kg;
+	return ERR_NONE;
+}
+
+enum err_code
+lab_frost_uncertainty(struct mass before, struct mass after,
+	struct mass division, double *uncertainty, struct err *err)
+{
+	double ratio;
+
+	TRY(lab_frost_loss(before, after, &ratio, err));
+	TRY(check_not_negative(
+		(struct check){"division", "division", division.kg, "kg"},
+		err));
+	*uncertainty = lab_of_division(division.kg) / before.kg *
+		hypot(1, 1 - ratio);
 	return ERR_NONE;
 }
 

@@ -15,6 +15,12 @@
 enum err_code lab_frost_loss(struct mass before, struct mass after,
 	double *ratio, struct err *err) MUST_CHECK;
 
+/* lab_frost_uncertainty(before, after, division, uncertainty, err): of that
+ * ratio, absolute, each weighing (or size) read to the division; first order
+ * (JCGM 100:2008, 5.1.2).  ERR_INPUT  as lab_frost_loss, a division below 0 */
+enum err_code lab_frost_uncertainty(struct mass before, struct mass after,
+	struct mass division, double *uncertainty, struct err *err) MUST_CHECK;
+
 /* lab_dynamic_ratio(first_Hz, now_Hz, ratio, err):
  * Relative dynamic modulus of elasticity, (now/first)^2 (ASTM C666, 10.1).
  * ERR_INPUT  a frequency not above 0 */

@@ -2,6 +2,7 @@
 #include "lab/handling.h"
 
 #include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 
@@ -58,5 +59,38 @@ lab_handling(
 	got.stress.Pa = 6 * got.moment.N_m /
 		(h->width.m * h->depth.m * h->depth.m);
 	*out = got;
+	return ERR_NONE;
+}
+
+/* Weight density * L^2/depth; the piece weighed itself, mass * L/(width
+ * depth^2). */
+enum err_code
+lab_handling_uncertainty(const struct lab_handling *h, struct mass weighed,
+	const struct lab_handling_division *division, double *relative,
+	struct err *err)
+{
+	const struct check each[] = {
+		{"division.density", "division of the density",
+			division->density.kg_m3, "kg/m3"},
+		{"division.mass", "scale's division", division->mass.kg, "kg"},
+		{"division.side", "ruler's division", division->side.m, "m"},
+	};
+	double side_m = division->side.m;
+	double by_length = lab_square_of_reading(side_m, h->length.m);
+	double by_width = lab_square_of_reading(side_m, h->width.m);
+	double by_depth = lab_square_of_reading(side_m, h->depth.m);
+	struct lab_handled got;
+
+	TRY(lab_handling(h, &got, err));
+	for (size_t i = 0; i < sizeof each / sizeof each[0]; i++)
+		TRY(check_not_negative(each[i], err));
+	if (weighed.kg > 0)
+		*relative = sqrt(
+			lab_square_of_reading(division->mass.kg, weighed.kg) +
+			by_length + by_width + 4 * by_depth);
+	else
+		*relative = sqrt(lab_square_of_reading(division->density.kg_m3,
+					 h->density.kg_m3) +
+			4 * by_length + by_depth);
 	return ERR_NONE;
 }

@@ -42,4 +42,20 @@ struct lab_handled {
 enum err_code lab_handling(const struct lab_handling *h,
 	struct lab_handled *out, struct err *err) MUST_CHECK;
 
+/* The finest division of each instrument; 0: taken as exact. */
+struct lab_handling_division {
+	struct density density; /* of a piece that was not weighed itself */
+	struct mass mass;       /* of the scale, where it was */
+	struct length side;
+};
+
+/* lab_handling_uncertainty(h, weighed, division, relative, err): the relative
+ * standard uncertainty of the stress from the instruments, first order (JCGM
+ * 100:2008, 5.1.2).  weighed: its mass, where the density came from that and
+ * its sizes (so that they count again); 0: from elsewhere.  The jerk is a bound
+ * and not in it.  ERR_INPUT  as lab_handling, or a division below 0 */
+enum err_code lab_handling_uncertainty(const struct lab_handling *h,
+	struct mass weighed, const struct lab_handling_division *division,
+	double *relative, struct err *err) MUST_CHECK;
+
 #endif /* LAB_HANDLING_H */

@@ -2,6 +2,7 @@
 #include "lab/rise.h"
 
 #include "core/check.h"
+#include "lab/uncertainty.h"
 #include "stats/linear.h"
 
 #include <math.h>
@@ -80,5 +81,52 @@ lab_rise(struct arena *arena, const struct lab_rise *rise,
 			rise->reading[0].mass.kg,
 		.water_kg_m2_root_s = line.coefficient[1] * water_kg_m3,
 	};
+	return ERR_NONE;
+}
+
+/* The sum of squares of the roots of time about their mean. */
+static double
+spread_of_roots(const struct lab_rise *rise)
+{
+	double mean = 0, square = 0;
+
+	for (size_t i = 0; i < rise->n_reading; i++)
+		mean += sqrt(rise->reading[i].at.s) / (double)rise->n_reading;
+	for (size_t i = 0; i < rise->n_reading; i++) {
+		double off = sqrt(rise->reading[i].at.s) - mean;
+
+		square += off * off;
+	}
+	return square;
+}
+
+enum err_code
+lab_rise_uncertainty(struct arena *arena, const struct lab_rise *rise,
+	const struct lab_rise_division *division, double *relative,
+	struct err *err)
+{
+	struct lab_risen got;
+	double slope_u;
+
+	TRY(lab_rise(arena, rise, &got, err));
+	TRY(check_not_negative(
+		(struct check){"division.mass", "scale's division",
+			division->mass.kg, "kg"},
+		err));
+	TRY(check_not_negative(
+		(struct check){"division.side", "ruler's division",
+			division->side.m, "m"},
+		err));
+	if (!(got.water_kg_m2_root_s > 0))
+		return err_report(err, ERR_NUMERIC, "readings",
+			"The piece drew up no water; a share of nothing says "
+			"nothing.");
+	slope_u = lab_of_division(division->mass.kg) /
+		(rise->face.m2 * sqrt(spread_of_roots(rise)));
+	/* two sides make the face */
+	*relative = sqrt(pow(slope_u / got.water_kg_m2_root_s, 2) +
+		2 *
+			lab_square_of_reading(
+				division->side.m, sqrt(rise->face.m2)));
 	return ERR_NONE;
 }

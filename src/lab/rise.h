@@ -41,4 +41,21 @@ struct lab_risen {
 enum err_code lab_rise(struct arena *arena, const struct lab_rise *rise,
 	struct lab_risen *out, struct err *err) MUST_CHECK;
 
+/* The finest division of each instrument; 0: taken as exact. */
+struct lab_rise_division {
+	struct mass mass;
+	struct length side; /* of the square of the face */
+};
+
+/* lab_rise_uncertainty(rise, division, relative, err): the relative standard
+ * uncertainty of the slope from reading the scale and the sides of the face,
+ * first order (JCGM 100:2008, 5.1.2).  The first weighing shifts the line and
+ * leaves its slope.  How the points lie about the line is standard_error, and
+ * is not in it.
+ * ERR_INPUT  as lab_rise, or a division below 0
+ * ERR_NUMERIC  it drew up no water */
+enum err_code lab_rise_uncertainty(struct arena *arena,
+	const struct lab_rise *rise, const struct lab_rise_division *division,
+	double *relative, struct err *err) MUST_CHECK;
+
 #endif /* LAB_RISE_H */

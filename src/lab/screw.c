@@ -2,6 +2,7 @@
 #include "lab/screw.h"
 
 #include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -59,5 +60,30 @@ lab_screw(const struct lab_screw *s, struct lab_screwed *out, struct err *err)
 	out->shear_Pa.low = least.low / cylinder_m2;
 	out->shear_Pa.high = least.high / cylinder_m2;
 	out->working.N = least.low / s->safety;
+	return ERR_NONE;
+}
+
+enum err_code
+lab_screw_uncertainty(const struct lab_screw *s,
+	const struct lab_screw_division *division, double *relative,
+	struct err *err)
+{
+	const struct check each[] = {
+		{"division.force", "scale's division", division->force.N, "N"},
+		{"division.diameter", "calliper's division",
+			division->diameter.m, "m"},
+		{"division.depth", "ruler's division", division->depth.m, "m"},
+	};
+	struct lab_screwed got;
+	double force_N;
+
+	TRY(lab_screw(s, &got, err));
+	for (size_t i = 0; i < sizeof each / sizeof each[0]; i++)
+		TRY(check_not_negative(each[i], err));
+	force_N = isfinite(got.least_N.high) ? got.least_N.high
+					     : got.least_N.low;
+	*relative = sqrt(lab_square_of_reading(division->force.N, force_N) +
+		lab_square_of_reading(division->diameter.m, s->diameter.m) +
+		lab_square_of_reading(division->depth.m, s->depth.m));
 	return ERR_NONE;
 }

@@ -35,4 +35,19 @@ struct lab_screwed {
 enum err_code lab_screw(const struct lab_screw *s, struct lab_screwed *out,
 	struct err *err) MUST_CHECK;
 
+/* The finest division of each instrument; 0: taken as exact. */
+struct lab_screw_division {
+	struct force force;
+	struct length diameter, depth;
+};
+
+/* lab_screw_uncertainty(s, division, relative, err): the relative standard
+ * uncertainty of the shear from reading the force, the screw and its depth,
+ * first order (JCGM 100:2008, 5.1.2); the force is taken where the weakest
+ * pull came out, or at what it held.  The step between held and out is the
+ * interval.  ERR_INPUT  as lab_screw, or a division below 0 */
+enum err_code lab_screw_uncertainty(const struct lab_screw *s,
+	const struct lab_screw_division *division, double *relative,
+	struct err *err) MUST_CHECK;
+
 #endif /* LAB_SCREW_H */

@@ -23,6 +23,10 @@ lab_shrinkage(
 	TRY(check_not_negative(
 		(struct check){"division", "division", s->division.m, "m"},
 		err));
+	TRY(check_not_negative(
+		(struct check){"temperature_division", "thermometer's division",
+			s->temperature_division_K, "K"},
+		err));
 	got.length_change_ratio = s->change.m / s->gauge.m;
 	got.drying_ratio = got.length_change_ratio;
 	if (s->has_temperature) {
@@ -37,7 +41,12 @@ lab_shrinkage(
 		got.drying_ratio -= lab_expansion_per_K *
 			(s->now.degC - s->first.degC);
 	}
-	got.uncertainty = sqrt(2) * lab_of_division(s->division.m) / s->gauge.m;
+	got.uncertainty = sqrt(2) *
+		hypot(lab_of_division(s->division.m) / s->gauge.m,
+			s->has_temperature ? lab_expansion_per_K *
+					lab_of_division(
+						s->temperature_division_K)
+					   : 0);
 	*out = got;
 	return ERR_NONE;
 }

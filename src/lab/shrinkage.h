@@ -19,13 +19,15 @@ struct lab_shrinkage {
 	bool has_temperature;
 	struct temperature first, now; /* of the bar at the two readings */
 	struct length division;        /* of the calliper; >= 0 */
+	double temperature_division_K; /* of the thermometer; >= 0 */
 };
 
 struct lab_shrunk {
 	double length_change_ratio; /* change / gauge, as read (ASTM C157) */
 	double drying_ratio;        /* less what the temperature did */
-	double uncertainty;         /* standard, from the calliper; two readings
-	                               of a division each */
+	double uncertainty;         /* standard, of drying_ratio: two readings
+	                               of the calliper, and two of the
+	                               thermometer where it was read */
 };
 
 /* lab_shrinkage(s, out, err):

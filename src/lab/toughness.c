@@ -2,6 +2,7 @@
 #include "lab/toughness.h"
 
 #include "core/check.h"
+#include "lab/uncertainty.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -181,5 +182,53 @@ lab_residual_ratio(struct interval first_crack_N, struct interval after_N,
 	out->high = first_crack_N.low > 0 && isfinite(after_N.high)
 		? after_N.high / first_crack_N.low
 		: (double)INFINITY;
+	return ERR_NONE;
+}
+
+/* The squares of what each reading changes the trapezoids by. */
+static double
+area_square(const struct lab_sag *sag, size_t n, double load_u, double sag_u)
+{
+	struct lab_sag before = {{0}, {0}};
+	double square = 0;
+
+	for (size_t i = 0; i < n; i++) {
+		bool is_last = i + 1 == n;
+		struct lab_sag after = is_last ? sag[i] : sag[i + 1];
+		/* the last one ends the area: what is beyond it counts not */
+		double by_load = (after.deflection.m - before.deflection.m) / 2;
+		double by_sag = is_last ? (before.load.N + sag[i].load.N) / 2
+					: (before.load.N - after.load.N) / 2;
+
+		square += pow(by_load * load_u, 2) + pow(by_sag * sag_u, 2);
+		before = sag[i];
+	}
+	return square;
+}
+
+enum err_code
+lab_area_uncertainty(const struct lab_sag *sag, size_t n,
+	const struct lab_sag_division *division, double *relative,
+	struct err *err)
+{
+	struct energy area;
+
+	TRY(check_sags(sag, n, err));
+	TRY(lab_area_under(sag, n, sag[n - 1].deflection, &area, err));
+	TRY(check_not_negative(
+		(struct check){"division.load", "division of the load",
+			division->load.N, "N"},
+		err));
+	TRY(check_not_negative(
+		(struct check){"division.deflection", "division of the sag",
+			division->deflection.m, "m"},
+		err));
+	if (!(area.J > 0))
+		return err_report(err, ERR_NUMERIC, "sags",
+			"No energy was taken up; a share of nothing says "
+			"nothing.");
+	*relative = sqrt(area_square(sag, n, lab_of_division(division->load.N),
+			    lab_of_division(division->deflection.m))) /
+		area.J;
 	return ERR_NONE;
 }

@@ -57,4 +57,19 @@ enum err_code lab_residual_ratio(struct interval first_crack_N,
 	struct interval after_N, struct interval *out,
 	struct err *err) MUST_CHECK;
 
+/* The finest division of each instrument; 0: taken as exact. */
+struct lab_sag_division {
+	struct force load;
+	struct length deflection;
+};
+
+/* lab_area_uncertainty(sag, n, division, relative, err): the relative standard
+ * uncertainty of lab_area_under up to the last reading, every load and every
+ * sag read apart, first order (JCGM 100:2008, 5.1.2).
+ * ERR_INPUT    as lab_area_under, or a division below 0
+ * ERR_NUMERIC  the area is nothing */
+enum err_code lab_area_uncertainty(const struct lab_sag *sag, size_t n,
+	const struct lab_sag_division *division, double *relative,
+	struct err *err) MUST_CHECK;
+
 #endif /* LAB_TOUGHNESS_H */

@@ -219,6 +219,14 @@ say_coming(const struct exchange *exchange)
 	return answer_make(&reply);
 }
 
+/* A picture or data cannot come back by itself: whoever asked for it waits. */
+static bool
+can_come_back(const struct web_request *request)
+{
+	return request->twin == WEB_PAGE &&
+		strncmp(request->path, "/chart/", strlen("/chart/")) != 0;
+}
+
 /* Takes out of the lists whoever has waited long enough. */
 static struct exchange *
 take_impatient(struct crew *crew)
@@ -231,7 +239,7 @@ take_impatient(struct crew *crew)
 			struct exchange *one = *at;
 
 			if (now - one->since_ms < PATIENCE_MS ||
-				one->request.twin != WEB_PAGE) {
+				!can_come_back(&one->request)) {
 				at = &one->next;
 				continue;
 			}

@@ -10,16 +10,10 @@ enum { DIGITS = 3, HUNDRED = 100 };
 double
 figure_in_unit(enum choose_measure measure, double si)
 {
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
-
 	if (measure == CHOOSE_COST)
 		return si / HUNDRED; /* cents */
-	if (unit_factor(choose_measure_unit(measure),
-		    choose_measure_kind(measure), UNIT_GALLON_US, &scale,
-		    &offset, &err) != ERR_NONE)
-		return NAN;
-	return (si - offset) / scale;
+	return unit_value(
+		si, choose_measure_kind(measure), choose_measure_unit(measure));
 }
 
 const char *
@@ -63,4 +57,16 @@ figure_chance(struct page *page, struct grid *grid, double p)
 {
 	grid_number(
 		grid, p * HUNDRED, work_chance_words(page->request->arena, p));
+}
+
+void
+figure_maybe(
+	struct page *page, struct grid *grid, struct maybe value, double factor)
+{
+	struct text text;
+
+	text_init(&text, page->request->arena);
+	text_addf(&text, "%.4g", value.value * factor);
+	grid_number(grid, value.has ? value.value * factor : (double)NAN,
+		text.bytes);
 }

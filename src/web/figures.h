@@ -25,4 +25,9 @@ const char *figure_range(struct page *page, enum choose_measure measure,
 /* figure_chance(page, grid, p): in hundredths, never a certainty. */
 void figure_chance(struct page *page, struct grid *grid, double p);
 
+/* figure_maybe(page, grid, value, factor): what may be unknown, times factor, with
+ * four digits. */
+void figure_maybe(struct page *page, struct grid *grid, struct maybe value,
+	double factor);
+
 #endif /* WEB_FIGURES_H */

@@ -2,6 +2,7 @@
 #include "web/form.h"
 
 #include "core/jsonout.h"
+#include "web/plain.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -121,6 +122,17 @@ unit_name(struct arena *arena, const char *name)
 	return text_format(arena, "%s_unit", name);
 }
 
+/* A gallon says which: "US gal/min" for "gal/min". */
+static const char *
+which_unit(const struct web_request *request, const char *unit, size_t n)
+{
+	const char *which = strncmp(unit, "gal", 3) != 0 ? ""
+		: request->desk.gallon == UNIT_GALLON_US ? "US "
+							 : "imp ";
+
+	return text_format(request->arena, "%s%.*s", which, (int)n, unit);
+}
+
 static void
 add_units(struct form *form, struct form_field *field, const char *units)
 {
@@ -128,8 +140,7 @@ add_units(struct form *form, struct form_field *field, const char *units)
 
 	while (*units != '\0' && field->n_choice < FORM_CHOICES_MOST) {
 		size_t n = strcspn(units, " ");
-		const char *unit = text_format(
-			form->request->arena, "%.*s", (int)n, units);
+		const char *unit = which_unit(form->request, units, n);
 
 		if (unit == NULL) {
 			form->failed = true;
@@ -202,6 +213,15 @@ form_needed(struct form *form)
 		field->needed = true;
 }
 
+void
+form_timed(struct form *form)
+{
+	struct form_field *field = last(form);
+
+	if (field != NULL)
+		field->timed = true;
+}
+
 /* A number alone, without a word of a unit. */
 static bool
 is_bare(const char *text)
@@ -261,6 +281,8 @@ form_fault(struct form *form, const struct err *err)
 	struct form_field *field = find_field(form, page_name_of(err->field));
 	const char *text = sentence_of(form->request->arena, err);
 
+	if (text != NULL)
+		text = plain_words(form->request, form, text);
 	if (text == NULL)
 		form->failed = true;
 	else if (field != NULL && field->error == NULL)
@@ -294,7 +316,7 @@ form_has_fault(const struct form *form)
 
 bool
 form_read(const struct web_request *request, const struct field *field,
-	size_t n, enum unit_gallon gallon, void *to, struct form *form)
+	size_t n, void *to, struct form *form)
 {
 	bool good = true;
 
@@ -305,7 +327,8 @@ form_read(const struct web_request *request, const struct field *field,
 
 		if (text == NULL)
 			continue;
-		if (field_read(&field[i], text, gallon, to, &err) == ERR_NONE)
+		if (field_read(&field[i], text, request->desk.gallon, to,
+			    &err) == ERR_NONE)
 			continue;
 		form_fault(form, &err);
 		good = false;

@@ -35,6 +35,7 @@ struct form_field {
 	size_t n_choice;
 	const char *chosen_unit;
 	bool many;   /* a file field that takes several */
+	bool timed;  /* a number with a stopwatch, where scripts run */
 	bool needed; /* marked so; the deed decides */
 };
 
@@ -57,6 +58,9 @@ struct form {
 	size_t n_pressed;
 	bool takes_files, failed; /* failed: memory or too many fields */
 	bool gets; /* asks a page again (GET) and records nothing */
+	const char
+		*live; /* a page that works out what is typed, asked for while
+			   * one types where scripts run; NULL: none */
 };
 
 /* form_start(form, request, id, action, button): no fields yet.  When the
@@ -99,11 +103,14 @@ void form_press(struct form *form, const char *name, const char *value,
 void form_value(struct form *form, const char *value);
 void form_needed(struct form *form);
 
-/* form_read(request, field, n, gallon, to, form): every field of the table that
- * was given is read into `to`; all that are wrong are reported at once beside
+/* form_timed: of the number added last, in seconds first: a stopwatch fills it. */
+void form_timed(struct form *form);
+
+/* form_read(request, field, n, to, form): every field of the table that was given
+ * is read into `to`, a gallon as the book means it; all that are wrong are reported at once beside
  * theirs in form.  Returns false if one was. */
 bool form_read(const struct web_request *request, const struct field *field,
-	size_t n, enum unit_gallon gallon, void *to, struct form *form);
+	size_t n, void *to, struct form *form);
 
 /* form_typed_number(request, arena, name): the number with the unit chosen
  * beside it ("70" and "lb" to "70 lb"); NULL if not given. */

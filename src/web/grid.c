@@ -1,6 +1,8 @@
 /* grid.c - tables, and their twins. */
 #include "web/grid.h"
 
+#include "core/csvout.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -71,26 +73,6 @@ grid_rows(const struct grid *grid)
 	return grid->n_column > 0 ? grid->n_cell / grid->n_column : 0;
 }
 
-/* A field in quotes where RFC 4180 asks for them. */
-static void
-add_field(struct text *csv, const char *value)
-{
-	bool formula = value[0] != '\0' && strchr("=+-@\t\r", value[0]) != NULL;
-	bool quoted = formula || strpbrk(value, ",\"\r\n") != NULL;
-
-	if (quoted)
-		text_add_char(csv, '"');
-	if (formula && strcmp(value, "-") != 0)
-		text_add_char(csv, '\'');
-	for (; *value != '\0'; value++) {
-		if (*value == '"')
-			text_add_char(csv, '"');
-		text_add_char(csv, *value);
-	}
-	if (quoted)
-		text_add_char(csv, '"');
-}
-
 static void
 add_heading(
 	struct text *csv, const struct grid_column *column, struct arena *arena)
@@ -99,7 +81,7 @@ add_heading(
 		? text_format(arena, "%s (%s)", column->heading, column->unit)
 		: column->heading;
 
-	add_field(csv, whole != NULL ? whole : column->heading);
+	csvout_text(csv, whole != NULL ? whole : column->heading);
 }
 
 void
@@ -117,7 +99,7 @@ grid_csv(const struct grid *grid, struct text *csv)
 		if (cell->has_number)
 			text_addf(csv, "%.17g", cell->number);
 		else if (cell->text != NULL)
-			add_field(csv, cell->text);
+			csvout_text(csv, cell->text);
 		text_add(csv, (i + 1) % grid->n_column == 0 ? "\r\n" : ",");
 	}
 }

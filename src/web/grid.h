@@ -50,8 +50,7 @@ void grid_pictured(struct grid *grid, const char *text, const char *picture);
 
 size_t grid_rows(const struct grid *grid);
 
-/* grid_csv: RFC 4180, CRLF, units in the headings; a text that a spreadsheet
- * would take for a formula is led by an apostrophe.  grid_json: an array of
+/* grid_csv: RFC 4180, CRLF, units in the headings, texts as csvout_text.  grid_json: an array of
  * one object a row. */
 void grid_csv(const struct grid *grid, struct text *csv);
 void grid_json(const struct grid *grid, struct jsonout *json);

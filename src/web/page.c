@@ -4,6 +4,7 @@
 #include "core/jsonout.h"
 #include "web/assets.h"
 #include "web/html.h"
+#include "web/plain.h"
 #include "web/view.h"
 
 #include <string.h>
@@ -24,6 +25,8 @@ enum block_kind {
 	BLOCK_LINK,
 	BLOCK_DONE,
 	BLOCK_GRID,
+	BLOCK_TICKS,
+	BLOCK_LABELS,
 	BLOCK_CHART,
 	BLOCK_FORM
 };
@@ -70,12 +73,18 @@ static void
 add_text(struct page *page, enum block_kind kind, const char *text,
 	const char *second)
 {
+	bool says = kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
+		kind == BLOCK_ALARM;
+
 	if (text == NULL)
 		page->failed = true;
 	else
 		add(page,
-			(struct page_block){
-				.kind = kind, .text = text, .second = second});
+			(struct page_block){.kind = kind,
+				.text = says
+					? plain_words(page->request, NULL, text)
+					: text,
+				.second = second});
 }
 
 void
@@ -124,7 +133,8 @@ page_done(struct page *page, const char *sentence, const char *undo)
 
 /* The struct may be on the caller's stack: a copy is kept. */
 static void
-add_grid(struct page *page, const struct grid *grid, bool folded)
+add_grid(struct page *page, const struct grid *grid, enum block_kind kind,
+	bool folded)
 {
 	const struct grid *kept = arena_copy(
 		page->request->arena, grid, 1, sizeof *grid);
@@ -133,21 +143,32 @@ add_grid(struct page *page, const struct grid *grid, bool folded)
 		page->failed = true;
 	else
 		add(page,
-			(struct page_block){.kind = BLOCK_GRID,
-				.grid = kept,
-				.folded = folded});
+			(struct page_block){
+				.kind = kind, .grid = kept, .folded = folded});
 }
 
 void
 page_grid(struct page *page, const struct grid *grid)
 {
-	add_grid(page, grid, false);
+	add_grid(page, grid, BLOCK_GRID, false);
+}
+
+void
+page_labels(struct page *page, const struct grid *grid)
+{
+	add_grid(page, grid, BLOCK_LABELS, false);
+}
+
+void
+page_ticks(struct page *page, const struct grid *grid)
+{
+	add_grid(page, grid, BLOCK_TICKS, false);
 }
 
 void
 page_grid_folded(struct page *page, const struct grid *grid)
 {
-	add_grid(page, grid, true);
+	add_grid(page, grid, BLOCK_GRID, true);
 }
 
 void
@@ -302,6 +323,57 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	return true;
 }
 
+/* Name, figure and note of each row; the figure with its column's unit. */
+static bool
+view_ticks(
+	struct arena *arena, const struct grid *grid, struct view_ticks *view)
+{
+	size_t n = grid_rows(grid);
+	struct view_item *item = arena_take(arena, n, sizeof *item);
+
+	if (item == NULL)
+		return false;
+	for (size_t i = 0; i < n; i++) {
+		const struct grid_cell *cell = &grid->cell[i * grid->n_column];
+
+		item[i] = (struct view_item){.name = cell[0].text,
+			.id = text_format(arena, "tick-%s-%zu", grid->key, i),
+			.figure = text_format(arena, "%s %s", cell[1].text,
+				grid->column[1].unit),
+			.note = cell[2].text};
+		if (item[i].id == NULL || item[i].figure == NULL)
+			return false;
+	}
+	*view = (struct view_ticks){
+		.caption = grid->caption, .items = item, .n_items = n};
+	return true;
+}
+
+/* Marking with its picture, and two lines. */
+static bool
+view_labels(
+	struct arena *arena, const struct grid *grid, struct view_labels *view)
+{
+	size_t n = grid_rows(grid);
+	struct view_item *item = arena_take(arena, n, sizeof *item);
+
+	if (item == NULL)
+		return false;
+	for (size_t i = 0; i < n; i++) {
+		const struct grid_cell *cell = &grid->cell[i * grid->n_column];
+
+		item[i] = (struct view_item){.name = cell[0].text,
+			.picture = cell[0].picture,
+			.alt = text_format(arena, "QR %s", cell[0].text),
+			.figure = cell[1].text,
+			.note = cell[2].text};
+		if (item[i].alt == NULL)
+			return false;
+	}
+	*view = (struct view_labels){.items = item, .n_items = n};
+	return true;
+}
+
 static bool
 view_choices(struct arena *arena, const struct form_field *field,
 	const char *chosen, const char *id, struct view_field *view)
@@ -354,6 +426,7 @@ view_field(struct arena *arena, const struct form *form,
 		.hidden = field->kind == FORM_HIDDEN,
 		.several = field->many,
 		.needed = field->needed,
+		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
 	view->described = text_format(arena, "%s%s%s",
 		field->hint != NULL ? view->hint_id : "",
@@ -395,6 +468,7 @@ view_form(const struct page *page, const struct form *form,
 		.kind = form->gets ? "asks" : "records",
 		.files = form->takes_files,
 		.gets = form->gets,
+		.live = form->live,
 		.faults = form_has_fault(form),
 		.fields = field,
 		.n_fields = form->n_field,
@@ -443,6 +517,14 @@ view_block(const struct page *page, const struct page_block *block,
 	case BLOCK_GRID:
 		view->has_grid = true;
 		return view_grid(page->request, block, &view->grid);
+	case BLOCK_LABELS:
+		view->has_labels = true;
+		return view_labels(
+			page->request->arena, block->grid, &view->labels);
+	case BLOCK_TICKS:
+		view->has_ticks = true;
+		return view_ticks(
+			page->request->arena, block->grid, &view->ticks);
 	case BLOCK_FORM:
 		view->has_form = true;
 		return view_form(page, block->form, &view->form);
@@ -538,7 +620,7 @@ view_page(const struct page *page, struct view_layout *view)
 		if (!view_block(page, &page->block[i], &block[i]))
 			return false;
 		view->has_faults |= block[i].has_form && block[i].form.faults;
-		view->has_table |= block[i].has_grid;
+		view->has_table |= page->block[i].grid != NULL;
 	}
 	view->tab = text_format(request->arena, "%s%s - Foamwright",
 		view->has_faults ? _("Not yet: ") : "", page->title);
@@ -585,6 +667,8 @@ key_of(enum block_kind kind)
 	case BLOCK_SAY:
 	case BLOCK_LINK:
 	case BLOCK_GRID:
+	case BLOCK_TICKS:
+	case BLOCK_LABELS:
 	case BLOCK_CHART:
 	case BLOCK_FORM:
 		break;
@@ -619,7 +703,7 @@ answer_json(struct page *page, struct web_reply *reply, struct err *err)
 	jsonout_key(&json, "tables");
 	jsonout_open_object(&json);
 	for (size_t i = 0; i < page->n_block; i++)
-		if (page->block[i].kind == BLOCK_GRID) {
+		if (page->block[i].grid != NULL) {
 			jsonout_key(&json, page->block[i].grid->key);
 			grid_json(page->block[i].grid, &json);
 		}
@@ -641,7 +725,7 @@ answer_csv(struct page *page, struct web_reply *reply, struct err *err)
 	for (size_t i = 0; i < page->n_block; i++) {
 		const struct grid *grid = page->block[i].grid;
 
-		if (page->block[i].kind != BLOCK_GRID ||
+		if (grid == NULL ||
 			(wanted != NULL && strcmp(wanted, grid->key) != 0))
 			continue;
 		reply->type = "text/csv; charset=utf-8; header=present";

@@ -47,7 +47,8 @@ struct page {
 void page_start(struct page *page, const struct web_request *request,
 	const char *title, enum page_section section);
 
-/* Each adds a block; texts are borrowed until the answer. */
+/* Each adds a block; texts are borrowed until the answer.  Sentences are said in
+ * plain_words. */
 void page_heading(struct page *page, const char *text);
 void page_say(struct page *page, const char *sentence);
 void page_big(struct page *page, const char *label, const char *figure);
@@ -63,6 +64,14 @@ void page_done(struct page *page, const char *sentence, const char *undo);
  * chart that shows the same. */
 void page_grid(struct page *page, const struct grid *grid);
 void page_grid_folded(struct page *page, const struct grid *grid);
+
+/* page_ticks: a table of three columns (what, how much, a note) as a list to tick
+ * off, in big figures.  The ticks stay in the reader's browser. */
+void page_ticks(struct page *page, const struct grid *grid);
+
+/* page_labels: a table of three columns (a marking with its picture, two lines) as
+ * labels to cut out: 21 of 60 by 35 mm on a sheet of A4. */
+void page_labels(struct page *page, const struct grid *grid);
 
 /* page_chart: a picture that the server draws at `address`, in words what it
  * shows.  Its table is to stand on the page too. */

@@ -3,6 +3,7 @@
 #include "web/page.h"
 
 #include "core/date.h"
+#include "web/dents.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -11,7 +12,7 @@
 
 #include <string.h>
 
-enum { MILLI = 1000 };
+enum { MILLI = 1000, SAID_MOST = 64 };
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
@@ -134,6 +135,9 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	fill_find(&find, request);
 	page_form(&page, &find);
 	add_waiting(&page, &due, batch);
+	if (batch != NULL)
+		page_link(&page, _("Labels of this batch, to print"),
+			web_at(request, "/labels/", batch));
 	if (pieces->request == NULL)
 		fill_pieces(pieces, request, &due.bench);
 	page_form(&page, pieces);
@@ -197,8 +201,8 @@ put_pieces(const struct web_request *request, struct form *form)
 	const char *codes;
 
 	ask.reinforced = web_given(request, "reinforced") != NULL;
-	if (!form_read(request, pieces_fields, COUNT(pieces_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(
+		    request, pieces_fields, COUNT(pieces_fields), &ask, form))
 		return NULL;
 	if (ask.batch == NULL || ask.form == NULL || !ask.count.has) {
 		form_fault_at(form,
@@ -226,8 +230,7 @@ put_form(const struct web_request *request, struct form *form)
 	struct err inner = {.code = ERR_NONE};
 	bool made;
 
-	if (!form_read(request, form_fields, COUNT(form_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, form_fields, COUNT(form_fields), &ask, form))
 		return NULL;
 	if (ask.code == NULL) {
 		form_fault_at(form, "code", _("This is needed."));
@@ -401,18 +404,30 @@ fill_piece(struct piece_forms *forms, const struct web_request *request,
 	fill_fate(&forms->fate, request, action);
 }
 
+/* A caution is said once, however many readings call for it. */
+static void
+say_once(struct page *page, const char **said, size_t *n, const char *sentence)
+{
+	for (size_t i = 0; i < *n; i++)
+		if (strcmp(said[i], sentence) == 0)
+			return;
+	if (*n < SAID_MOST)
+		said[(*n)++] = sentence;
+	page_say(page, sentence);
+}
+
 static void
 add_told(struct page *page, const struct web_request *request, const char *code,
-	const char *kind, const char *reading)
+	const struct book_reading *r, const char **said, size_t *n)
 {
 	struct work_test_told told;
 	struct err inner = {.code = ERR_NONE};
 
-	if (work_test_tell(&request->desk, request->arena, code, kind, reading,
-		    &told, &inner) != ERR_NONE)
+	if (work_test_tell(&request->desk, request->arena, code, r->kind,
+		    r->code, &told, &inner) != ERR_NONE)
 		return; /* nothing of that kind yet */
 	for (size_t i = 0; i < told.n_sentence; i++)
-		page_say(page, told.sentence[i]);
+		say_once(page, said, n, told.sentence[i]);
 }
 
 /* What each reading of the piece came to. */
@@ -421,7 +436,9 @@ add_results(struct page *page, const struct web_request *request,
 	const struct work_bench *bench, size_t piece)
 {
 	const struct work_site *s = &bench->site;
+	const char *said[SAID_MOST];
 	bool any = false;
+	size_t n = 0;
 
 	for (size_t i = 0; i < s->n_reading; i++) {
 		const struct book_reading *r = &s->reading[i];
@@ -432,8 +449,7 @@ add_results(struct page *page, const struct web_request *request,
 		if (!any)
 			page_heading(page, _("What it came to so far"));
 		any = true;
-		add_told(page, request, s->specimen[piece].code, r->kind,
-			r->code);
+		add_told(page, request, s->specimen[piece].code, r, said, &n);
 	}
 }
 
@@ -498,6 +514,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 		page_done(&page, _("Recorded."), "/undo/last");
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
+	TRY(dents_add(&page, &bench, piece, err));
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
@@ -510,6 +527,8 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->crush);
 	page_form(&page, &forms->weigh);
 	page_form(&page, &forms->fate);
+	page_link(&page, _("Water, drying, screws, frost and heat"),
+		web_at(request, "/measure/", code));
 	page_link(&page, _("Its label, to print"),
 		web_at(request, "/label/", code));
 	page_link(&page, _("To the other pieces"), "/bench");
@@ -598,8 +617,7 @@ put_drop(const struct web_request *request, struct form *form)
 
 	ask.reading.drop.went_through = web_given(request, "through") != NULL;
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
-	if (!form_read(request, drop_fields, COUNT(drop_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
 		return false;
 	ask.reading.code = ask.reading.drop.place;
 	return put_test(request, &ask, form);
@@ -612,8 +630,8 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	return form_read(request, crush_fields, COUNT(crush_fields),
-		       UNIT_GALLON_US, &ask, form) &&
+	return form_read(request, crush_fields, COUNT(crush_fields), &ask,
+		       form) &&
 		put_test(request, &ask, form);
 }
 
@@ -627,8 +645,7 @@ put_weight(const struct web_request *request, struct form *form)
 			.weighing = {.state = "at test"}},
 		.keeps_fate = true};
 
-	if (!form_read(request, weigh_fields, COUNT(weigh_fields),
-		    UNIT_GALLON_US, &ask, form))
+	if (!form_read(request, weigh_fields, COUNT(weigh_fields), &ask, form))
 		return false;
 	if (!ask.mass_kg.has) {
 		form_fault_at(form, "mass", _("This is needed."));
@@ -648,8 +665,7 @@ put_fate(const struct web_request *request, struct form *form)
 	struct work_piece_told told;
 	struct err inner = {.code = ERR_NONE};
 
-	if (!form_read(request, fate_fields, COUNT(fate_fields), UNIT_GALLON_US,
-		    &ask, form))
+	if (!form_read(request, fate_fields, COUNT(fate_fields), &ask, form))
 		return false;
 	for (size_t i = 0; i < WORK_QUARTERS; i++)
 		ask.n_height += ask.height_m[i].has;
@@ -865,8 +881,8 @@ begin_bending(const struct web_request *request, struct web_reply *reply,
 	if (b == NULL)
 		return err_memory(err);
 	fill_piece(&forms, request, request->tail);
-	if (form_read(request, bend_fields, COUNT(bend_fields), UNIT_GALLON_US,
-		    &ask, &forms.bend) &&
+	if (form_read(request, bend_fields, COUNT(bend_fields), &ask,
+		    &forms.bend) &&
 		read_weights(request, &ask, &forms.bend)) {
 		if (work_bend_open(&request->desk, request->arena, &ask, b,
 			    &inner) == ERR_NONE) {

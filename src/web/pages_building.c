@@ -4,6 +4,7 @@
 
 #include "draw/wall.h"
 #include "web/chart.h"
+#include "web/plain.h"
 #include "work/fields.h"
 #include "work/heat.h"
 #include "work/part.h"
@@ -83,6 +84,12 @@ static const struct field part_fields[] = {
 	{"load", FIELD_MAYBE, UNIT_FORCE_PER_LENGTH, AT(use.load_n_m)},
 	{"area-load", FIELD_MAYBE, UNIT_STRESS, AT(use.area_load_pa)},
 	{"wind", FIELD_MAYBE, UNIT_STRESS, AT(use.wind_pa)},
+	{"point-load", FIELD_MAYBE, UNIT_FORCE, AT(use.point_load_n)},
+	{"point-width", FIELD_MAYBE, UNIT_LENGTH, AT(use.point_width_m)},
+	{"ground-pressure", FIELD_MAYBE, UNIT_STRESS, AT(use.subgrade_pa)},
+	{"ground-sinks", FIELD_MAYBE, UNIT_LENGTH, AT(use.subgrade_sinks_m)},
+	{"modulus", FIELD_MAYBE, UNIT_STRESS, AT(use.modulus_pa)},
+	{"lifted", FIELD_TEXT, UNIT_NUMBER, AT(use.grip)},
 	{"radius", FIELD_MAYBE, UNIT_LENGTH, AT(use.radius_m)},
 	{"steel", FIELD_MAYBE, UNIT_AREA, AT(use.steel_m2)},
 	{"steel-depth", FIELD_MAYBE, UNIT_LENGTH, AT(use.effective_m)},
@@ -113,6 +120,31 @@ fill_bounds(struct form *form, const struct web_request *request)
 				   "600 kg/m3.")
 			       : NULL);
 	}
+}
+
+/* What only floors, panels and precast pieces have. */
+static void
+fill_seldom(struct form *form, const struct web_request *request)
+{
+	form_number(form, "point-load", _("Load of one foot"), "kN lbf", NULL);
+	form_number(form, "point-width", _("Side of that foot, a square"),
+		"mm in", NULL);
+	form_number(form, "ground-pressure",
+		_("Pressure on a plate on the ground"), "kPa psf", NULL);
+	form_number(form, "ground-sinks", _("How far that plate sinks"),
+		"mm in", NULL);
+	form_number(form, "modulus", _("Modulus of elasticity, measured"),
+		"N/mm2 psi", NULL);
+	form_number(form, "steel", _("Steel of the mesh, a metre of it"),
+		"mm2 in2", NULL);
+	form_number(form, "steel-depth",
+		_("Depth of the mesh below the pressed face"), "mm in", NULL);
+	form_number(form, "yield", _("Yield strength of the mesh"), "N/mm2 psi",
+		NULL);
+	form_choice(form, "lifted", _("Where a precast piece is lifted"), NULL);
+	form_choose(form, "ends", _("at its ends"));
+	form_choose(form, "inner", _("at two points further in"));
+	form_choose(form, "middle", _("in the middle"));
 }
 
 static void
@@ -154,6 +186,7 @@ fill_part(struct form *form, const struct web_request *request,
 	form_number(
 		form, "radius", _("Radius of a vault or dome"), "m ft", NULL);
 	form_number(form, "lift", _("Height poured at once"), "mm in m", NULL);
+	fill_seldom(form, request);
 	form_number(form, "safety", _("Safety factor on the strength"), "",
 		_("3 unless said; common practice, no source."));
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
@@ -235,8 +268,7 @@ put_part(
 	bool made, good;
 
 	ask.usual = web_given(request, "usual") != NULL;
-	good = form_read(request, part_fields, COUNT(part_fields),
-		UNIT_GALLON_US, &ask, form);
+	good = form_read(request, part_fields, COUNT(part_fields), &ask, form);
 	for (int i = 1; i <= BOUNDS; i++)
 		good = read_bound(request, i, &ask, form) && good;
 	if (!good)
@@ -308,7 +340,8 @@ add_screened(struct page *page, const struct work_screened *all,
 			grid_text(&grid, NULL);
 		grid_text(&grid, l->formula);
 		grid_text(&grid, l->source);
-		grid_text(&grid, known ? l->note : l->asks);
+		grid_text(&grid,
+			known ? l->note : plain_words(request, NULL, l->asks));
 	}
 	page_grid(page, &grid);
 }

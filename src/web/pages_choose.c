@@ -276,6 +276,8 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 			add_weighed(&page, &all, i);
 		for (size_t k = 0; k < p->n_sentence; k++)
 			page_say(&page, p->sentence[k]);
+		page_link(&page, _("Weigh these mixes against each other"),
+			web_at(request, "/tradeoff/", part->code));
 		fill_decide(&form, request, &all, p);
 		if (fault != NULL && sent != NULL &&
 			strcmp(sent, part->code) == 0) {

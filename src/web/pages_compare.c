@@ -1,14 +1,13 @@
-/* pages_compare.c - results, every mix against the baseline, and what further
- * testing would gain. */
+/* pages_compare.c - results, and every mix against the baseline. */
 #include "web/figures.h"
 
-#include "draw/gain.h"
 #include "draw/ratio.h"
+#include "draw/relation.h"
 #include "draw/specimens.h"
 #include "web/chart.h"
 #include "work/choose.h"
 #include "work/compare.h"
-#include "work/next.h"
+#include "work/relation.h"
 #include "work/show.h"
 
 #include <math.h>
@@ -140,6 +139,13 @@ label_of(struct page *page, const struct work_compared *all,
 		: page_format(page, "%s %s", mix->code, mix->name);
 }
 
+static const char *
+piece_of(const struct work_compared *all, const struct work_result *r)
+{
+	return r->has_specimen ? all->site.specimen[r->specimen].code
+			       : all->site.batch[r->batch].code;
+}
+
 static void
 add_groups(struct page *page, const struct work_compared *all,
 	const struct work_comparison *c)
@@ -198,9 +204,58 @@ add_groups(struct page *page, const struct work_compared *all,
 	page_grid(page, &grid);
 }
 
-static void
+/* Strength against dry weight: the picture, and its figures. */
+static enum err_code
+add_relation(struct page *page, const struct work_compared *all,
+	const struct work_comparison *c, struct err *err)
+{
+	struct grid_column column[] = {{"piece", N_("test piece"), "", false},
+		{"mix", N_("mix"), "", false},
+		{"dry_weight", N_("dry weight"), "kg/m3", true},
+		{"of", N_("dry weight of"), "", false},
+		{"low", N_("at least"), "", true},
+		{"high", N_("less than"), "", true}};
+	const struct web_request *request = page->request;
+	const char *word = choose_measure_word(c->measure);
+	struct work_relation r;
+	struct grid grid;
+
+	if (!work_relates(c))
+		return ERR_NONE;
+	TRY(work_relation(request->arena, all, c, &r, err));
+	if (r.n_point == 0)
+		return ERR_NONE;
+	page_chart(page, page_format(page, "/chart/relation/%s.svg", word),
+		page_format(page, "%s: %s", _(choose_measure_name(c->measure)),
+			_("every test piece against its dry weight, with the "
+			  "fitted relation; the figures stand in the table "
+			  "below")));
+	page_say(page, r.sentence);
+	column[4].unit = column[5].unit = choose_measure_unit(c->measure);
+	page_table(page, &grid, page_format(page, "%s_by_weight", word),
+		page_format(page, "%s: %s", _(choose_measure_name(c->measure)),
+			_("against dry weight")),
+		column, COUNT(column));
+	for (size_t i = 0; i < r.n_point; i++) {
+		const struct work_relation_point *at = &r.point[i];
+		const struct work_result *got =
+			&all->results.result[at->result];
+
+		grid_text(&grid, piece_of(all, got));
+		grid_text(&grid, all->site.mix[got->mix].code);
+		figure_cell(page, &grid, CHOOSE_DRY_DENSITY, at->density_kg_m3);
+		grid_text(&grid,
+			at->of_batch ? _("its batch") : _("the piece itself"));
+		figure_cell(page, &grid, c->measure, got->value.low);
+		figure_cell(page, &grid, c->measure, got->value.high);
+	}
+	page_grid_folded(page, &grid);
+	return ERR_NONE;
+}
+
+static enum err_code
 add_comparison(struct page *page, const struct work_compared *all,
-	const struct work_comparison *c)
+	const struct work_comparison *c, struct err *err)
 {
 	const struct web_request *request = page->request;
 	const char *word = choose_measure_word(c->measure);
@@ -225,6 +280,7 @@ add_comparison(struct page *page, const struct work_compared *all,
 	if (c->lacks[0] != '\0')
 		page_say(page, c->lacks);
 	page_say(page, c->prior_words);
+	return add_relation(page, all, c, err);
 }
 
 enum err_code
@@ -241,7 +297,7 @@ web_compare(const struct web_request *request, struct web_reply *reply,
 		page_caution(&page, all.caution[i]);
 	page_link(&page, _("What further testing would gain"), "/next");
 	for (size_t i = 0; i < all.n_comparison; i++)
-		add_comparison(&page, &all, &all.comparison[i]);
+		TRY(add_comparison(&page, &all, &all.comparison[i], err));
 	return page_answer(&page, reply, err);
 }
 
@@ -272,6 +328,22 @@ group_of(const struct work_compared *all, const struct work_comparison *c,
 	const struct work_group *g = work_group_of(all, c, mix);
 
 	return g != NULL ? (size_t)(g - c->group) : c->n_group;
+}
+
+/* A reading's ends in the unit of the scale, or without end. */
+static double
+open_below(const struct work_comparison *c, const struct work_result *r)
+{
+	return r->value.low > 0 ? figure_in_unit(c->measure, r->value.low)
+				: -(double)INFINITY;
+}
+
+static double
+open_above(const struct work_comparison *c, const struct work_result *r)
+{
+	return isfinite(r->value.high)
+		? figure_in_unit(c->measure, r->value.high)
+		: (double)INFINITY;
 }
 
 static enum err_code
@@ -318,16 +390,10 @@ draw_pieces_of(const struct web_request *request, struct web_reply *reply,
 		if (r->measure != c->measure || group == c->n_group)
 			continue;
 		reading[chart.n_reading++] = (struct draw_reading){.row = group,
-			.low = r->value.low > 0
-				? figure_in_unit(c->measure, r->value.low)
-				: -(double)INFINITY,
-			.high = isfinite(r->value.high)
-				? figure_in_unit(c->measure, r->value.high)
-				: (double)INFINITY,
+			.low = open_below(c, r),
+			.high = open_above(c, r),
 			.is_left_out = r->excluded,
-			.label = r->has_specimen
-				? all->site.specimen[r->specimen].code
-				: all->site.batch[r->batch].code};
+			.label = piece_of(all, r)};
 	}
 	return chart_answer(request, reply,
 		draw_specimens(&chart, chart_size(request), &reply->body, err));
@@ -392,117 +458,79 @@ web_chart_ratio(const struct web_request *request, struct web_reply *reply,
 		draw_ratio(&chart, chart_size(request), &reply->body, err));
 }
 
-/* --- What next. --- */
-
-static void
-fill_next(struct form *form, const struct web_request *request)
+static enum err_code
+relation_points(const struct web_request *request,
+	const struct work_compared *all, const struct work_comparison *c,
+	const struct work_relation *r, struct draw_relation *chart,
+	struct err *err)
 {
-	form_start(form, request, "next", "/next", _("Reckon again"));
-	form->gets = true;
-	form->heading = _("What it costs");
-	form_number(form, "batch", _("A batch costs"), "",
-		_("In the money of the book; empty: a batch counts 1."));
-	form_number(form, "piece", _("A test piece costs"), "", NULL);
-	form_number(form, "day", _("A day costs"), "", NULL);
-	form_number(form, "budget", _("To be spent at most"), "", NULL);
-}
+	struct draw_relation_point *point = arena_take(
+		request->arena, r->n_point, sizeof *point);
+	struct draw_relation_knot *knot = arena_take(
+		request->arena, r->n_knot, sizeof *knot);
+	const char **group = arena_take(
+		request->arena, c->n_group, sizeof *group);
 
-static double
-asked_number(
-	const struct web_request *request, const char *name, struct form *form)
-{
-	const char *text = web_query(request, name);
-	struct err err = {.code = ERR_NONE};
-	double got = 0;
+	if (point == NULL || knot == NULL || group == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < c->n_group; i++)
+		group[i] = all->site.mix[c->group[i].mix].code;
+	chart->group = group;
+	chart->n_group = c->n_group <= DRAW_GROUPS_MAX ? c->n_group : 0;
+	for (size_t i = 0; i < r->n_point; i++) {
+		const struct work_result *got =
+			&all->results.result[r->point[i].result];
 
-	if (text != NULL &&
-		unit_read(text, UNIT_NUMBER, NULL, &got, &err) != ERR_NONE)
-		form_fault_at(form, name, err.text);
-	return got;
-}
-
-static const char *
-extra_words(struct page *page, const struct work_next *next,
-	const struct work_next_design *design)
-{
-	struct text text;
-
-	text_init(&text, page->request->arena);
-	for (size_t i = 0; i < next->n_candidate; i++)
-		if (design->extra[i] > 0)
-			text_addf(&text, "%s%zu x %s", text.n > 0 ? ", " : "",
-				design->extra[i],
-				next->compared.site.mix[next->candidate[i]]
-					.code);
-	page->failed |= text_failed(&text);
-	return text.n > 0 ? text.bytes : "-";
-}
-
-static void
-add_designs(struct page *page, const struct work_next *next, bool has_money)
-{
-	static const struct grid_column column[] = {
-		{"batches", N_("further batches"), "", false},
-		{"cost", N_("cost"), GRID_MONEY, true},
-		{"days", N_("days"), "", true},
-		{"gain", N_("gains on average"), "%", true},
-		{"error", N_("give or take"), "%", true}};
-	const struct web_request *request = page->request;
-	struct grid grid;
-
-	page_table(page, &grid, "designs", _("What further batches would gain"),
-		column, COUNT(column));
-	page_money(page, &grid,
-		has_money ? next->compared.site.info.currency : "");
-	for (size_t i = 0; i < next->n_design; i++) {
-		const struct work_next_design *d = &next->design[i];
-
-		if (!d->on_curve && request->twin == WEB_PAGE)
-			continue;
-		grid_text(&grid, extra_words(page, next, d));
-		grid_number(&grid, d->cost, page_format(page, "%.4g", d->cost));
-		grid_number(&grid, (double)d->n_day,
-			page_format(page, "%zu", d->n_day));
-		grid_number(&grid, d->gain.gain * HUNDRED,
-			page_format(page, "%.2f", d->gain.gain * HUNDRED));
-		grid_number(&grid, d->gain.gain_error * HUNDRED,
-			page_format(
-				page, "%.2f", d->gain.gain_error * HUNDRED));
+		point[i] = (struct draw_relation_point){
+			.x = figure_in_unit(
+				CHOOSE_DRY_DENSITY, r->point[i].density_kg_m3),
+			.low = open_below(c, got),
+			.high = open_above(c, got),
+			.group = chart->n_group > 0 ? r->point[i].group : 0,
+			.label = piece_of(all, got)};
 	}
-	page_grid(page, &grid);
+	for (size_t i = 0; i < r->n_knot; i++)
+		knot[i] = (struct draw_relation_knot){
+			.x = figure_in_unit(
+				CHOOSE_DRY_DENSITY, r->knot[i].density_kg_m3),
+			.y = {figure_in_unit(c->measure, r->knot[i].middle_pa),
+				figure_in_unit(c->measure, r->knot[i].low_pa),
+				figure_in_unit(
+					c->measure, r->knot[i].high_pa)}};
+	chart->point = point;
+	chart->n_point = r->n_point;
+	chart->knot = knot;
+	chart->n_knot = r->n_knot;
+	return ERR_NONE;
 }
 
 enum err_code
-web_next(const struct web_request *request, struct web_reply *reply,
+web_chart_relation(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
-	struct work_next_ask ask = {.batches_a_day = 2};
-	struct work_next next;
-	struct err inner = {.code = ERR_NONE};
-	struct page page;
-	struct form form;
+	struct work_compared all;
+	const struct work_comparison *c;
+	struct work_relation r;
+	struct draw_relation chart = {
+		.x = {.name = _("dry weight"), .unit = "kg/m3"},
+		.curve_word = _("the baseline's slurry, foamed to that weight"),
+		.band_word = _("where it likely lies"),
+		.empty_word = _("Nothing was tested yet.")};
 
-	page_start(&page, request, _("What further testing would gain"),
-		PAGE_COMPARE);
-	fill_next(&form, request);
-	ask.batch_cost = asked_number(request, "batch", &form);
-	ask.specimen_cost = asked_number(request, "piece", &form);
-	ask.day_cost = asked_number(request, "day", &form);
-	ask.budget = asked_number(request, "budget", &form);
-	if (!form_has_fault(&form)) {
-		if (work_next(&request->desk, request->arena, &ask, &next,
-			    &inner) == ERR_NONE) {
-			for (size_t i = 0; i < next.n_sentence; i++)
-				page_say(&page, next.sentence[i]);
-			add_designs(&page, &next,
-				ask.batch_cost + ask.specimen_cost +
-						ask.day_cost >
-					0);
-		} else {
-			form_fault(&form, &inner);
-		}
-	}
-	page_form(&page, &form);
-	page_link(&page, _("Back to the comparison"), "/compare");
-	return page_answer(&page, reply, err);
+	TRY(compare_one(request, &all, &c, err));
+	if (!work_relates(c))
+		return err_report(err, ERR_NOT_FOUND, "",
+			"Strengths alone are drawn against dry weight.");
+	TRY(work_relation(request->arena, &all, c, &r, err));
+	chart.about = (struct draw_about){.id = "relation",
+		.title = text_format(request->arena, "%s, %s",
+			_(choose_measure_name(c->measure)),
+			_("against dry weight")),
+		.description = r.sentence};
+	chart.y = (struct draw_axis){.name = _(choose_measure_name(c->measure)),
+		.unit = choose_measure_unit(c->measure),
+		.from_zero = true};
+	TRY(relation_points(request, &all, c, &r, &chart, err));
+	return chart_answer(request, reply,
+		draw_relation(&chart, chart_size(request), &reply->body, err));
 }

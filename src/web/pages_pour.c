@@ -336,8 +336,7 @@ web_pour_post(const struct web_request *request, struct web_reply *reply,
 
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	fill_pour(&form, request, &m);
-	if (form_read(request, pour_fields, COUNT(pour_fields), UNIT_GALLON_US,
-		    &ask, &form)) {
+	if (form_read(request, pour_fields, COUNT(pour_fields), &ask, &form)) {
 		if (ask.batch == NULL)
 			form_fault_at(&form, "batch", _("This is needed."));
 		else if (work_pour(&request->desk, request->arena, &ask,
@@ -399,8 +398,7 @@ read_plan(const struct web_request *request, struct work_plan_ask *ask,
 	as_form.field = request->query; /* the same names and units */
 	as_form.n_field = request->n_query;
 	*ask = (struct work_plan_ask){.from = NULL};
-	if (!form_read(&as_form, plan_fields, COUNT(plan_fields),
-		    UNIT_GALLON_US, ask, form))
+	if (!form_read(&as_form, plan_fields, COUNT(plan_fields), ask, form))
 		return false;
 	if (ask->from == NULL)
 		ask->from = day_text(request, request->desk.now_utc_s / DAY_S);

@@ -39,6 +39,21 @@ struct view_grid {
 	size_t n_rows;
 };
 
+struct view_item {
+	const char *id, *figure, *name, *note, *picture, *alt;
+};
+
+struct view_ticks {
+	const char *caption;
+	const struct view_item *items;
+	size_t n_items;
+};
+
+struct view_labels {
+	const struct view_item *items;
+	size_t n_items;
+};
+
 struct view_choice {
 	const char *value, *label, *id;
 	bool chosen;
@@ -48,7 +63,7 @@ struct view_field {
 	const char *name, *id, *label, *hint, *hint_id, *error, *error_id;
 	const char *link, *described, *value, *unit_name;
 	bool text, number, lines, few, many, yes, file, hidden, several;
-	bool needed, ticked;
+	bool needed, ticked, timed;
 	const struct view_choice *choices;
 	size_t n_choices;
 };
@@ -58,6 +73,7 @@ struct view_button {
 };
 
 struct view_form {
+	const char *live;
 	const char *id, *action, *button, *heading, *error, *kind;
 	bool files, gets, faults;
 	const struct view_field *fields;
@@ -69,8 +85,10 @@ struct view_form {
 struct view_block {
 	const char *heading, *say, *caution, *alarm, *done, *undo;
 	const char *label, *figure, *words, *address, *picture, *narrow;
-	bool has_grid, has_form;
+	bool has_grid, has_form, has_ticks, has_labels;
 	struct view_grid grid;
+	struct view_ticks ticks;
+	struct view_labels labels;
 	struct view_form form;
 };
 
@@ -92,6 +110,8 @@ VIEW_PAGE(layout);
 VIEW_PAGE(block);
 VIEW_PAGE(grid);
 VIEW_PAGE(form);
+VIEW_PAGE(ticks);
+VIEW_PAGE(labels);
 VIEW_PAGE(field);
 void write_table(struct html *html, const struct view_grid *view);
 void write_entry(struct html *html, const struct view_field *view);

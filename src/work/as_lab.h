@@ -6,12 +6,8 @@
 #include "lab/crush.h"
 #include "lab/drop.h"
 #include "lab/flexure.h"
+#include "work/instruments.h"
 #include "work/rig.h"
-
-/* What instruments are read to where it was not said: a rule for sizes and
- * spans, weights, a calliper in a dent; common practice, no source. */
-static const double work_rule_m = 0.001, work_scale_kg = 0.01,
-		    work_calliper_m = 0.0005, work_drop_height_m = 0.005;
 
 /* The hanger apart, whether the loads were written with it or without. */
 struct lab_flexure work_as_flexure(

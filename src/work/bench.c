@@ -24,6 +24,7 @@ work_bench_read(const struct desk *desk, struct arena *arena,
 	TRY(book_all_bending_session(
 		desk->book, arena, &b.session, &b.n_session, err));
 	TRY(book_all_bending_step(desk->book, arena, &b.step, &b.n_step, err));
+	TRY(book_all_placing(desk->book, arena, &b.placing, &b.n_placing, err));
 	*out = b;
 	return ERR_NONE;
 }

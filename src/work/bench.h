@@ -12,7 +12,8 @@ struct work_bench {
 	const struct book_form *form;
 	const struct book_bending_session *session;
 	const struct book_bending_step *step;
-	size_t n_form, n_session, n_step;
+	const struct book_placing *placing;
+	size_t n_form, n_session, n_step, n_placing;
 };
 
 static const double work_day_s = 86400;

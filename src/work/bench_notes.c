@@ -3,11 +3,14 @@
 
 #include "core/text.h"
 #include "core/unit.h"
-#include "lab/density.h"
 #include "lab/drop.h"
 #include "lab/handling.h"
 #include "lab/toughness.h"
+#include "lab/uncertainty.h"
+#include "work/as_lab.h"
 #include "work/bend.h"
+#include "work/bench_notes_priv.h"
+#include "work/result_words.h"
 
 #include <math.h>
 #include <string.h>
@@ -15,17 +18,14 @@
 /* The larger of the usual factors: the bound is one from above. */
 static const double jerk_most = 2;
 
-enum { DIGITS = 3, NOTES_A_READING = 2, NOTES_A_PIECE = 2 };
+/* Wet density is weighed in a bucket; common practice, no source. */
+static const double bucket_step_kg_m3 = 5;
 
-struct noting {
-	struct arena *arena;
-	const struct work_bench *bench;
-	struct work_bench_note *note;
-	size_t n;
-};
+enum { NOTES_A_READING = 3, NOTES_A_PIECE = 3, DIGITS = 3 };
 
-static struct work_bench_note *
-add(struct noting *t, size_t specimen, const char *what, struct maybe age_s)
+struct work_bench_note *
+notes_add(struct noting *t, size_t specimen, const char *what,
+	struct interval value_si, struct notes_unit unit, struct maybe u_ratio)
 {
 	struct work_bench_note *note = &t->note[t->n++];
 
@@ -35,41 +35,43 @@ add(struct noting *t, size_t specimen, const char *what, struct maybe age_s)
 		.what = what,
 		.value = "",
 		.from = "",
-		.has_age = age_s.has,
-		.age_s = age_s.value};
+		.value_si = value_si,
+		.scale = unit.scale,
+		.unit = unit.unit,
+		.u_ratio = u_ratio};
+	note->value = work_value_text(t->arena,
+		(struct interval){
+			value_si.low / unit.scale, value_si.high / unit.scale},
+		unit.unit, u_ratio);
 	return note;
 }
 
-static const char *
-digits(struct noting *t, double value)
+void
+notes_of(struct work_bench_note *note, const struct book_reading *r)
+{
+	note->kind = r->kind;
+	note->code = r->code;
+	note->has_age = r->age_s.has;
+	note->age_s = r->age_s.value;
+}
+
+const char *
+notes_digits(struct noting *t, double value)
 {
 	const char *text = unit_digits(t->arena, value, DIGITS);
 
 	return text != NULL ? text : "";
 }
 
-static const char *
-range(struct noting *t, struct interval v, double scale, const char *unit)
-{
-	const char *low = digits(t, v.low / scale);
-	const char *text;
+static const struct notes_unit strength = {1e6, "N/mm2"}, energy = {1, "J"},
+			       hung = {9.80665, "kg"};
 
-	if (isinf(v.high))
-		text = text_format(t->arena, "more than %s%s", low, unit);
-	else if (!(v.low > 0))
-		text = text_format(t->arena, "less than %s%s",
-			digits(t, v.high / scale), unit);
-	else
-		text = text_format(t->arena, "%s to %s%s", low,
-			digits(t, v.high / scale), unit);
-	return text != NULL ? text : "";
-}
-
-static void
-of_reading(struct work_bench_note *note, const struct book_reading *r)
+/* A first-order uncertainty, where it could be had; by its address, since it is
+ * only there once the code is. */
+static struct maybe
+maybe_u(enum err_code code, const double *u)
 {
-	note->kind = r->kind;
-	note->code = r->code;
+	return (struct maybe){code == ERR_NONE, *u};
 }
 
 /* "1 day", "2.5 days" */
@@ -104,26 +106,37 @@ static void
 note_snapped(struct noting *t, size_t piece)
 {
 	const struct book_specimen *p = &t->bench->site.specimen[piece];
+	const struct lab_handling_division division = {
+		.density = {bucket_step_kg_m3},
+		.mass = {work_scale_kg},
+		.side = {work_rule_m}};
 	struct lab_handling ask = {.grip = LAB_GRIP_ENDS,
 		.length.m = p->length_m.value,
 		.width.m = p->width_m.value,
 		.depth.m = p->depth_m.value,
 		.jerk = jerk_most};
 	struct err odd = {.code = ERR_NONE};
+	const struct mass weighed = {p->mass_kg.has ? p->mass_kg.value : 0};
+	const char *what = "bending strength";
 	struct work_bench_note *note;
 	struct lab_handled got;
+	double u = 0;
 
 	if (strncmp(p->fate, "snapped", strlen("snapped")) != 0 ||
 		!p->length_m.has || !p->width_m.has || !p->depth_m.has ||
 		!density_of(t->bench, piece, &ask.density.kg_m3) ||
 		lab_handling(&ask, &got, &odd) != ERR_NONE)
 		return;
-	note = add(t, piece, "bending strength", p->fate_age_s);
 	if (p->fate_age_s.has)
-		note->what = text_format(t->arena, "bending strength at %s",
+		what = text_format(t->arena, "bending strength at %s",
 			days_text(t, p->fate_age_s.value));
-	note->value_si = (struct interval){0, got.stress.Pa};
-	note->value = range(t, note->value_si, 1e6, " N/mm2");
+	note = notes_add(t, piece, what, (struct interval){0, got.stress.Pa},
+		strength,
+		maybe_u(lab_handling_uncertainty(
+				&ask, weighed, &division, &u, &odd),
+			&u));
+	note->has_age = p->fate_age_s.has;
+	note->age_s = p->fate_age_s.value;
 	note->from = text_format(t->arena,
 		"%s: lifted by its ends with up to twice its weight; a bound "
 		"of that age alone, never carried to the test",
@@ -131,6 +144,33 @@ note_snapped(struct noting *t, size_t piece)
 }
 
 /* ---- after the crack ---- */
+
+static const char *
+range(struct noting *t, struct interval v, double scale, const char *unit)
+{
+	const char *low = notes_digits(t, v.low / scale);
+	const char *text;
+
+	if (isinf(v.high))
+		text = text_format(t->arena, "more than %s%s", low, unit);
+	else if (!(v.low > 0))
+		text = text_format(t->arena, "less than %s%s",
+			notes_digits(t, v.high / scale), unit);
+	else
+		text = text_format(t->arena, "%s to %s%s", low,
+			notes_digits(t, v.high / scale), unit);
+	return text != NULL ? text : "";
+}
+
+/* What the weights of that rig are read to. */
+static double
+scale_step_kg(const struct noting *t, const struct book_reading *r)
+{
+	const struct work_rig_known known = work_rig_known(
+		&t->bench->site, r->rig_id);
+
+	return work_flexure_division(&known).weight.kg;
+}
 
 static void
 note_after(struct noting *t, const struct book_reading *r, size_t piece)
@@ -143,6 +183,7 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 	struct interval after = {0, INFINITY}, ratio;
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
+	double after_kg, step_kg = scale_step_kg(t, r);
 
 	if (!b->after_held_kg.has || !b->broke_kg.has)
 		return;
@@ -152,10 +193,13 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 		gravity_m_s2;
 	if (b->after_broke_kg.has)
 		after.high = (b->after_broke_kg.value + hanger) * gravity_m_s2;
-	note = add(t, piece, "load held after the crack", r->age_s);
-	of_reading(note, r);
-	note->value_si = after;
-	note->value = range(t, after, gravity_m_s2, " kg");
+	after_kg = (isinf(after.high) ? after.low : after.high) / gravity_m_s2;
+	/* the beam's load and the hanger's are weighed apart */
+	note = notes_add(t, piece, "load held after the crack", after, hung,
+		(struct maybe){after_kg > 0,
+			lab_of_division(step_kg) * (hanger > 0 ? sqrt(2) : 1) /
+				after_kg});
+	notes_of(note, r);
 	if (lab_residual_ratio(first, after, &ratio, &odd) == ERR_NONE)
 		note->from = text_format(t->arena,
 			"%s times that of the first crack (%s)",
@@ -169,34 +213,38 @@ note_sags(struct noting *t, const struct book_reading *r, size_t piece)
 {
 	struct lab_sag *sag;
 	struct err odd = {.code = ERR_NONE};
-	struct lab_hung *hung = arena_take(t->arena, 1, sizeof *hung);
+	struct lab_hung *load = arena_take(t->arena, 1, sizeof *load);
+	const struct lab_sag_division division = {
+		.load = {scale_step_kg(t, r) * gravity_m_s2},
+		.deflection = {work_rule_m}};
 	struct work_bench_note *note;
 	struct energy got;
+	double u = 0;
 	size_t n;
 
-	if (hung == NULL ||
-		!work_bend_hung(t->arena, t->bench, piece, r->code, hung) ||
-		hung->n_sag < 2)
+	if (load == NULL ||
+		!work_bend_hung(t->arena, t->bench, piece, r->code, load) ||
+		load->n_sag < 2)
 		return;
-	n = hung->n_sag;
+	n = load->n_sag;
 	sag = arena_take(t->arena, n, sizeof *sag);
 	if (sag == NULL)
 		return;
 	for (size_t i = 0; i < n; i++)
-		sag[i] = (struct lab_sag){{hung->sag[i].sag_m},
-			{hung->sag[i].load_kg * gravity_m_s2}};
+		sag[i] = (struct lab_sag){{load->sag[i].sag_m},
+			{load->sag[i].load_kg * gravity_m_s2}};
 	if (lab_area_under(sag, n, sag[n - 1].deflection, &got, &odd) !=
 		ERR_NONE)
 		return;
-	note = add(t, piece, "energy taken up in bending", r->age_s);
-	of_reading(note, r);
-	note->value_si = (struct interval){got.J, got.J};
-	note->value = text_format(t->arena, "%s J", digits(t, got.J));
+	note = notes_add(t, piece, "energy taken up in bending",
+		(struct interval){got.J, got.J}, energy,
+		maybe_u(lab_area_uncertainty(sag, n, &division, &u, &odd), &u));
+	notes_of(note, r);
 	note->from = text_format(t->arena,
 		"the area under load and sag up to %s mm, straight between %zu "
 		"readings; millimetres before the crack are mostly the "
 		"supports",
-		digits(t, sag[n - 1].deflection.m * 1000), n);
+		notes_digits(t, sag[n - 1].deflection.m * 1000), n);
 }
 
 /* ---- blows ---- */
@@ -205,91 +253,37 @@ static void
 note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 {
 	const struct book_drop *d = &r->drop;
+	const struct work_rig_known known = work_rig_known(
+		&t->bench->site, r->rig_id);
+	const struct lab_drop_division division = work_drop_division(d, &known);
 	bool failed = d->went_through || d->cracked;
 	struct lab_blows ask = {.mass.kg = d->bar_kg.value,
 		.height.m = d->height_m.value,
-		.tube_loss_ratio = d->tube_loss_ratio.has
-			? d->tube_loss_ratio.value
-			: 0,
 		.did_fail = failed};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
 	struct interval got;
+	double u = 0;
 
 	if (!d->blows.has || !d->bar_kg.has || !d->height_m.has)
 		return;
+	ask.tube_loss_ratio = work_as_drop(
+		d, &t->bench->site.specimen[piece], &known)
+				      .tube_loss_ratio;
 	ask.n_held = (unsigned)d->blows.value - (failed ? 1U : 0U);
 	if (lab_blows(&ask, &got, &odd) != ERR_NONE)
 		return;
-	note = add(t, piece,
+	note = notes_add(t, piece,
 		d->went_through ? "energy until it went through"
 				: "energy until it cracked",
-		r->age_s);
-	of_reading(note, r);
-	note->value_si = got;
-	note->value = range(t, got, 1, " J");
+		got, energy,
+		maybe_u(lab_blows_uncertainty(
+				&ask, division.mass, division.height, &u, &odd),
+			&u));
+	notes_of(note, r);
 	note->from = text_format(t->arena,
 		"%.0f blows on one place (%s), the dent's depth left out",
 		d->blows.value, d->place);
-}
-
-/* ---- water ---- */
-
-enum { DRY, SOAKED, STATES };
-
-static void
-note_soaked(struct noting *t, size_t piece, const double mass[STATES])
-{
-	const struct book_specimen *p = &t->bench->site.specimen[piece];
-	const struct lab_density ask = {.mass.kg = mass[SOAKED],
-		.by = LAB_VOLUME_SIDES,
-		.length.m = p->length_m.value,
-		.width.m = p->width_m.value,
-		.height.m = p->depth_m.value,
-		.has_oven_dry = true,
-		.oven_dry_mass.kg = mass[DRY],
-		.has_saturated = true,
-		.saturated_mass.kg = mass[SOAKED]};
-	struct err odd = {.code = ERR_NONE};
-	struct work_bench_note *note;
-	struct lab_densities got;
-
-	if (!(mass[DRY] > 0) || !(mass[SOAKED] > 0) || !p->length_m.has ||
-		!p->width_m.has || !p->depth_m.has ||
-		lab_density(&ask, &got, &odd) != ERR_NONE)
-		return;
-	note = add(t, piece, "water taken up", (struct maybe){.has = false});
-	note->kind = "weighing";
-	note->value = text_format(t->arena, "%s %% by volume",
-		digits(t, got.absorption_by_volume_ratio * 100));
-	note->from = text_format(t->arena,
-		"%s kg oven dry, %s kg saturated; %s %% by mass",
-		digits(t, mass[DRY]), digits(t, mass[SOAKED]),
-		digits(t, got.absorption_by_mass_ratio * 100));
-}
-
-static enum err_code
-note_water(struct noting *t, struct err *err)
-{
-	const struct work_site *s = &t->bench->site;
-	double(*mass)[STATES] = arena_take(
-		t->arena, s->n_specimen + 1, sizeof *mass);
-
-	if (mass == NULL)
-		return err_memory(err);
-	for (size_t i = 0; i < s->n_reading; i++) {
-		const struct book_weighing *w = &s->reading[i].weighing;
-
-		if (strcmp(s->reading[i].kind, "weighing") != 0)
-			continue;
-		if (strcmp(w->state, "oven dry") == 0)
-			mass[s->reading_specimen[i]][DRY] = w->mass_kg;
-		if (strcmp(w->state, "saturated") == 0)
-			mass[s->reading_specimen[i]][SOAKED] = w->mass_kg;
-	}
-	for (size_t i = 0; i < s->n_specimen; i++)
-		note_soaked(t, i, mass[i]);
-	return ERR_NONE;
 }
 
 enum err_code
@@ -317,7 +311,7 @@ work_bench_notes(struct arena *arena, const struct work_bench *bench,
 			note_blows(&t, r, site->reading_specimen[i]);
 		}
 	}
-	TRY(note_water(&t, err));
+	TRY(notes_tests(&t, err));
 	for (size_t i = 0; i < t.n; i++)
 		if (t.note[i].what == NULL || t.note[i].value == NULL ||
 			t.note[i].from == NULL)

@@ -1,6 +1,6 @@
 /* bench_notes.h - what readings say beside the results that are compared: the
  * bound of a snapped piece, what was held after the crack, blows until it
- * failed.  Shown, never averaged with the results. */
+ * failed, moisture, water at other times, the weakest screw.  Shown, never averaged with the results. */
 #ifndef WORK_BENCH_NOTES_H
 #define WORK_BENCH_NOTES_H
 
@@ -12,7 +12,11 @@ struct work_bench_note {
 	const char *what, *value, *from; /* whole words */
 	bool has_age;
 	double age_s;             /* of what is said */
-	struct interval value_si; /* Pa, N or J, by what; 0 to 0: words alone */
+	struct interval value_si; /* SI, by what */
+	double scale;             /* of the unit in which value is written */
+	const char *unit;
+	struct maybe u_ratio; /* relative standard uncertainty of reading the
+	                         instruments; the step is the interval */
 };
 
 /* work_bench_notes(arena, bench, note, n, err):

@@ -2,6 +2,7 @@
 #include "work/choose.h"
 
 #include "work/choose_priv.h"
+#include "work/measured_beside.h"
 #include "work/take_off.h"
 
 #include "book/book.h"
@@ -16,7 +17,7 @@
 #include <string.h>
 
 /* A mix known from fewer batches is to be repeated; our choice. */
-enum { SENTENCES = 16, ENOUGH_BATCHES = 4 };
+enum { SENTENCES = 16, MEASURED = 3, ENOUGH_BATCHES = 4 };
 
 /* Chances: as likely as not; what counts as nearly as likely, our choice; and
  * beyond what no chance is printed as a figure. */
@@ -391,13 +392,40 @@ answer_in_short(const struct choosing *c, const struct work_part_choice *p)
 		c->arena, "%s: %s, %s in 100.%s", name, code, chance, surer);
 }
 
+/* Heat is foreseen from the dry weight: what the hot box said stands beside. */
+static enum err_code
+add_measured(const struct choosing *c, const struct work_part_choice *p,
+	const char **said, size_t *n, struct err *err)
+{
+	bool asks_heat = false;
+	size_t n_added = 0;
+
+	for (size_t i = 0; i < p->n_requirement; i++)
+		asks_heat = asks_heat ||
+			p->requirement[i].measure == CHOOSE_CONDUCTIVITY;
+	for (size_t k = 0; k < p->n_candidate && asks_heat; k++) {
+		const char *const *measured = NULL;
+		size_t n_measured = 0;
+
+		TRY(work_measured_beside(c->arena, &c->all->site,
+			&c->all->results, p->candidate[k].mix, 0, &measured,
+			&n_measured, err));
+		for (size_t i = 0; i < n_measured && n_added < MEASURED; i++) {
+			said[(*n)++] = measured[i];
+			n_added++;
+		}
+	}
+	return ERR_NONE;
+}
+
 static enum err_code
 explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 {
 	const struct work_site *site = &c->all->site;
 	const struct work_candidate *first = &p->candidate[0];
 	const char *code = site->mix[first->mix].code;
-	const char **said = arena_take(c->arena, SENTENCES, sizeof *said);
+	const char **said = arena_take(
+		c->arena, SENTENCES + MEASURED, sizeof *said);
 	const char *near_says = near_sentence(c, p);
 	size_t k = weakest(p, first), n = 0;
 
@@ -434,6 +462,7 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 			100 *
 				sqrt((double)first->n_batch /
 					(double)(first->n_batch + 2)));
+	TRY(add_measured(c, p, said, &n, err));
 	p->sentence = said;
 	p->n_sentence = n;
 	p->in_short = answer_in_short(c, p);

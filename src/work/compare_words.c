@@ -61,7 +61,12 @@ better_word(enum choose_measure measure)
 	case CHOOSE_SCREW_PULL:
 		return "better at holding screws";
 	case CHOOSE_WATER_TAKEN_UP:
+	case CHOOSE_WATER_DRAWN_UP:
 		return "drier";
+	case CHOOSE_DRYING_SHRINKAGE:
+		return "less given to shrinking";
+	case CHOOSE_FROST_LOSS:
+		return "better in frost";
 	case CHOOSE_SETTLING_LOSS:
 		return "less given to settling";
 	case CHOOSE_CONDUCTIVITY:
@@ -92,7 +97,12 @@ worse_word(enum choose_measure measure)
 	case CHOOSE_SCREW_PULL:
 		return "worse at holding screws";
 	case CHOOSE_WATER_TAKEN_UP:
+	case CHOOSE_WATER_DRAWN_UP:
 		return "thirstier";
+	case CHOOSE_DRYING_SHRINKAGE:
+		return "more given to shrinking";
+	case CHOOSE_FROST_LOSS:
+		return "worse in frost";
 	case CHOOSE_SETTLING_LOSS:
 		return "more given to settling";
 	case CHOOSE_CONDUCTIVITY:

@@ -25,14 +25,13 @@ static void
 add_amount(struct text *text, enum choose_measure measure, double si)
 {
 	const char *unit = choose_measure_unit(measure);
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
 
 	if (measure == CHOOSE_COST)
 		text_addf(text, "%.2f a m3", si / 100);
-	else if (unit_factor(unit, choose_measure_kind(measure), UNIT_GALLON_US,
-			 &scale, &offset, &err) == ERR_NONE)
-		text_addf(text, "%.3g %s", (si - offset) / scale, unit);
+	else
+		text_addf(text, "%.3g %s",
+			unit_value(si, choose_measure_kind(measure), unit),
+			unit);
 }
 
 static void

@@ -4,6 +4,7 @@
 #define WORK_DESK_H
 
 #include "core/err.h"
+#include "core/unit.h"
 
 #include <stddef.h>
 #include <stdint.h>
@@ -11,13 +12,17 @@
 struct book;
 
 struct desk {
-	struct book *book;      /* borrowed */
-	int64_t now_utc_s;      /* the moment of the deed */
-	const char *who;        /* for the history */
-	const char *submission; /* of the entry, so that one sent twice is
+	struct book *book;       /* borrowed */
+	enum unit_gallon gallon; /* which the book means, from when it was
+				  * opened */
+	int64_t now_utc_s;       /* the moment of the deed */
+	const char *who;         /* for the history */
+	const char *submission;  /* of the entry, so that one sent twice is
 				 * recorded once; NULL: none */
-	size_t n_thread;        /* 0: one a processor */
-	uint64_t seed; /* of every random draw; shown with the answers */
+	int64_t *state_to; /* where work_close leaves the number of the last
+			    * entry of the history; NULL: nowhere */
+	size_t n_thread;   /* 0: one a processor */
+	uint64_t seed;     /* of every random draw; shown with the answers */
 	size_t n_chain, n_keep; /* draws kept are n_chain * n_keep */
 };
 

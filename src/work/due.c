@@ -130,6 +130,11 @@ work_due(const struct desk *desk, struct arena *arena, const char *on,
 				row[i].mass_kg.value > work_lift_most_kg);
 	}
 	got.row = row;
+	got.on_s = on_s;
+	TRY(work_drying_all(
+		arena, &got.bench, &got.drying, &got.n_drying, err));
+	for (size_t i = 0; i < got.n_drying; i++)
+		got.n_to_weigh += work_drying_due(&got.drying[i], on_s);
 	*out = got;
 	return ERR_NONE;
 }

@@ -2,7 +2,7 @@
 #ifndef WORK_DUE_H
 #define WORK_DUE_H
 
-#include "work/bench.h"
+#include "work/drying.h"
 
 struct work_due_piece {
 	size_t piece; /* index into bench.site.specimen */
@@ -18,6 +18,9 @@ struct work_due {
 	size_t n;
 	size_t n_undated; /* waiting, and their batch has no date */
 	bool heavy;       /* one of those of today takes two to lift */
+	const struct work_drying *drying; /* blocks that stand by a wall */
+	size_t n_drying, n_to_weigh;      /* to_weigh: a week since the last */
+	int64_t on_s;                     /* the day asked about */
 };
 
 /* work_due(desk, arena, on, out, err):

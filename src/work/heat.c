@@ -6,6 +6,7 @@
 #include "core/rng.h"
 #include "core/text.h"
 #include "core/unit.h"
+#include "work/measured_beside.h"
 
 #include <gsl/gsl_sort.h>
 #include <math.h>
@@ -438,6 +439,9 @@ work_heat(const struct desk *desk, struct arena *arena,
 	TRY(find_faces(&h, err));
 	TRY(find_mass(&h, density[0], err));
 	TRY(find_water(&h, err));
+	TRY(work_measured_beside(arena, &h.chosen.compared.site,
+		&h.chosen.compared.results, got.mix, got.moisture_ratio,
+		&got.measured, &got.n_measured, err));
 	*out = got;
 	return ERR_NONE;
 }

@@ -50,6 +50,8 @@ struct work_heated {
 	bool has_climate;
 	struct choose_condensed wet;
 	double vapour;
+	const char *const *measured; /* sentences: on pieces of that mix */
+	size_t n_measured;
 };
 
 /* work_heat(desk, arena, ask, out, err):

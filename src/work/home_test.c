@@ -4,6 +4,8 @@
 #include "book/book.h"
 #include "core/text.h"
 #include "work/bench_notes.h"
+#include "work/measured.h"
+#include "work/measured_words.h"
 #include "work/result_words.h"
 #include "work/results.h"
 
@@ -223,6 +225,8 @@ work_test_check(const struct work_bench *bench, size_t piece,
 		return check_drop(ask, p, err);
 	if (is(kind, "crushing"))
 		return check_crushing(&ask->reading.crushing, err);
+	if (work_is_measured(kind)) /* measured.c has checked it */
+		return ERR_NONE;
 	return check_weighing(bench, piece, &ask->reading.weighing, err);
 }
 
@@ -349,6 +353,19 @@ say(struct telling *t, const char *text)
 		t->sentence[t->told->n_sentence++] = text;
 }
 
+/* Is the result of that reading; where it takes several, of that kind? */
+static bool
+is_told(const struct work_site *s, const struct work_result *r,
+	const char *kind, const char *code)
+{
+	const struct book_reading *of = &s->reading[r->reading];
+
+	if (!r->has_reading)
+		return is(kind, "weighing") || is(kind, "moisture");
+	return is(of->kind, kind) &&
+		(r->n_series > 0 || is(kind, "soaking") || is(of->code, code));
+}
+
 static void
 tell_results(struct telling *t, const struct work_results *all,
 	const char *kind, const char *code)
@@ -359,11 +376,7 @@ tell_results(struct telling *t, const struct work_results *all,
 		const struct work_result *r = &all->result[i];
 
 		if (!r->has_specimen || r->specimen != t->told->piece ||
-			(r->has_reading ? !is(s->reading[r->reading].kind,
-						  kind) ||
-						!is(s->reading[r->reading].code,
-							code)
-					: !is(kind, "weighing")))
+			!is_told(s, r, kind, code))
 			continue;
 		say(t,
 			text_format(t->arena, "%s: %s.",
@@ -416,8 +429,23 @@ tell_drop(struct telling *t, const struct book_reading *r)
 			"under the piece carried part of the blow.");
 }
 
-static void
-tell_cautions(struct telling *t, const char *kind, const char *code)
+static enum err_code
+tell_measured(struct telling *t, const struct work_results *all,
+	const struct book_reading *r, struct err *err)
+{
+	const char *sentence[WORK_MEASURED_WORDS] = {NULL};
+	size_t n;
+
+	TRY(work_measured_words(t->arena, &t->told->bench, all, t->told->piece,
+		r, sentence, &n, err));
+	for (size_t i = 0; i < n; i++)
+		say(t, sentence[i]);
+	return ERR_NONE;
+}
+
+static enum err_code
+tell_cautions(struct telling *t, const struct work_results *all,
+	const char *kind, const char *code, struct err *err)
 {
 	const struct work_site *s = &t->told->bench.site;
 
@@ -431,7 +459,9 @@ tell_cautions(struct telling *t, const char *kind, const char *code)
 			tell_bending(t, &s->reading[i]);
 		if (is(kind, "drop"))
 			tell_drop(t, &s->reading[i]);
+		TRY(tell_measured(t, all, &s->reading[i], err));
 	}
+	return ERR_NONE;
 }
 
 enum err_code
@@ -460,7 +490,7 @@ work_test_tell(const struct desk *desk, struct arena *arena, const char *piece,
 			say(&t,
 				text_format(arena, "%s: %s; %s.", note[i].what,
 					note[i].value, note[i].from));
-	tell_cautions(&t, kind, code);
+	TRY(tell_cautions(&t, &all, kind, code, err));
 	for (size_t i = 0; i < all.n_fault; i++)
 		if (strncmp(all.fault[i],
 			    told.bench.site.specimen[told.piece].code,

@@ -3,6 +3,7 @@
 #include "work/import_priv.h"
 
 #include "core/text.h"
+#include "work/measured.h"
 
 #include <errno.h>
 #include <math.h>
@@ -623,8 +624,9 @@ import_specimens(struct importing *in)
 
 /* ---- readings ---- */
 
-static const char *const reading_kinds[] = {
-	"bending", "drop", "crushing", "weighing", "other", NULL};
+static const char *const reading_kinds[] = {"bending", "drop", "crushing",
+	"weighing", "other", "moisture", "soaking", "rise", "drying",
+	"shrinkage", "screw", "frost", "hot box", NULL};
 static const char *const loadings[] = {"centre", "third", NULL};
 static const char *const places[] = {"centre", "edge", "corner", NULL};
 static const char *const tips[] = {"flat", "ball", "cone", NULL};
@@ -638,6 +640,7 @@ struct reading_row {
 	const char *specimen;
 	struct maybe held_kg, mass_kg;
 	const char *value;
+	struct work_measured_ask m; /* water, drying, shortening ... */
 };
 
 static const struct import_column reading_columns[] = {
@@ -679,6 +682,34 @@ static const struct import_column reading_columns[] = {
 	CHOICE(reading_row, r.other.quantity, "quantity", quantities, false),
 	TEXT(reading_row, value, "value", false),
 	TEXT(reading_row, r.remark, "remark", false),
+	MAYBE(reading_row, m.dry_kg, "dry", UNIT_MASS),
+	MAYBE(reading_row, m.mass_step_kg, "scale_step", UNIT_MASS),
+	MAYBE(reading_row, m.after_s, "time", UNIT_TIME),
+	MAYBE(reading_row, m.height_m, "wet_height", UNIT_LENGTH),
+	MAYBE(reading_row, m.height_step_m, "height_step", UNIT_LENGTH),
+	MAYBE(reading_row, m.face_m2, "face", UNIT_AREA),
+	MAYBE(reading_row, m.wanted_ratio, "wanted", UNIT_RATIO),
+	MAYBE(reading_row, m.length_m, "length", UNIT_LENGTH),
+	MAYBE(reading_row, m.step_m, "length_step", UNIT_LENGTH),
+	MAYBE(reading_row, m.degc, "temperature", UNIT_TEMPERATURE),
+	MAYBE(reading_row, m.force_step_n, "pull_step", UNIT_FORCE),
+	MAYBE(reading_row, m.diameter_m, "screw_diameter", UNIT_LENGTH),
+	MAYBE(reading_row, m.depth_m, "screw_depth", UNIT_LENGTH),
+	WHOLE(reading_row, m.cycles, "cycles"),
+	MAYBE(reading_row, m.before_kg, "before", UNIT_MASS),
+	MAYBE(reading_row, m.after_kg, "after", UNIT_MASS),
+	MAYBE(reading_row, m.before_m, "size_before", UNIT_LENGTH),
+	MAYBE(reading_row, m.after_m, "size_after", UNIT_LENGTH),
+	MAYBE(reading_row, m.length_step_m, "size_step", UNIT_LENGTH),
+	MAYBE(reading_row, m.power_w, "power", UNIT_POWER),
+	MAYBE(reading_row, m.leak_w, "leak", UNIT_POWER),
+	MAYBE(reading_row, m.power_step_w, "power_step", UNIT_POWER),
+	MAYBE(reading_row, m.area_m2, "area", UNIT_AREA),
+	MAYBE(reading_row, m.thickness_m, "thickness", UNIT_LENGTH),
+	MAYBE(reading_row, m.warm_degc, "warm", UNIT_TEMPERATURE),
+	MAYBE(reading_row, m.cold_degc, "cold", UNIT_TEMPERATURE),
+	MAYBE(reading_row, m.temperature_step_k, "temperature_step",
+		UNIT_TEMPERATURE_DIFFERENCE),
 };
 
 static bool
@@ -717,11 +748,60 @@ check_bending(struct import_file *f, size_t i, struct reading_row *row)
 	return true;
 }
 
+/* The column of an option: "--scale-step" is scale_step. */
+static const char *
+column_of(struct arena *arena, const char *option)
+{
+	static const struct {
+		const char *option, *column;
+	} own[] = {{"--out", "broke_force"}, {"--held", "held_force"},
+		{"--height", "wet_height"}, {"--step", "length_step"},
+		{"--diameter", "screw_diameter"}, {"--depth", "screw_depth"}};
+	char *name;
+
+	for (size_t i = 0; i < COUNT(own); i++)
+		if (is(own[i].option, option))
+			return own[i].column;
+	name = arena_text(
+		arena, strncmp(option, "--", 2) == 0 ? option + 2 : option);
+	for (char *c = name; c != NULL && *c != '\0'; c++)
+		if (*c == '-')
+			*c = '_';
+	return name != NULL ? name : "";
+}
+
+/* Water, drying, shortening, screws, frost and heat: as at the bench. */
+static bool
+check_measured(struct import_file *f, size_t i, struct reading_row *row)
+{
+	struct err err = {.code = ERR_NONE};
+	struct book_reading got;
+
+	row->m.kind = row->r.kind;
+	row->m.remark = row->r.remark;
+	row->m.mass_kg = row->mass_kg;
+	row->m.held_n = row->r.crushing.held_n;
+	row->m.broke_n = row->r.crushing.broke_n;
+	if (work_measured_reading(&row->m, &got, &err) != ERR_NONE) {
+		import_fault(f, i, column_of(f->in->arena, err.field), "%s",
+			err.text);
+		return false;
+	}
+	got.specimen_id = row->r.specimen_id;
+	got.code = row->r.code;
+	got.age_s = row->r.age_s;
+	row->r = got;
+	return true;
+}
+
 static bool
 check_other_kinds(struct import_file *f, size_t i, struct reading_row *row)
 {
 	struct err err = {.code = ERR_NONE};
 	bool screw = is(row->r.other.quantity, "screw_pull");
+
+	if (work_is_measured(row->r.kind))
+		return check_measured(f, i, row);
 
 	if (is(row->r.kind, "drop") &&
 		(row->r.drop.place[0] == '\0' ||
@@ -779,10 +859,13 @@ check_piece(struct import_file *f, size_t i, const struct reading_row *row,
 	struct arena_mark mark = arena_mark(f->in->arena);
 	const struct book_specimen *piece = NULL;
 	size_t n_before = f->in->out->n_fault_all;
+	struct err odd = {.code = ERR_NONE};
+	struct book_specimen sizes;
 	struct maybe length, depth;
 
 	TRY(book_one_specimen(f->in->desk->book, f->in->arena,
 		row->r.specimen_id, &piece, f->in->err));
+	sizes = *piece; /* its numbers outlive the texts */
 	length = piece->length_m;
 	depth = piece->depth_m;
 	arena_back(f->in->arena, mark);
@@ -798,6 +881,10 @@ check_piece(struct import_file *f, size_t i, const struct reading_row *row,
 			"got \"%s\", deeper than the piece is thick, which is "
 			"%.4g m; mend it, or write yes under went_through",
 			import_cell(f, i, "dent"), depth.value);
+	if (work_is_measured(row->r.kind) &&
+		work_measured_fits(&sizes, &row->r, &odd) != ERR_NONE)
+		import_fault(f, i, column_of(f->in->arena, odd.field), "%s",
+			odd.text);
 	*good = f->in->out->n_fault_all == n_before;
 	return ERR_NONE;
 }
@@ -874,7 +961,9 @@ static const struct {
 	{"crushing_energy", UNIT_ENERGY_PER_VOLUME}, {"dent", UNIT_LENGTH},
 	{"dry_density", UNIT_DENSITY}, {"settling_loss", UNIT_RATIO},
 	{"conductivity", UNIT_CONDUCTIVITY}, {"cost", UNIT_NUMBER},
-	{"breakage", UNIT_RATIO}, {"screw_pull", UNIT_FORCE}};
+	{"breakage", UNIT_RATIO}, {"screw_pull", UNIT_FORCE},
+	{"water_taken_up", UNIT_RATIO}, {"water_drawn_up", UNIT_MASS_PER_AREA},
+	{"drying_shrinkage", UNIT_RATIO}, {"frost_loss", UNIT_RATIO}};
 
 static enum err_code
 import_requirement(struct import_file *f, size_t row, size_t column,

@@ -394,6 +394,7 @@ import_quantity(struct import_file *f, size_t row, size_t column,
 {
 	const struct unit_rules rules = {
 		.decimal_comma = f->table.decimal_comma,
+		.gallon = f->in->desk->gallon,
 		.bare_unit = f->table.unit[column][0] != '\0'
 			? f->table.unit[column]
 			: NULL};

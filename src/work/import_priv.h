@@ -70,7 +70,7 @@ struct import_file {
 	struct csv_table table;
 	const struct import_column *column;
 	size_t n_column;
-	size_t at[64]; /* table column of each, SIZE_MAX: not there */
+	size_t at[96]; /* table column of each, SIZE_MAX: not there */
 	bool noted[CSV_COLUMNS_MOST]; /* a figure of it is in the readings */
 };
 

@@ -310,6 +310,8 @@ add_design(struct arena *arena, const struct work_next_ask *ask,
 		ask->batches_a_day;
 	design.cost = cost_of(ask, next, design.n_batch, design.n_day);
 	TRY(stats_preposterior_gain(&next->now, extra, &design.gain, err));
+	design.gain_low = design.gain.gain - design.gain.gain_error;
+	design.gain_high = design.gain.gain + design.gain.gain_error;
 	next->design[next->n_design++] = design;
 	return ERR_NONE;
 }

@@ -37,6 +37,7 @@ struct work_next_design {
 	size_t n_batch, n_day;
 	double cost;
 	struct stats_preposterior_gain gain;
+	double gain_low, gain_high; /* less and plus its Monte Carlo error */
 	bool on_curve; /* nothing that costs no more gains as much */
 };
 

@@ -279,7 +279,7 @@ put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 {
 	double value;
 
-	TRY(work_bound_read(b, p->ask->gallon, &value, err));
+	TRY(work_bound_read(b, p->desk->gallon, &value, err));
 	return put_requirement(p, b->measure, b->is_least, value,
 		p->ask->source != NULL ? p->ask->source : "", err);
 }

@@ -25,7 +25,6 @@ struct work_part_ask {
 	const char *drop[WORK_PART_ROWS]; /* measures no longer asked */
 	size_t n_drop;
 	bool usual; /* the usual requirements of its kind too */
-	enum unit_gallon gallon;
 	const char *typed;
 };
 

@@ -287,24 +287,35 @@ put_part(struct entering *e, size_t material, double kg, struct err *err)
 	return book_put_mix_part(e->desk->book, &row, err);
 }
 
+/* The agent in the foam of one cubic metre. */
 static enum err_code
-put_agent(struct entering *e, struct err *err)
+find_agent(
+	const struct entering *e, size_t *material, double *kg, struct err *err)
 {
 	const struct book_material *agent;
-	size_t at;
 
-	if (e->ask->agent == NULL)
-		return ERR_NONE;
-	TRY(work_find_material(&e->m, e->ask->agent, &at, err));
-	agent = &e->m.site.material[at];
+	TRY(work_find_material(&e->m, e->ask->agent, material, err));
+	agent = &e->m.site.material[*material];
 	if (strcmp(agent->role, "agent") != 0 || !agent->dilution_ratio.has)
 		return err_report(err, ERR_INPUT, "--agent",
 			"%s is not a foaming agent whose dilution is known; "
 			"\"foamwright material BOOK %s --role agent --dilution "
 			"40\" says it.",
 			agent->code, agent->code);
-	return put_part(e, at,
-		e->got.foam_per_m3.kg / (1 + agent->dilution_ratio.value), err);
+	*kg = e->got.foam_per_m3.kg / (1 + agent->dilution_ratio.value);
+	return ERR_NONE;
+}
+
+static enum err_code
+put_agent(struct entering *e, struct err *err)
+{
+	size_t material = 0;
+	double kg = 0;
+
+	if (e->ask->agent == NULL)
+		return ERR_NONE;
+	TRY(find_agent(e, &material, &kg, err));
+	return put_part(e, material, kg, err);
 }
 
 static enum err_code
@@ -334,17 +345,23 @@ write_all(struct entering *e, struct err *err)
 	return put_agent(e, err);
 }
 
+static enum err_code
+work_out(struct entering *e, struct err *err)
+{
+	TRY(work_mixer_read(e->desk, e->arena, &e->m, err));
+	TRY(start_row(e, err));
+	TRY(gather_parts(e, err));
+	TRY(check_aims(e, err));
+	return solve(e, err);
+}
+
 enum err_code
 work_recipe_put(const struct desk *desk, struct arena *arena,
 	const struct work_recipe_ask *ask, bool *made, struct err *err)
 {
 	struct entering e = {.desk = desk, .arena = arena, .ask = ask};
 
-	TRY(work_mixer_read(desk, arena, &e.m, err));
-	TRY(start_row(&e, err));
-	TRY(gather_parts(&e, err));
-	TRY(check_aims(&e, err));
-	TRY(solve(&e, err));
+	TRY(work_out(&e, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "mix",
 		desk->submission, err));
 	TRY(work_commit_or_undo(desk, e.row.code, write_all(&e, err), err));
@@ -417,6 +434,7 @@ price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 		n++;
 	}
 	out->has_cost = n > 0;
+	out->currency = s->info.currency;
 	TRY(say_carbon(m, arena, mix, out, err));
 	return mix_cost_of(priced, n, &out->cost, err);
 }
@@ -515,4 +533,108 @@ work_recipe_show(const struct work_mixer *m, struct arena *arena, size_t mix,
 	TRY(add_cautions(m, arena, &shown, err));
 	*out = shown;
 	return ERR_NONE;
+}
+
+/* ---- tried, and not entered ---- */
+
+/* The parts of all mixes, as if this one had been entered. */
+struct as_if {
+	struct book_mix_part *row;
+	size_t *mix, *material;
+	size_t n;
+};
+
+static void
+add_part(struct as_if *to, size_t mix, size_t material, double kg)
+{
+	to->row[to->n] = (struct book_mix_part){
+		.row = {.typed = ""}, .mass_kg_per_m3 = kg};
+	to->mix[to->n] = mix;
+	to->material[to->n++] = material;
+}
+
+/* Of the mix itself only what is not weighed into the slurry stays. */
+static void
+keep_others(const struct entering *e, size_t mix, struct as_if *to)
+{
+	const struct work_site *s = &e->m.site;
+
+	for (size_t i = 0; i < s->n_mix_part; i++) {
+		const struct book_material *m =
+			&s->material[s->part_material[i]];
+		bool anew = s->part_mix[i] == mix &&
+			(takes_part(m) ||
+				(e->ask->agent != NULL &&
+					strcmp(m->role, "agent") == 0));
+
+		if (anew)
+			continue;
+		add_part(to, s->part_mix[i], s->part_material[i],
+			s->mix_part[i].mass_kg_per_m3);
+		to->row[to->n - 1] = s->mix_part[i];
+	}
+}
+
+static enum err_code
+parts_as_if(struct entering *e, size_t mix, struct err *err)
+{
+	struct work_site *s = &e->m.site;
+	size_t room = s->n_mix_part + e->n_part + 1, material = 0;
+	struct as_if to = {.row = arena_take(e->arena, room, sizeof *to.row),
+		.mix = arena_take(e->arena, room, sizeof *to.mix),
+		.material = arena_take(e->arena, room, sizeof *to.material)};
+	double kg = 0;
+
+	if (to.row == NULL || to.mix == NULL || to.material == NULL)
+		return err_memory(err);
+	keep_others(e, mix, &to);
+	for (size_t i = 0; i < e->n_part; i++)
+		add_part(&to, mix, e->material[i], e->part[i].amount);
+	if (e->ask->agent != NULL) {
+		TRY(find_agent(e, &material, &kg, err));
+		add_part(&to, mix, material, kg);
+	}
+	s->mix_part = to.row;
+	s->part_mix = to.mix;
+	s->part_material = to.material;
+	s->n_mix_part = to.n;
+	return ERR_NONE;
+}
+
+static enum err_code
+mixes_as_if(struct entering *e, size_t mix, struct err *err)
+{
+	struct work_site *s = &e->m.site;
+	struct book_mix *row = arena_take(e->arena, s->n_mix + 1, sizeof *row);
+	size_t *matrix = arena_take(e->arena, s->n_mix + 1, sizeof *matrix);
+
+	if (row == NULL || matrix == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < s->n_mix; i++) {
+		row[i] = s->mix[i];
+		matrix[i] = s->mix_matrix[i];
+	}
+	row[mix] = e->row;
+	matrix[mix] = mix;
+	s->mix = row;
+	s->mix_matrix = matrix;
+	s->n_mix += mix == s->n_mix;
+	return ERR_NONE;
+}
+
+enum err_code
+work_recipe_try(const struct desk *desk, struct arena *arena,
+	const struct work_recipe_ask *ask, struct work_recipe_shown *out,
+	struct err *err)
+{
+	struct entering e = {.desk = desk, .arena = arena, .ask = ask};
+	size_t mix;
+
+	TRY(work_out(&e, err));
+	mix = e.m.site.n_mix;
+	if (!e.made)
+		TRY(work_find_mix(&e.m, ask->code, &mix, err));
+	TRY(mixes_as_if(&e, mix, err));
+	TRY(parts_as_if(&e, mix, err));
+	return work_recipe_show(&e.m, arena, mix, out, err);
 }

@@ -45,6 +45,7 @@ struct work_recipe_shown {
 	struct mass bag;        /* of the first cement */
 	struct volume from_bag; /* finished mix that a bag makes */
 	bool has_cost;
+	const char *currency; /* of the book, with has_cost */
 	struct mix_cost cost;
 	const char
 		*carbon; /* the factor of each material; "" if none has one */
@@ -59,6 +60,13 @@ struct work_recipe_shown {
  * something it needs is missing; ERR_NOT_FOUND a material, a mix */
 enum err_code work_recipe_put(const struct desk *desk, struct arena *arena,
 	const struct work_recipe_ask *ask, bool *made,
+	struct err *err) MUST_CHECK;
+
+/* work_recipe_try(desk, arena, ask, out, err): what work_recipe_put would enter,
+ * shown as work_recipe_show would show it then; nothing is written, so the desk may
+ * be read only.  Errors as both. */
+enum err_code work_recipe_try(const struct desk *desk, struct arena *arena,
+	const struct work_recipe_ask *ask, struct work_recipe_shown *out,
 	struct err *err) MUST_CHECK;
 
 /* work_recipe_show(m, arena, mix, out, err): a mix of the book in all forms. */

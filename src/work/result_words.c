@@ -23,52 +23,53 @@ digits(struct arena *arena, double value)
 }
 
 static const char *
-exact_text(struct arena *arena, const struct work_result *r, double value,
-	const char *unit)
+exact_text(struct arena *arena, double value, const char *unit, struct maybe u)
 {
-	if (!r->u_ratio.has || !(r->u_ratio.value > 0))
+	if (!u.has || !(u.value > 0))
 		return text_format(arena, "%s %s", digits(arena, value), unit);
 	return text_format(arena, "%s %s",
-		or_empty(unit_plus_minus(
-			arena, value, r->u_ratio.value * value)),
-		unit);
+		or_empty(unit_plus_minus(arena, value, u.value * value)), unit);
 }
 
 static const char *
-open_text(struct arena *arena, const struct work_result *r)
+open_text(struct arena *arena, struct maybe u)
 {
-	if (!r->u_ratio.has || !(r->u_ratio.value > 0))
+	if (!u.has || !(u.value > 0))
 		return "";
 	return or_empty(text_format(arena, " (+/- %s %%)",
-		or_empty(unit_digits(
-			arena, r->u_ratio.value * 100, DIGITS_OF_A_SHARE))));
+		or_empty(
+			unit_digits(arena, u.value * 100, DIGITS_OF_A_SHARE))));
+}
+
+const char *
+work_value_text(struct arena *arena, struct interval v, const char *unit,
+	struct maybe u_ratio)
+{
+	const char *low = digits(arena, v.low), *high = digits(arena, v.high);
+	const char *text, *open = open_text(arena, u_ratio);
+
+	if (isinf(v.high))
+		text = text_format(arena, "more than %s %s%s", low, unit, open);
+	else if (!(v.low > 0))
+		text = text_format(
+			arena, "less than %s %s%s", high, unit, open);
+	else if (strcmp(low, high) == 0)
+		text = exact_text(arena, v.low, unit, u_ratio);
+	else
+		text = text_format(
+			arena, "%s to %s %s%s", low, high, unit, open);
+	return or_empty(text);
 }
 
 const char *
 work_result_value(struct arena *arena, const struct work_result *r)
 {
-	const char *unit = choose_measure_unit(r->measure), *low, *high, *text;
-	double scale = 1, offset = 0;
-	struct err err = {.code = ERR_NONE};
+	const char *unit = choose_measure_unit(r->measure);
+	enum unit_kind kind = choose_measure_kind(r->measure);
+	const struct interval shown = {unit_value(r->value.low, kind, unit),
+		unit_value(r->value.high, kind, unit)};
 
-	if (unit_factor(unit, choose_measure_kind(r->measure), UNIT_GALLON_US,
-		    &scale, &offset, &err) != ERR_NONE)
-		return "-";
-	low = digits(arena, (r->value.low - offset) / scale);
-	high = digits(arena, (r->value.high - offset) / scale);
-	if (isinf(r->value.high))
-		text = text_format(arena, "more than %s %s%s", low, unit,
-			open_text(arena, r));
-	else if (!(r->value.low > 0))
-		text = text_format(arena, "less than %s %s%s", high, unit,
-			open_text(arena, r));
-	else if (strcmp(low, high) == 0)
-		text = exact_text(
-			arena, r, (r->value.low - offset) / scale, unit);
-	else
-		text = text_format(arena, "%s to %s %s%s", low, high, unit,
-			open_text(arena, r));
-	return or_empty(text);
+	return work_value_text(arena, shown, unit, r->u_ratio);
 }
 
 const char *
@@ -176,6 +177,92 @@ say_crushing(struct words *w, const struct book_crushing *c,
 }
 
 static void
+say_water(struct words *w, const struct work_result *r,
+	const struct book_water *b)
+{
+	if (r->measure == CHOOSE_WATER_TAKEN_UP) {
+		add_figure(w, "dry", (struct maybe){true, r->dry_kg}, 1, "kg");
+		add_figure(w, "then", b->mass_kg, 1, "kg");
+		add_word(w, r->like);
+		add_word(w, "water over the volume (as ASTM C796)");
+		return;
+	}
+	text_addf(&w->text, "%zu weighings", r->n_series);
+	add_figure(w, "coefficient", (struct maybe){true, r->slope}, 1,
+		"kg/(m2 s^0.5)");
+	add_figure(w, "or", (struct maybe){true, r->slope * sqrt(60)}, 1,
+		"kg/(m2 min^0.5)");
+	add_word(w,
+		"slope of the water on the face against the root of time (ISO "
+		"15148, as EN 1015-18)");
+}
+
+static void
+say_shrinkage(struct words *w, const struct work_result *r,
+	const struct book_length *b)
+{
+	enum { FIVE = 5 }; /* hundredths of a millimetre on half a metre */
+
+	text_addf(&w->text, "studs first %s mm, now %s mm",
+		or_empty(unit_digits(w->arena, r->first_m.value * 1000, FIVE)),
+		or_empty(unit_digits(w->arena, b->length_m * 1000, FIVE)));
+	if (r->grew_colder_K.has)
+		text_addf(&w->text,
+			", %s K colder than at first, taken off at 10e-6 a K",
+			digits(w->arena, r->grew_colder_K.value));
+	add_word(w, "change over the first length (ASTM C157)");
+}
+
+static void
+say_screw(struct words *w, const struct work_result *r,
+	const struct book_screw *b)
+{
+	add_figure(w, "held", (struct maybe){true, b->held_n}, 1, "N");
+	if (b->broke_n.has)
+		add_figure(w, "came out at", b->broke_n, 1, "N");
+	else
+		add_word(w, "outlasted the pull");
+	if (r->like[0] != '\0')
+		add_word(w, r->like);
+	add_figure(w,
+		b->broke_n.has ? "shear on its thread"
+			       : "shear on its thread at least",
+		r->shear_Pa, 1e6, "N/mm2");
+}
+
+static void
+say_frost(struct words *w, const struct book_frost *b)
+{
+	text_addf(&w->text, "%.0f cycle%s", b->cycles.value,
+		b->cycles.value > 1 ? "s" : "");
+	add_figure(w, "before", (struct maybe){true, b->before_kg}, 1, "kg");
+	add_figure(w, "after", (struct maybe){true, b->after_kg}, 1, "kg");
+	if (b->after_kg >= b->before_kg)
+		add_word(w, "it lost nothing");
+	add_word(w, "loss over the mass before (common practice, no source)");
+}
+
+static void
+say_hot_box(struct words *w, const struct book_specimen *p,
+	const struct book_hot_box *b)
+{
+	struct maybe area = b->area_m2, thickness = b->thickness_m;
+
+	if (!area.has)
+		area = (struct maybe){
+			true, p->width_m.value * p->length_m.value};
+	if (!thickness.has)
+		thickness = p->depth_m;
+	add_figure(w, "heater", (struct maybe){true, b->power_w}, 1, "W");
+	add_figure(w, "less", b->leak_w, 1, "W");
+	add_figure(w, "warm", (struct maybe){true, b->warm_degc}, 1, "degC");
+	add_figure(w, "cold", (struct maybe){true, b->cold_degc}, 1, "degC");
+	add_figure(w, "area", area, 1, "m2");
+	add_figure(w, "thickness", thickness, 1e-3, "mm");
+	add_word(w, "Fourier's law (as ISO 8990)");
+}
+
+static void
 say_piece(struct words *w, const struct book_specimen *p)
 {
 	add_figure(w, "width", p->width_m, 1e-3, "mm");
@@ -194,8 +281,48 @@ say_density(struct words *w, const struct work_site *site,
 			"kg");
 	else
 		add_figure(w, "at test", p->mass_kg, 1, "kg");
+	if (r->moisture != NULL)
+		text_addf(&w->text, ", moisture read %s %%",
+			digits(w->arena,
+				100 *
+					(r->moisture->water.mass_kg.value /
+							r->moisture->water
+								.dry_kg.value -
+						1)));
 	say_piece(w, p);
 	add_figure(w, "length", p->length_m, 1e-3, "mm");
+}
+
+static void
+say_reading(struct words *w, const struct work_site *site,
+	const struct work_result *r, const struct book_reading *reading,
+	const struct work_rig_known *known)
+{
+	const struct book_specimen *p = &site->specimen[r->specimen];
+	const char *kind = reading->kind;
+
+	if (strcmp(kind, "bending") == 0)
+		say_bending(w, &reading->bending);
+	else if (strcmp(kind, "drop") == 0)
+		say_drop(w, &reading->drop, known);
+	else if (strcmp(kind, "crushing") == 0)
+		say_crushing(w, &reading->crushing, known);
+	else if (strcmp(kind, "soaking") == 0 || strcmp(kind, "rise") == 0)
+		say_water(w, r, &reading->water);
+	else if (strcmp(kind, "shrinkage") == 0)
+		say_shrinkage(w, r, &reading->length);
+	else if (strcmp(kind, "screw") == 0)
+		say_screw(w, r, &reading->screw);
+	else if (strcmp(kind, "frost") == 0)
+		say_frost(w, &reading->frost);
+	else if (strcmp(kind, "hot box") == 0)
+		say_hot_box(w, p, &reading->hot_box);
+	if (strcmp(kind, "bending") == 0 || strcmp(kind, "crushing") == 0)
+		say_piece(w, p);
+	if (strcmp(kind, "soaking") == 0) {
+		say_piece(w, p);
+		add_figure(w, "length", p->length_m, 1e-3, "mm");
+	}
 }
 
 const char *
@@ -214,14 +341,7 @@ work_result_from(struct arena *arena, const struct work_site *site,
 							     : w.text.bytes;
 	reading = &site->reading[r->reading];
 	known = work_rig_known(site, reading->rig_id);
-	if (strcmp(reading->kind, "bending") == 0)
-		say_bending(&w, &reading->bending);
-	else if (strcmp(reading->kind, "drop") == 0)
-		say_drop(&w, &reading->drop, &known);
-	else if (strcmp(reading->kind, "crushing") == 0)
-		say_crushing(&w, &reading->crushing, &known);
-	if (strcmp(reading->kind, "drop") != 0)
-		say_piece(&w, &site->specimen[r->specimen]);
+	say_reading(&w, site, r, reading, &known);
 	if (known.rig != NULL)
 		add_word(&w, text_format(arena, "rig %s", known.rig->code));
 	return text_failed(&w.text) || w.text.n == 0 ? "" : w.text.bytes;

@@ -11,6 +11,11 @@
 const char *work_result_value(
 	struct arena *arena, const struct work_result *result);
 
+/* work_value_text(arena, value, unit, u_ratio): the same of a value that is in
+ * that unit already; u_ratio relative. */
+const char *work_value_text(struct arena *arena, struct interval value,
+	const char *unit, struct maybe u_ratio);
+
 /* work_result_what(arena, result): the measure, with the place of a drop: "dent
  * near a corner".  Never NULL. */
 const char *work_result_what(

@@ -1,9 +1,8 @@
 /* results.c - reduces every reading by the function of its test. */
-#include "work/results.h"
+#include "work/results_priv.h"
 
 #include "core/text.h"
 #include "lab/crush.h"
-#include "lab/density.h"
 #include "lab/drop.h"
 #include "lab/flexure.h"
 #include "lab/rig.h"
@@ -25,16 +24,6 @@ static const double settling_half_step = 0.005;
  * nothing and this; common practice, no source. */
 static const double moisture_most = 0.10;
 
-struct reducer {
-	struct arena *arena;
-	const struct work_site *site;
-	const struct choose_validity *validity;
-	struct work_result *result;
-	size_t n_result;
-	const char **fault;
-	size_t n_fault;
-};
-
 static bool
 is(const char *a, const char *b)
 {
@@ -47,8 +36,8 @@ or_zero(struct maybe m)
 	return m.has ? m.value : 0;
 }
 
-static struct work_result *
-add(struct reducer *r, enum choose_measure measure, size_t batch,
+struct work_result *
+results_add(struct reducer *r, enum choose_measure measure, size_t batch,
 	struct interval value)
 {
 	struct work_result *result = &r->result[r->n_result++];
@@ -58,6 +47,7 @@ add(struct reducer *r, enum choose_measure measure, size_t batch,
 		.mix = r->site->batch_mix[batch],
 		.place = "",
 		.value = value,
+		.like = "",
 		.lacks = "",
 		.why = ""};
 	if (r->validity[batch].excluded) {
@@ -67,12 +57,12 @@ add(struct reducer *r, enum choose_measure measure, size_t batch,
 	return result;
 }
 
-static struct work_result *
-add_specimen(struct reducer *r, enum choose_measure measure,
+struct work_result *
+results_add_piece(struct reducer *r, enum choose_measure measure,
 	const struct book_reading *reading, size_t specimen,
 	struct interval value)
 {
-	struct work_result *result = add(
+	struct work_result *result = results_add(
 		r, measure, r->site->specimen_batch[specimen], value);
 
 	result->has_specimen = true;
@@ -85,9 +75,8 @@ add_specimen(struct reducer *r, enum choose_measure measure,
 	return result;
 }
 
-/* "01-B-1, bending: the sentence" */
-static void
-add_fault(struct reducer *r, const struct book_specimen *specimen,
+void
+results_fault(struct reducer *r, const struct book_specimen *specimen,
 	const char *kind, const struct err *err)
 {
 	const char *text = text_format(
@@ -123,6 +112,17 @@ open_bending(const struct lab_flexure *f, const struct work_rig_known *known)
 	return u;
 }
 
+/* Of a load in itself: weights and hanger weighed apart. */
+static struct maybe
+open_load(const struct lab_flexure *f, const struct work_rig_known *known)
+{
+	double step_kg = work_flexure_division(known).weight.kg;
+	double kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
+	double times = f->on_rig.kg > 0 ? sqrt(2) : 1;
+
+	return (struct maybe){kg > 0, times * lab_of_division(step_kg) / kg};
+}
+
 static void
 reduce_bending(struct reducer *r, const struct book_reading *reading,
 	size_t index, struct err *err)
@@ -155,19 +155,19 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 			value.low = 0;
 	} else {
 		if (lab_flexure(&f, &got, err) != ERR_NONE) {
-			add_fault(r, s, "bending", err);
+			results_fault(r, s, "bending", err);
 			return;
 		}
 		value = got.has_self_weight ? got.rupture_with_self_weight_Pa
 					    : got.rupture_Pa;
 	}
-	result = add_specimen(r,
+	result = results_add_piece(r,
 		rig.in_itself ? CHOOSE_BREAKING_LOAD : CHOOSE_BENDING_STRENGTH,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
-	if (!rig.in_itself)
-		result->u_ratio = open_bending(&f, &on);
+	result->u_ratio = rig.in_itself ? open_load(&f, &on)
+					: open_bending(&f, &on);
 }
 
 static struct maybe
@@ -202,7 +202,7 @@ reduce_dent(struct reducer *r, const struct book_reading *reading, size_t index)
 	}
 	if (!(value.high > 0))
 		return;
-	result = add_specimen(r, CHOOSE_DENT, reading, index, value);
+	result = results_add_piece(r, CHOOSE_DENT, reading, index, value);
 	result->place = d->place;
 	if (!d->went_through)
 		result->u_ratio = (struct maybe){true,
@@ -240,10 +240,10 @@ reduce_drop(struct reducer *r, const struct book_reading *reading, size_t index,
 		return;
 	}
 	if (lab_drop(&ask, &got, err) != ERR_NONE) {
-		add_fault(r, s, "drop", err);
+		results_fault(r, s, "drop", err);
 		return;
 	}
-	result = add_specimen(r, CHOOSE_CRUSHING_ENERGY, reading, index,
+	result = results_add_piece(r, CHOOSE_CRUSHING_ENERGY, reading, index,
 		got.crushing_energy_Pa);
 	result->place = d->place;
 	result->u_ratio = open_drop(&ask, d, &on);
@@ -280,11 +280,11 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	struct work_result *result;
 
 	if (work_crushing_load(c, &on, &load, err) != ERR_NONE) {
-		add_fault(r, s, "crushing", err);
+		results_fault(r, s, "crushing", err);
 		return;
 	}
 	if (!has_area || !s->depth_m.has) {
-		result = add_specimen(
+		result = results_add_piece(
 			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
 		result->lacks = "The sizes of the piece were not written down: "
@@ -293,10 +293,10 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	}
 	ask.load_N = load;
 	if (lab_crush(&ask, &got, err) != ERR_NONE) {
-		add_fault(r, s, "crushing", err);
+		results_fault(r, s, "crushing", err);
 		return;
 	}
-	result = add_specimen(
+	result = results_add_piece(
 		r, CHOOSE_CRUSHING_STRENGTH, reading, index, got.stress_Pa);
 	result->u_ratio = open_crushing(&ask, c, &on);
 }
@@ -311,9 +311,13 @@ reduce_other(
 	if (!(o->value > 0))
 		return;
 	if (is(o->quantity, "screw_pull"))
-		(void)add_specimen(r, CHOOSE_SCREW_PULL, reading, index, value);
+		(void)results_add_piece(
+			r, CHOOSE_SCREW_PULL, reading, index, value);
+	else if (is(o->quantity, "drying_shrinkage"))
+		(void)results_add_piece(
+			r, CHOOSE_DRYING_SHRINKAGE, reading, index, value);
 	else if (is(o->quantity, "water_taken_up_by_volume"))
-		(void)add_specimen(
+		(void)results_add_piece(
 			r, CHOOSE_WATER_TAKEN_UP, reading, index, value);
 }
 
@@ -333,41 +337,67 @@ reduce_reading(
 		reduce_other(r, reading, index);
 }
 
-/* Oven-dry masses, where a piece was dried; one pass over the readings. */
+/* What is known of the water in a piece when it was weighed. */
+struct dried {
+	double kg; /* oven-dry mass of the whole piece; 0: not dried */
+	const struct book_reading *moisture; /* of it or of a lump of it */
+};
+
+/* One pass over the readings. */
 static enum err_code
-dry_masses(struct reducer *r, const double **dry_kg, struct err *err)
+find_dried(struct reducer *r, const struct dried **out, struct err *err)
 {
 	const struct work_site *site = r->site;
-	double *mass = arena_take(r->arena, site->n_specimen, sizeof *mass);
+	struct dried *dried = arena_take(
+		r->arena, site->n_specimen, sizeof *dried);
 
-	if (mass == NULL)
+	if (dried == NULL)
 		return err_memory(err);
-	for (size_t i = 0; i < site->n_reading; i++)
-		if (is(site->reading[i].kind, "weighing") &&
-			is(site->reading[i].weighing.state, "oven dry"))
-			mass[site->reading_specimen[i]] =
-				site->reading[i].weighing.mass_kg;
-	*dry_kg = mass;
+	for (size_t i = 0; i < site->n_reading; i++) {
+		const struct book_reading *of = &site->reading[i];
+		struct dried *d = &dried[site->reading_specimen[i]];
+
+		if (is(of->kind, "weighing") &&
+			is(of->weighing.state, "oven dry"))
+			d->kg = of->weighing.mass_kg;
+		if (is(of->kind, "moisture") && of->water.mass_kg.has &&
+			of->water.dry_kg.has)
+			d->moisture = of;
+	}
+	*out = dried;
 	return ERR_NONE;
 }
 
+/* Of the density; where a moisture was read, of that too. */
 static struct maybe
-open_density(const struct lab_density *ask)
+open_density(const struct lab_density *ask, const struct book_reading *moisture)
 {
 	const struct lab_density_division division = {
 		.mass = {work_scale_kg}, .side = {work_rule_m}};
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
+	double of_moisture;
 
 	u.has = lab_density_uncertainty(ask, &division, &u.value, &odd) ==
 		ERR_NONE;
+	if (!u.has || moisture == NULL)
+		return u;
+	const struct book_water *w = &moisture->water;
+	const struct mass step = {
+		w->mass_step_kg.has ? w->mass_step_kg.value : work_scale_kg};
+	const struct mass wet = {w->mass_kg.value}, dry = {w->dry_kg.value};
+
+	if (lab_moisture_uncertainty(wet, dry, step, &of_moisture, &odd) ==
+		ERR_NONE)
+		u.value = hypot(u.value, of_moisture * dry.kg / wet.kg);
 	return u;
 }
 
 static void
-reduce_density(struct reducer *r, size_t index, double dry_kg)
+reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 {
 	const struct book_specimen *s = &r->site->specimen[index];
+	const struct book_reading *moisture = NULL;
 	struct lab_density ask = {.by = LAB_VOLUME_SIDES,
 		.mass.kg = or_zero(s->mass_kg),
 		.length.m = or_zero(s->length_m),
@@ -382,20 +412,27 @@ reduce_density(struct reducer *r, size_t index, double dry_kg)
 		!s->depth_m.has || !is(s->fate, "tested"))
 		return;
 	if (lab_density(&ask, &got, &err) != ERR_NONE) {
-		add_fault(r, s, "weighing", &err);
+		results_fault(r, s, "weighing", &err);
 		return;
 	}
 	value.low = value.high = got.density.kg_m3;
-	if (dry_kg > 0)
-		value.low = value.high = dry_kg / got.volume.m3;
-	else if (s->moisture_ratio.has)
+	if (dried->kg > 0) {
+		value.low = value.high = dried->kg / got.volume.m3;
+	} else if (dried->moisture != NULL) {
+		moisture = dried->moisture;
+		value.low *= moisture->water.dry_kg.value /
+			moisture->water.mass_kg.value;
+		value.high = value.low;
+	} else if (s->moisture_ratio.has) {
 		value.low = value.high = got.density.kg_m3 /
 			(1 + s->moisture_ratio.value);
-	else
+	} else {
 		value.low /= 1 + moisture_most;
-	result = add_specimen(r, CHOOSE_DRY_DENSITY, NULL, index, value);
-	result->u_ratio = open_density(&ask);
-	result->dry_kg = dry_kg;
+	}
+	result = results_add_piece(r, CHOOSE_DRY_DENSITY, NULL, index, value);
+	result->u_ratio = open_density(&ask, moisture);
+	result->dry_kg = dried->kg;
+	result->moisture = moisture;
 	if (value.low < value.high)
 		result->lacks = "Weighed as tested: drying one piece a mix in "
 				"an oven would give the dry weight.";
@@ -416,7 +453,7 @@ reduce_settling(struct reducer *r)
 
 		if (fabs(s->after_s - day_s) > 1 || !(value.high > 0))
 			continue;
-		result = add(r, CHOOSE_SETTLING_LOSS, batch, value);
+		result = results_add(r, CHOOSE_SETTLING_LOSS, batch, value);
 		/* A rule about settling must not hide the settling itself. */
 		if (!site->batch[batch].practice) {
 			result->excluded = false;
@@ -594,14 +631,16 @@ static enum err_code
 reduce_all(struct reducer *r, struct err *err)
 {
 	const struct work_site *site = r->site;
-	const double *dry_kg = NULL;
+	const struct dried *dried = NULL;
 
-	TRY(dry_masses(r, &dry_kg, err));
+	TRY(find_dried(r, &dried, err));
 	for (size_t i = 0; i < site->n_reading; i++)
 		reduce_reading(r, &site->reading[i], site->reading_specimen[i]);
 	for (size_t i = 0; i < site->n_specimen; i++)
-		reduce_density(r, i, dry_kg[i]);
+		reduce_density(r, i, &dried[i]);
+	TRY(results_tests(r, err));
 	reduce_settling(r);
+	TRY(results_exclude_unlike(r, err));
 	for (size_t m = 0; m < CHOOSE_MEASURE_COUNT; m++)
 		TRY(exclude_other_ages(r, (enum choose_measure)m, err));
 	return ERR_NONE;

@@ -25,6 +25,14 @@ struct work_result {
 	struct maybe u_ratio; /* relative standard uncertainty of reading the
 	                         instruments; the step is the interval */
 	double dry_kg;        /* oven-dry mass behind a density; 0: none */
+	const struct book_reading *moisture; /* behind a density; NULL: none */
+	const char *like; /* the way it was taken, "24 h in water", or "": only
+	                     results of the commonest way are compared */
+	size_t n_series;  /* readings behind it, where it takes several */
+	double slope;     /* of water drawn up, kg/(m2 s^0.5); else 0 */
+	struct maybe first_m, grew_colder_K; /* of a bar: its first length, and
+	                                        how much colder it is now */
+	struct maybe shear_Pa; /* of a screw: over the cylinder of its thread */
 	bool in_itself;    /* the reading, since the rig is only partly known */
 	const char *lacks; /* what measuring more would add, or "" */
 	bool excluded;

@@ -8,12 +8,19 @@
 
 #include <stdbool.h>
 
-/* work_new(path, name, note, desk, err): makes a book and closes it. */
+/* work_gallon_find(word, gallon): "us" or "imperial"; false: neither.
+ * work_gallon_name: as people say it, "US gallons". */
+bool work_gallon_find(const char *word, enum unit_gallon *gallon);
+const char *work_gallon_name(enum unit_gallon gallon);
+
+/* work_new(path, name, note, desk, err): makes a book, which means the gallons
+ * of desk, and closes it. */
 enum err_code work_new(const char *path, const char *name, const char *note,
 	const struct desk *desk, struct err *err) MUST_CHECK;
 
-/* work_open(path, write, desk, err): fills desk->book; work_close gives it
- * back (NULL is fine). */
+/* work_open(path, write, desk, err): fills desk->book and desk->gallon;
+ * work_close gives it back (NULL is fine) and fills what
+ * state_to points at, 0 where it cannot be read. */
 enum err_code work_open(const char *path, bool write, struct desk *desk,
 	struct err *err) MUST_CHECK;
 void work_close(struct desk *desk);

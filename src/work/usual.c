@@ -257,7 +257,7 @@ put_bound(const struct setting *s, const struct work_bound *bound,
 		.is_asked = true,
 		.id = id_of(s, bound->measure, bound->is_least)};
 
-	TRY(work_bound_read(bound, s->ask->gallon, &u.value, err));
+	TRY(work_bound_read(bound, s->desk->gallon, &u.value, err));
 	return put_row(s, &u, err);
 }
 

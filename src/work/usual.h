@@ -55,7 +55,6 @@ struct work_usual_ask {
 	size_t n_drop;
 	bool as_it_comes; /* all of the kind, first */
 	const char *source;
-	enum unit_gallon gallon;
 	const char *typed;
 };
 

@@ -86,10 +86,11 @@ find_limit(const struct work_warning *w, const char *word, size_t *at,
 }
 
 static enum err_code
-set_limit(struct arena *arena, struct work_warning *w,
+set_limit(const struct desk *desk, struct arena *arena, struct work_warning *w,
 	const struct work_warning_limit *ask, struct err *err)
 {
-	const struct unit_rules rules = {.may_be_negative = true};
+	const struct unit_rules rules = {
+		.gallon = desk->gallon, .may_be_negative = true};
 	const struct control_limit *limit;
 	double value;
 	size_t at = 0;
@@ -126,7 +127,7 @@ check_order(const struct work_warning *w, struct err *err)
 }
 
 static enum err_code
-apply(struct arena *arena, struct work_warning *w,
+apply(const struct desk *desk, struct arena *arena, struct work_warning *w,
 	const struct work_warning_ask *ask, struct err *err)
 {
 	if (ask->n_limit == 0 && !ask->on && !ask->off && !ask->as_it_comes)
@@ -139,7 +140,7 @@ apply(struct arena *arena, struct work_warning *w,
 			w->limit[k] = w->rule->limit[k].usual;
 		}
 	for (size_t i = 0; i < ask->n_limit; i++)
-		TRY(set_limit(arena, w, &ask->limit[i], err));
+		TRY(set_limit(desk, arena, w, &ask->limit[i], err));
 	TRY(check_order(w, err));
 	if (ask->on || ask->as_it_comes)
 		w->is_on = true;
@@ -173,7 +174,7 @@ work_warning_put(const struct desk *desk, struct arena *arena,
 	TRY(book_all_warning(desk->book, arena, &have, &n, err));
 	work_warnings_of(have, n, &all);
 	w = &all.w[code];
-	TRY(apply(arena, w, ask, err));
+	TRY(apply(desk, arena, w, ask, err));
 	row.row.id = w->id;
 	row.code = w->rule->code;
 	row.is_on = w->is_on;

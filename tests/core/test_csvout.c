@@ -39,9 +39,25 @@ csvout__a_formula_is_a_text(void **state)
 	assert_string_equal("\"'+cmd|x\"", field(f, "+cmd|x"));
 	assert_string_equal("\"'-2+3\"", field(f, "-2+3"));
 	assert_string_equal("\"'\t=1\"", field(f, "\t=1"));
+	assert_string_equal("\"'+1\"", field(f, "+1"));
+	assert_string_equal("\"'+4e-3\"", field(f, "+4e-3"));
 	assert_string_equal("-2.5", field(f, "-2.5"));
 	assert_string_equal("-2.5e-07", field(f, "-2.5e-07"));
 	assert_string_equal("-", field(f, "-"));
+}
+
+/* A name such as -1 is no figure; only who writes the cell knows. */
+static void
+csvout_text__guards_a_name_that_reads_as_a_number(void **state)
+{
+	struct fixture *f = *state;
+	struct text text;
+
+	text_init(&text, f->a);
+	csvout_text(&text, "-1");
+	csvout_text(&text, "7");
+	csvout_text(&text, "-");
+	assert_string_equal("\"'-1\"7-", text.bytes);
 }
 
 static void
@@ -57,6 +73,7 @@ csvout__rows_end_as_they_should(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
+	TEST(csvout_text__guards_a_name_that_reads_as_a_number),
 	TEST(csvout__quotes_where_the_rules_ask),
 	TEST(csvout__a_formula_is_a_text),
 	TEST(csvout__rows_end_as_they_should),

@@ -307,6 +307,32 @@ unit_read__follows_its_rules(void **state)
 	assert_near(read_ok("1.234,5", UNIT_LENGTH, &rules), 1.2345, rel, 0);
 }
 
+static void
+unit_names_gallon__where_the_two_differ(void **state)
+{
+	(void)state;
+	assert_true(unit_names_gallon("6 gal", UNIT_VOLUME));
+	assert_true(unit_names_gallon("2 qt", UNIT_VOLUME));
+	assert_true(unit_names_gallon("8.3 ppg", UNIT_DENSITY));
+	assert_true(unit_names_gallon("6 gal/min", UNIT_VOLUME_FLOW));
+	assert_false(unit_names_gallon("6 US gal", UNIT_VOLUME));
+	assert_false(unit_names_gallon("6 imp gal", UNIT_VOLUME));
+	assert_false(unit_names_gallon("6 L", UNIT_VOLUME));
+	assert_false(unit_names_gallon("6 gal", UNIT_MASS));
+	assert_false(unit_names_gallon("0 gal", UNIT_VOLUME));
+	assert_false(unit_names_gallon("", UNIT_VOLUME));
+}
+
+static void
+unit_value__undoes_the_factor(void **state)
+{
+	(void)state;
+	assert_near(unit_value(77 * 0.45359237, UNIT_MASS, "lb"), 77, rel, 0);
+	assert_near(unit_value(37, UNIT_TEMPERATURE, "degF"), 98.6, rel, 0);
+	assert_near(unit_value(3 * gallon_us, UNIT_VOLUME, "gal"), 3, rel, 0);
+	assert_true(isnan(unit_value(3, UNIT_MASS, "m")));
+}
+
 /* "5 ft 3" leaves out what the heading says only where one number stands. */
 static void
 unit_read__takes_a_bare_unit_for_one_number_alone(void **state)
@@ -392,6 +418,8 @@ static const struct CMUnitTest tests[] = {
 	TEST(unit_read__follows_its_rules),
 	TEST(unit_read__takes_a_bare_unit_for_one_number_alone),
 	TEST(unit_read__names_both_kinds),
+	TEST(unit_names_gallon__where_the_two_differ),
+	TEST(unit_value__undoes_the_factor),
 	TEST(unit_read__rounds_correctly),
 	TEST(unit_digits__never_uses_exponents),
 };

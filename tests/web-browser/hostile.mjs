@@ -27,6 +27,8 @@ const forms = [['/materials', 'material'], ['/mixes', 'mix'], ['/trial', 'trial'
   ['/batch/01', 'foam'], ['/batch/01', 'around'], ['/batch/01', 'settling'],
   ['/bench', 'pieces'], ['/bench', 'form'], ['/piece/01-B-1', 'drop'],
   ['/piece/01-B-1', 'crush'], ['/piece/01-B-1', 'weigh'], ['/piece/01-B-1', 'fate'],
+  ['/measure/01-B-1', 'drying'], ['/measure/01-B-1', 'moisture'], ['/measure/01-B-1', 'soak'], ['/measure/01-B-1', 'rise'],
+  ['/measure/01-B-1', 'shrinkage'], ['/measure/01-B-1', 'screw'], ['/measure/01-B-1', 'frost'], ['/measure/01-B-1', 'hotbox'],
   ['/choose', 'decide-wall-w'], ['/building', 'part'], ['/part/floor', 'part'], ['/pour', 'pour'],
   ['/record', 'withdraw'], ['/import', 'import'], ['/undo/last', 'undo', '/record']];
 

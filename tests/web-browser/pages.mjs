@@ -9,13 +9,13 @@ import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D',
-  '/trial', '/mixer', '/batch/01', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/label/01-B-1', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design',
+export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
+  '/trial', '/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design', '/tradeoff/wall-w',
   '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -101,6 +101,8 @@ export async function testPages(browser, home) {
           }
           const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
           ensure(wide <= 0, `${wide} px wider than the screen`);
+          const option = (await page.innerText('main')).match(/.{0,40}(?:^|[\s("“])--(?!lan\b|tls\b)[a-z].*/m);
+          ensure(!option, `an option of the command line: ${option}`);
           const images = await page.evaluate(() => [...document.images].filter((i) => i.naturalWidth === 0).map((i) => i.src));
           same(images.join(' '), '', 'pictures that did not come');
           const found = await violations(page);
@@ -208,20 +210,25 @@ const told = {
   '/materials': 'Materials, from a shelf of typical values or as weighed by you.',
   '/mixes': 'The mixes, and the form for a new one or a change.',
   '/mix/D': 'One mix: what goes into a cubic metre, and what it costs.',
+  '/proportions': 'What a mix comes to while it is typed, before it is recorded.',
   '/trial': 'The plan of a trial and the rules of validity that were set before casting.',
   '/mixer': 'On the phone at the mixer: which batch comes next.',
-  '/batch/01': 'The sheet of one batch: weigh, foam, wet weight, advice at once.',
+  '/batch/T2-01': 'The sheet of one batch: weigh and tick off, foam and its stopwatch, wet weight, advice at once.',
   '/foam/G1': 'Weighing the foam, and whether it may be used.',
   '/gear': 'The mixer, the scale and the foam generators.',
   '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
   '/label/01-B-1': 'The label of a test piece, to print: its marking and a QR picture.',
+  '/labels/01': 'The labels of a whole batch on one sheet.',
   '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
+  '/piece/01-B-p1': 'A plate that the bar was dropped on, and where it hit.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
+  '/measure/01-B-1': 'One test piece: moisture, water taken or drawn up, shortening, screws, frost, heat, and drying by a wall.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/next': 'What further batches would gain against what they cost.',
   '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
   '/design': 'A mix searched for a part.',
+  '/tradeoff/wall-w': 'The mixes that do for a part, weighed against each other.',
   '/building': 'The parts of the building and what they must do.',
   '/duty': 'The duty sheet: what each part must do, to print and fill in before any test.',
   '/part/floor': 'One part: its layers with the temperature through them.',
@@ -237,10 +244,10 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/^\/(mix|batch|piece|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
-  return told[address] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
+  return told[address] ?? told[address.replace(/\?.*/, '')] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
 }
 
 // docs/pages.md and its pictures: desk pages at 1100 pixels, field pages on a

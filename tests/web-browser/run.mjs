@@ -1,9 +1,11 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (pages, twins, paper, outbox, hostile, journeys); ends with "N passed,
-// N failed".
+// groups (coverage, pages, spanish, twins, paper, later, mixing, labels, outbox,
+// hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
+import { testLabels } from './labels.mjs';
+import { testMixing } from './mixing.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
@@ -12,11 +14,15 @@ const folder = freshFolder();
 const book = demoBook(folder);
 const pictures = process.argv[2] === '--pictures' ? process.argv[3] : null;
 
-// A beam that hangs in the rig, for the bending page.
+// A beam that hangs in the rig, for the bending page, and a batch that is planned.
 run('batch', book, '31', '--mix', 'B', '--wet', '722 kg/m3', '--on', '2026-05-01');
+run('trial', book, 'T2', '--baseline', 'B', '--mix', 'P', '--batches', '1', '--pieces', '1');
 const labels = JSON.parse(run('pieces', book, '31', '--form', 'T1', '--count', '2', '--json')).pieces;
 execFileSync(program, ['bend', book, labels[0], '--span', '600 mm', '--hanger', '1.2 kg', '--weights', '10 kg, 5 kg, 2 kg'], { input: '1\n2\n' });
 for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('/bend/S1', `/bend/${labels[0]}`);
+
+// ADDRESSES=/gear,/next: those alone, while one is being built.
+if (process.env.ADDRESSES) addresses.splice(0, Infinity, ...process.env.ADDRESSES.split(','));
 
 const server = await serve(book);
 
@@ -38,6 +44,8 @@ const groups = {
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
+  mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
+  labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),
   outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
   journeys: () => withBrowser((browser) => testJourneys(browser, folder)),

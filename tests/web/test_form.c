@@ -60,8 +60,7 @@ form_read__takes_the_unit_beside_unless_one_was_typed(void **state)
 	struct form form;
 
 	begin(&form, &request);
-	assert_true(form_read(
-		&request, field, N_FIELD, UNIT_GALLON_US, &ask, &form));
+	assert_true(form_read(&request, field, N_FIELD, &ask, &form));
 	/* 1 lb = 0.45359237 kg, 1 in = 25.4 mm: both exact by definition */
 	assert_near(ask.mass.value, 70 * 0.45359237, 1e-15, 0);
 	assert_near(ask.length.value, 9.5 * 0.0254, 1e-15, 0);
@@ -81,8 +80,7 @@ form_read__reports_all_faults_and_keeps_what_was_typed(void **state)
 	struct form form;
 
 	begin(&form, &request);
-	assert_false(form_read(
-		&request, field, N_FIELD, UNIT_GALLON_US, &ask, &form));
+	assert_false(form_read(&request, field, N_FIELD, &ask, &form));
 	assert_non_null(form.field[0]->error);
 	assert_non_null(form.field[1]->error);
 	assert_null(form.field[2]->error);

@@ -101,13 +101,13 @@ static const struct bad bads[] = {
 		.says = "not above"},
 	{.name = "deeper than the panel",
 		.deed = A_DROP,
-		.piece = YARD_BEAMS,
+		.piece = BEAMS,
 		.dent_m = 0.051,
 		.want = ERR_INPUT,
 		.says = "deeper than the piece, which is 50 mm"},
 	{.name = "no dent and not through",
 		.deed = A_DROP,
-		.piece = YARD_BEAMS,
+		.piece = BEAMS,
 		.want = ERR_INPUT,
 		.says = "--through"},
 	{.name = "unknown piece",
@@ -219,7 +219,7 @@ bench__a_mistyped_marking_is_refused_and_the_nearest_offered(void **state)
 
 	yard_furnish(f, &y);
 	assert_ok(work_bench_read(&y.desk, f->a, &bench, &f->err), &f->err);
-	for (size_t i = 0; i < YARD_PIECES; i++) {
+	for (size_t i = 0; i < PIECES; i++) {
 		(void)snprintf(wrong, sizeof wrong, "%s", y.piece[i]);
 		wrong[3] = wrong[3] == '7' ? '4' : '7';
 		assert_int_equal(work_find_piece(&bench, wrong, &at, &f->err),
@@ -250,11 +250,11 @@ bench__a_marking_is_never_given_twice(void **state)
 	struct yard y;
 
 	yard_furnish(f, &y);
-	gone.word[0] = y.piece[YARD_BEAMS];
+	gone.word[0] = y.piece[BEAMS];
 	assert_ok(work_withdraw(&y.desk, f->a, &gone, &f->err), &f->err);
 	yard_put_pieces(f, &y, "T-01", "B1", 5, more);
 	for (size_t i = 0; i < 5; i++) {
-		for (size_t k = 0; k < YARD_PIECES; k++)
+		for (size_t k = 0; k < PIECES; k++)
 			assert_string_not_equal(more[i], y.piece[k]);
 		for (size_t k = 0; k < i; k++)
 			assert_string_not_equal(more[i], more[k]);
@@ -388,7 +388,7 @@ bench__censored_readings_are_said_to_be_so(void **state)
 		{.what = LAB_HUNG_HOLDING}};
 	struct fixture *f = *state;
 	const struct work_result *under, *above, *through;
-	const struct bad hole = {.deed = A_DROP, .piece = YARD_BEAMS};
+	const struct bad hole = {.deed = A_DROP, .piece = BEAMS};
 	struct work_test_ask drop = {.reading = {.kind = "drop",
 					     .code = "centre",
 					     .remark = "",
@@ -410,7 +410,7 @@ bench__censored_readings_are_said_to_be_so(void **state)
 	assert_ok(work_results(f->a, &bench.site, &all, &f->err), &f->err);
 	under = result_of(&all, 0, CHOOSE_BENDING_STRENGTH);
 	above = result_of(&all, 1, CHOOSE_BENDING_STRENGTH);
-	through = result_of(&all, YARD_BEAMS, CHOOSE_DENT);
+	through = result_of(&all, BEAMS, CHOOSE_DENT);
 	assert_non_null(under);
 	assert_non_null(above);
 	assert_non_null(through);
@@ -491,17 +491,17 @@ static void
 bench__the_day_goes_through_the_mixes_in_turn(void **state)
 {
 	struct fixture *f = *state;
-	const char *light[YARD_BEAMS];
+	const char *light[BEAMS];
 	struct work_due due, again;
 	struct yard y;
 
 	yard_furnish(f, &y);
-	put_fate(f, &y, YARD_BEAMS, "not filled", NULL);
+	put_fate(f, &y, BEAMS, "not filled", NULL);
 	yard_put_batch(f, &y, "T-02", 604);
-	yard_put_pieces(f, &y, "T-02", "B1", YARD_BEAMS, light);
+	yard_put_pieces(f, &y, "T-02", "B1", BEAMS, light);
 	assert_ok(
 		work_due(&y.desk, f->a, "2026-03-29", &due, &f->err), &f->err);
-	assert_int_equal(due.n, 2 * YARD_BEAMS);
+	assert_int_equal(due.n, 2 * BEAMS);
 	for (size_t i = 0; i < due.n; i += 2) {
 		const struct work_site *s = &due.bench.site;
 

@@ -320,14 +320,11 @@ import__semicolon_and_decimal_comma(void **state)
 
 /* A folder of one piece, 700 mm long and 75 mm thick, and one reading of it. */
 static void
-refuse_reading(struct fixture *f, const char *reading, const char *field,
-	const char *says)
+refuse_under(struct fixture *f, const char *heading, const char *reading,
+	const char *field, const char *says)
 {
 	static const char *const names[] = {"mixes.csv", "trial.csv",
 		"batches.csv", "specimens.csv", "readings.csv"};
-	static const char heading[] =
-		"specimen,code,kind,age,span [mm],held [kg],broke [kg],place,"
-		"dent [mm],went_through\n";
 	struct place p;
 	struct work_imported out;
 	char text[512];
@@ -340,7 +337,7 @@ refuse_reading(struct fixture *f, const char *reading, const char *field,
 	write_file(&p, "specimens.csv",
 		"code,batch,form,depth [mm],length [mm],fate,fate_age\n"
 		"01-1,01,beam,75,700,tested,28 d\n");
-	snprintf(text, sizeof text, "%s%s\n", heading, reading);
+	snprintf(text, sizeof text, "%s\n%s\n", heading, reading);
 	write_file(&p, "readings.csv", text);
 	assert_int_equal(ERR_INPUT, take_folder(f, &p, &out));
 	err_clear(&f->err);
@@ -353,6 +350,42 @@ refuse_reading(struct fixture *f, const char *reading, const char *field,
 	for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
 		drop_file(&p, names[i]);
 	close_place(&p);
+}
+
+static void
+refuse_reading(struct fixture *f, const char *reading, const char *field,
+	const char *says)
+{
+	refuse_under(f,
+		"specimen,code,kind,age,span [mm],held [kg],broke [kg],place,"
+		"dent [mm],went_through",
+		reading, field, says);
+}
+
+/* Water, screws, frost and heat, as at the bench. */
+static void
+import__other_home_tests_are_held_to_their_rules(void **state)
+{
+	struct fixture *f = *state;
+
+	refuse_under(f, "specimen,code,kind,mass [g],dry [g]",
+		"01-1,1,moisture,367,412", "dry", "below nothing");
+	refuse_under(f, "specimen,code,kind,mass [g]", "01-1,1,soaking,412",
+		"time", "24 h");
+	refuse_under(f, "specimen,code,kind,time [h],wet_height [mm]",
+		"01-1,1,rise,4,703", "wet_height", "more than the piece");
+	refuse_under(f, "specimen,code,kind,held_force [N],screw_depth [mm]",
+		"01-1,1,screw,310,703", "screw_depth", "more than the piece");
+	refuse_under(f, "specimen,code,kind,held_force [N],broke_force [N]",
+		"01-1,1,screw,310,290", "broke_force", "below the 310 N");
+	refuse_under(f, "specimen,code,kind,cycles,before [g],after [g]",
+		"01-1,1,frost,0,817,803", "cycles", "more than nothing");
+	refuse_under(f, "specimen,code,kind,length [mm]",
+		"01-1,1,shrinkage,703.2", "length", "more than the piece");
+	refuse_under(f, "specimen,code,kind,power [W],warm [degC],cold [degC]",
+		"01-1,1,hot box,23.7,10.2,41.6", "warm", "the warmer");
+	refuse_under(f, "specimen,code,kind,power [W],warm [degC],cold [degC]",
+		"01-1,1,hot box,23.7,41.6,-3", "area", "how large the slab is");
 }
 
 static void
@@ -531,6 +564,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(import__a_broken_file_is_one_fault_of_all),
 	TEST(import__lots_belong_to_their_material),
 	TEST(import__readings_must_fit_their_piece),
+	TEST(import__other_home_tests_are_held_to_their_rules),
 	TEST(import__demo_is_taken_whole),
 	TEST(import__second_time_changes_nothing),
 	TEST(import__dry_run_keeps_nothing),

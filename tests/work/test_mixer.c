@@ -458,6 +458,72 @@ mixer__a_part_can_be_taken_out_and_put_in_again(void **state)
 	close_yard(&y);
 }
 
+static void
+assert_same_recipe(
+	const struct work_recipe_shown *a, const struct work_recipe_shown *b)
+{
+	assert_int_equal(a->n_part, b->n_part);
+	for (size_t i = 0; i < a->n_part; i++) {
+		assert_string_equal(a->part[i].name, b->part[i].name);
+		assert_near(a->part[i].mass.kg, b->part[i].mass.kg, 1e-13, 0);
+	}
+	assert_near(a->proportion.foam_volume.m3, b->proportion.foam_volume.m3,
+		1e-13, 0);
+	assert_near(a->proportion.slurry.density.kg_m3,
+		b->proportion.slurry.density.kg_m3, 1e-13, 0);
+	assert_int_equal(a->has_cost, b->has_cost);
+	assert_near(a->cost.cents_per_m3, b->cost.cents_per_m3, 1e-13, 0);
+	assert_int_equal(a->n_caution, b->n_caution);
+}
+
+/* Tried on a desk that may only read, then entered: the same figures. */
+static void
+mixer__a_mix_tried_is_the_mix_entered(void **state)
+{
+	static const struct work_recipe_part part[] = {
+		{"cement", WORK_RECIPE_MASS, 25},
+		{"sand", WORK_RECIPE_RATIO, 0.7},
+		{"water", WORK_RECIPE_VOLUME, 0.0137}};
+	const struct work_recipe_ask asks[] = {
+		{.code = "N",
+			.part = part,
+			.n_part = 3,
+			.oven_dry_kg_m3 = {true, 587},
+			.foam_kg_m3 = {true, 71},
+			.typed = "{}"},
+		{.code = "P", .part = &part[1], .n_part = 1, .typed = "{}"},
+		{.code = "K",
+			.like = "L",
+			.wet_kg_m3 = {true, 633},
+			.typed = "{}"}};
+	struct fixture *f = *state;
+	struct yard y;
+
+	furnish(f, &y);
+	put_material(f, &y, "sand", "fine-sand");
+	for (size_t i = 0; i < sizeof asks / sizeof asks[0]; i++) {
+		struct work_recipe_shown tried, entered;
+		struct work_mixer m;
+		size_t before = entries(f, &y), mix = 0;
+		bool made;
+
+		assert_ok(work_recipe_try(
+				  &y.desk, f->a, &asks[i], &tried, &f->err),
+			&f->err);
+		assert_int_equal(entries(f, &y), before);
+		assert_ok(work_recipe_put(
+				  &y.desk, f->a, &asks[i], &made, &f->err),
+			&f->err);
+		assert_ok(work_mixer_read(&y.desk, f->a, &m, &f->err), &f->err);
+		assert_ok(work_find_mix(&m, asks[i].code, &mix, &f->err),
+			&f->err);
+		assert_ok(work_recipe_show(&m, f->a, mix, &entered, &f->err),
+			&f->err);
+		assert_same_recipe(&tried, &entered);
+	}
+	close_yard(&y);
+}
+
 /* A batch that is made is found by its code and shows what went in. */
 static void
 mixer__the_sheet_of_a_made_batch_is_what_went_in(void **state)
@@ -572,6 +638,7 @@ static const struct CMUnitTest mixer[] = {
 	TEST(mixer__practice_afterwards_is_shown),
 	TEST(mixer__the_next_sheet_makes_up_for_lost_air),
 	TEST(mixer__a_part_can_be_taken_out_and_put_in_again),
+	TEST(mixer__a_mix_tried_is_the_mix_entered),
 	TEST(mixer__the_sheet_of_a_made_batch_is_what_went_in),
 	TEST(mixer__standing_foam_is_held_against_the_setting),
 	TEST(mixer__design_says_what_the_book_lacks),

@@ -84,7 +84,7 @@ result_of(struct fixture *f, struct yard *y, enum choose_measure measure,
 static void
 read_drop(struct fixture *f, struct yard *y)
 {
-	struct work_test_ask ask = {.piece = y->piece[YARD_BEAMS],
+	struct work_test_ask ask = {.piece = y->piece[BEAMS],
 		.rig = "D1",
 		.reading = {.kind = "drop",
 			.code = "centre",
@@ -242,7 +242,7 @@ rig__a_test_on_the_wrong_rig_is_refused(void **state)
 
 	yard_furnish(f, &y);
 	put_rigs(f, &y);
-	ask.piece = y.piece[YARD_BEAMS];
+	ask.piece = y.piece[BEAMS];
 	assert_int_equal(ERR_CONFLICT,
 		work_test_put(&y.desk, f->a, &ask, &told, &f->err));
 	assert_has(f->err.text, "is for crushing");

@@ -23,12 +23,14 @@
 	function text(name, fallback) {
 		return (line && line.dataset[name]) || fallback;
 	}
+	function each(list, deed) {
+		Array.from(list).forEach(deed);
+	}
+	function parse(html) {
+		return new DOMParser().parseFromString(html, "text/html");
+	}
 	function keys(prefix) {
-		var found = [];
-		for (var i = 0; store && i < store.length; i++)
-			if (store.key(i).indexOf(prefix) === 0)
-				found.push(store.key(i));
-		return found.sort();
+		return Object.keys(store || {}).filter(key => key.startsWith(prefix)).sort();
 	}
 	function read(key) {
 		try {
@@ -42,11 +44,8 @@
 		return ("0" + d.getHours()).slice(-2) + ":" + ("0" + d.getMinutes()).slice(-2);
 	}
 	function freshKey() {
-		var bytes = new Uint8Array(16), hex = "";
-		window.crypto.getRandomValues(bytes);
-		for (var i = 0; i < 16; i++)
-			hex += ("0" + bytes[i].toString(16)).slice(-2);
-		return hex;
+		var bytes = window.crypto.getRandomValues(new Uint8Array(16));
+		return Array.from(bytes, b => ("0" + b.toString(16)).slice(-2)).join("");
 	}
 
 	function link(words, address) {
@@ -76,9 +75,7 @@
 
 	/* --- The outbox. --- */
 	function encode(pairs) {
-		return pairs.map(function (p) {
-			return encodeURIComponent(p[0]) + "=" + encodeURIComponent(p[1]);
-		}).join("&");
+		return pairs.map(p => encodeURIComponent(p[0]) + "=" + encodeURIComponent(p[1])).join("&");
 	}
 	function done(key, response) {
 		store.removeItem(key);
@@ -89,7 +86,7 @@
 	/* What the laptop did not take, and nobody has seen that: its form brings
 	 * it back with the reason. */
 	function refused(entry, key, html) {
-		var page = new DOMParser().parseFromString(html, "text/html");
+		var page = parse(html);
 		var why = page.querySelector(".faults") || page.querySelector("main");
 		entry.why = why ? why.textContent.replace(/\s+/g, " ").trim().slice(0, 400) : "";
 		store.setItem("bad:" + key.slice(4), JSON.stringify(entry));
@@ -97,44 +94,41 @@
 	}
 	/* The anti-forgery mark of the page anew: the server may have begun anew. */
 	function remark(entry) {
-		return fetch(entry.page, {credentials: "same-origin", cache: "no-store"}).then(function (response) {
+		return fetch(entry.page, {credentials: "same-origin", cache: "no-store"}).then(response => {
 			outside = /\/sign-in$/.test(response.url);
 			return response.text();
-		}).then(function (html) {
-			var fresh = new DOMParser().parseFromString(html, "text/html").querySelector("input[name=token]");
+		}).then(html => {
+			var fresh = parse(html).querySelector("input[name=token]");
 			if (outside || !fresh)
 				throw new Error("not now");
-			Array.prototype.forEach.call(document.querySelectorAll("input[name=token]"),
-				function (input) { input.value = fresh.value; });
+			each(document.querySelectorAll("input[name=token]"),
+				input => { input.value = fresh.value; });
 			return fresh.value;
 		});
 	}
 	function send(key, token) {
 		var entry = read(key);
 		var stop = new AbortController();
-		var timer = setTimeout(function () { stop.abort(); }, TIME_LIMIT);
+		var timer = setTimeout(() => stop.abort(), TIME_LIMIT);
 		if (!entry) {
 			store.removeItem(key);
 			return Promise.resolve(null);
 		}
 		var mark = document.querySelector("input[name=token]");
 		var now = token || (mark && mark.value);
-		var pairs = entry.pairs.map(function (p) {
-			return p[0] === "token" && now ? ["token", now] : p;
-		});
+		var pairs = entry.pairs.map(p => p[0] === "token" && now ? ["token", now] : p);
 		return fetch(entry.action, {
 			method: "POST", body: encode(pairs), signal: stop.signal,
 			credentials: "same-origin",
 			headers: {"Content-Type": "application/x-www-form-urlencoded"}
-		}).then(function (response) {
+		}).then(response => {
 			clearTimeout(timer);
-			if (response.ok || response.status === 409 || response.status === 422 ||
-				response.status === 400 || response.status === 404)
+			if (response.ok || [400, 404, 409, 422].includes(response.status))
 				return response;
 			if (response.status === 403 && !token)
-				return remark(entry).then(function (fresh) { return send(key, fresh); });
+				return remark(entry).then(fresh => send(key, fresh));
 			throw new Error("not now");
-		}, function (failure) {
+		}, failure => {
 			clearTimeout(timer);
 			throw failure;
 		});
@@ -144,39 +138,39 @@
 			return Promise.resolve();
 		sending = true;
 		var key = keys("out:")[0];
-		return send(key).then(function (response) {
+		return send(key).then(response => {
 			if (!response || response.ok)
 				return response && done(key, response);
-			return response.text().then(function (html) { refused(read(key), key, html); });
-		}).then(function () {
+			return response.text().then(html => { refused(read(key), key, html); });
+		}).then(() => {
 			sending = false;
 			show();
 			return flush();
-		}).catch(function () {
+		}).catch(() => {
 			sending = false;
 			unreachable = true;
 			show();
 		});
 	}
 	function pairsOf(form) {
-		var pairs = [];
-		new FormData(form).forEach(function (value, name) {
-			if (typeof value === "string")
-				pairs.push([name, value]);
-		});
-		return pairs;
+		return Array.from(new FormData(form)).filter(p => typeof p[1] === "string");
+	}
+	function typedIn(form) {
+		return pairsOf(form).filter(p => !/^(token|key|form)$/.test(p[0]));
 	}
 	function hasFile(form) {
-		return Array.prototype.some.call(form.querySelectorAll("input[type=file]"),
-			function (i) { return i.files.length > 0; });
+		return Array.from(form.elements).some(i => i.files && i.files.length > 0);
 	}
 	function record(form, event) {
-		var key = form.elements.key;
+		var key = form.elements.key, pressed = event.submitter;
+		if (pressed && pressed.name === "try" && form.work) {
+			event.preventDefault();
+			return form.work();
+		}
 		if (!store || hasFile(form))
 			return; /* the browser sends it itself */
 		event.preventDefault();
 		var pairs = pairsOf(form);
-		var pressed = event.submitter;
 		if (pressed && pressed.name)
 			pairs.push([pressed.name, pressed.value]);
 		var name = "out:" + ("000000000000000" + Date.now()).slice(-15) + ":" + key.value;
@@ -193,7 +187,7 @@
 			return;
 		}
 		sending = true;
-		send(name).then(function (response) {
+		send(name).then(response => {
 			sending = false;
 			if (!response) /* sent from another window meanwhile */
 				return location.reload();
@@ -207,8 +201,8 @@
 					location.assign(response.url);
 				return;
 			}
-			return response.text().then(function (html) {
-				var page = new DOMParser().parseFromString(html, "text/html");
+			return response.text().then(html => {
+				var page = parse(html);
 				if (response.ok || page.getElementById(form.id))
 					forget(form); /* else Back brings it back */
 				document.title = page.title;
@@ -218,7 +212,7 @@
 				if (faults)
 					faults.focus();
 			});
-		}).catch(function () {
+		}).catch(() => {
 			sending = false;
 			unreachable = true;
 			keep(form);
@@ -247,14 +241,12 @@
 			return;
 		store.setItem(draftName(form), JSON.stringify({
 			at: Date.now(), key: form.elements.key.value,
-			pairs: pairsOf(form).filter(function (p) {
-				return p[0] !== "token" && p[0] !== "key" && p[0] !== "form";
-			})
+			pairs: typedIn(form)
 		}));
 	}
 	function fill(form, pairs) {
-		pairs.forEach(function (p) {
-			Array.prototype.forEach.call(form.elements, function (input) {
+		pairs.forEach(p => {
+			each(form.elements, input => {
 				if (input.name !== p[0] || input.type === "hidden")
 					return;
 				if (input.type === "radio" || input.type === "checkbox")
@@ -271,7 +263,7 @@
 		button.type = "button";
 		button.className = "plain";
 		button.textContent = text("discard", "Throw it away");
-		button.addEventListener("click", function () {
+		button.addEventListener("click", () => {
 			drop();
 			form.reset();
 			p.remove();
@@ -284,7 +276,7 @@
 		if (!store || form.querySelector("[aria-invalid]"))
 			return;
 		var here = location.pathname;
-		var bad = keys("bad:").filter(function (key) {
+		var bad = keys("bad:").filter(key => {
 			var entry = read(key);
 			return entry.form === form.id && entry.page.split("?")[0] === here;
 		})[0];
@@ -295,26 +287,95 @@
 		if (bad) {
 			form.dataset.refused = bad;
 			note(form, "error", text("refused", "Not taken, please look again:") + " " + draft.why,
-				function () { store.removeItem(bad); });
+				() => { store.removeItem(bad); });
 		} else {
 			note(form, "hint", text("restored", "Brought back what was typed at") + " " +
-				clock(draft.at), function () { forget(form); });
+				clock(draft.at), () => { forget(form); });
 		}
 	}
 
+	/* --- What is typed, worked out by the laptop meanwhile. --- */
+	function live(box) {
+		var form = box.closest("form"), timer, last;
+		form.work = () => {
+			var asked = last = encode(typedIn(form));
+			return fetch(box.dataset.live + "?" + asked).then(response => response.text()).then(html => {
+				var main = parse(html).querySelector("main");
+				if (asked !== last)
+					return; /* more was typed meanwhile */
+				main.querySelector("h1").remove();
+				box.textContent = "";
+				box.append.apply(box, main.children);
+			}).catch(() => {});
+		};
+		form.addEventListener("input", () => {
+			clearTimeout(timer);
+			timer = setTimeout(form.work, 400);
+		});
+	}
+
+	/* --- At the mixer: a stopwatch, and what is weighed ticked off. --- */
+	function watch(box) {
+		var button = box.querySelector("button"), out = box.querySelector("output");
+		var field = box.parentNode, name = "watch:" + location.pathname;
+		var begin = button.textContent, since = store && +store.getItem(name);
+		function tick() {
+			button.textContent = since ? button.dataset.stop : begin;
+			if (!since)
+				return;
+			out.textContent = Math.round((Date.now() - since) / 1000) + " s";
+			setTimeout(tick, 250);
+		}
+		button.onclick = () => {
+			if (since) {
+				var input = field.querySelector("input");
+				input.value = parseInt(out.textContent, 10);
+				field.querySelector("select").value = "s";
+				input.dispatchEvent(new Event("input", {bubbles: true}));
+			}
+			since = since ? 0 : Date.now();
+			if (store)
+				store.setItem(name, since);
+			tick();
+		};
+		box.hidden = false;
+		tick();
+	}
+	function ticks(list) {
+		var name = "tick:" + location.pathname, on = store && read(name) || {};
+		var boxes = list.querySelectorAll("input"), said = list.querySelector("[data-kept]");
+		function tell() {
+			var n = list.querySelectorAll(":checked").length;
+			said.textContent = store ? said.dataset.kept + " " + n + "/" + boxes.length : "";
+		}
+		each(boxes, box => {
+			box.checked = on[box.id] === box.value;
+			box.onchange = () => {
+				on[box.id] = box.checked && box.value;
+				if (store)
+					store.setItem(name, JSON.stringify(on));
+				tell();
+			};
+		});
+		tell();
+	}
+
 	function start() {
-		Array.prototype.forEach.call(document.querySelectorAll("form.records"), function (form) {
+		each(document.querySelectorAll("[data-live]"), live);
+		each(document.querySelectorAll(".watch"), watch);
+		each(document.querySelectorAll(".ticks"), ticks);
+		each(document.querySelectorAll("form.records"), form => {
 			if (/^\/(sign-|pair)/.test(form.getAttribute("action")))
 				return; /* no code is kept on the phone */
 			restore(form);
-			form.addEventListener("input", function () { saveDraft(form); });
-			form.addEventListener("submit", function (event) { record(form, event); });
+			form.addEventListener("input", () => { saveDraft(form); });
+			form.addEventListener("submit", event => { record(form, event); });
 		});
 	}
 	window.addEventListener("online", flush);
 	window.addEventListener("focus", flush);
 	document.addEventListener("visibilitychange", flush);
-	window.addEventListener("beforeunload", function (event) {
+	window.addEventListener("beforeunload", event => {
 		if (store && keys("out:").length > 0 && unreachable)
 			event.preventDefault();
 	});

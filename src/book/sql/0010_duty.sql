@@ -1,4 +1,4 @@
--- 0009_duty.sql - what is usually asked of a kind of part, as this build has set
+-- 0010_duty.sql - what is usually asked of a kind of part, as this build has set
 -- it, and how what remains after the must-haves is weighed.
 
 -- What is not here stands as the program brings it.

@@ -1,4 +1,4 @@
-/* yard.c - the book of yard.h, made by the deeds themselves. */
+/* yard.c - a book of its own for tests at the bench. */
 #include "yard.h"
 
 #include "work/batch.h"
@@ -7,6 +7,7 @@
 #include "work/recipe.h"
 #include "work/shelf.h"
 #include "work/trial.h"
+#include "work/withdraw.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -54,11 +55,12 @@ put_recipes(struct fixture *f, struct yard *y)
 }
 
 void
-yard_put_batch(struct fixture *f, struct yard *y, const char *code, double wet)
+yard_put_batch(
+	struct fixture *f, struct yard *y, const char *code, double wet_kg_m3)
 {
 	struct work_batch_ask ask = {.code = code,
 		.made_on = "2026-03-01",
-		.wet_kg_m3 = {true, wet},
+		.wet_kg_m3 = {true, wet_kg_m3},
 		.typed = "{}"};
 	struct work_batch_told told;
 
@@ -113,7 +115,7 @@ yard_furnish(struct fixture *f, struct yard *y)
 				   .seed = 1,
 				   .n_chain = 2,
 				   .n_keep = 500}};
-	(void)snprintf(y->path, sizeof y->path, "yard-test-XXXXXX");
+	(void)snprintf(y->path, sizeof y->path, "bench-test-XXXXXX");
 	fd = mkstemp(y->path);
 	assert_true(fd >= 0);
 	(void)close(fd);
@@ -124,8 +126,8 @@ yard_furnish(struct fixture *f, struct yard *y)
 	yard_put_batch(f, y, "T-01", 731);
 	yard_put_form(f, y, "B1", "beam", beam);
 	yard_put_form(f, y, "S1", "panel", panel);
-	yard_put_pieces(f, y, "T-01", "B1", YARD_BEAMS, y->piece);
-	yard_put_pieces(f, y, "T-01", "S1", YARD_PANELS, y->piece + YARD_BEAMS);
+	yard_put_pieces(f, y, "T-01", "B1", BEAMS, y->piece);
+	yard_put_pieces(f, y, "T-01", "S1", PANELS, y->piece + BEAMS);
 }
 
 void

@@ -1,0 +1,167 @@
+/* pages_materials.c - materials, from a shelf of typical values or as weighed. */
+#include "web/figures.h"
+
+#include "work/fields.h"
+#include "work/material.h"
+
+#include <math.h>
+#include <string.h>
+
+#define COUNT(list) (sizeof(list) / sizeof(list)[0])
+
+enum { HUNDRED = 100 };
+
+static void
+add_materials(struct page *page, const struct work_mixer *m)
+{
+	static const struct grid_column column[] = {
+		{"code", N_("material"), "", false},
+		{"name", N_("name"), "", false},
+		{"role", N_("used as"), "", false},
+		{"particle", N_("particle density"), "kg/m3", true},
+		{"bulk", N_("bulk density"), "kg/m3", true},
+		{"moisture", N_("moisture"), "%", true},
+		{"package", N_("package"), "kg", true},
+		{"price", N_("price of a package"), GRID_MONEY, true},
+		{"basis", N_("figures from"), "", false}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "materials", _("Materials"), column,
+		COUNT(column));
+	page_money(page, &grid, m->site.info.currency);
+	for (size_t i = 0; i < m->site.n_material; i++) {
+		const struct book_material *a = &m->site.material[i];
+		const struct book_material_basis *basis = work_material_basis(
+			m, i, "particle_density");
+
+		grid_link(&grid, a->code,
+			web_at(request, "/materials?code=", a->code));
+		grid_text(&grid, a->name);
+		grid_text(&grid, a->role);
+		figure_maybe(page, &grid, a->particle_density_kg_m3, 1);
+		figure_maybe(page, &grid, a->bulk_density_kg_m3, 1);
+		figure_maybe(page, &grid, a->moisture_ratio, HUNDRED);
+		figure_maybe(page, &grid, a->package_kg, 1);
+		grid_number(&grid,
+			a->has_price ? (double)a->price_cents / HUNDRED
+				     : (double)NAN,
+			page_format(page, "%.2f",
+				(double)a->price_cents / HUNDRED));
+		grid_text(&grid, basis != NULL ? basis->basis : NULL);
+	}
+	page_grid(page, &grid);
+}
+
+#define AT(member) offsetof(struct work_material_ask, member)
+static const struct field material_fields[] = {
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(code)},
+	{"from", FIELD_TEXT, UNIT_NUMBER, AT(from)},
+	{"name", FIELD_TEXT, UNIT_NUMBER, AT(name)},
+	{"role", FIELD_TEXT, UNIT_NUMBER, AT(role)},
+	{"particle-density", FIELD_MAYBE, UNIT_DENSITY,
+		AT(particle_density_kg_m3)},
+	{"bulk-density", FIELD_MAYBE, UNIT_DENSITY, AT(bulk_density_kg_m3)},
+	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(moisture_ratio)},
+	{"absorption", FIELD_MAYBE, UNIT_RATIO, AT(absorption_ratio)},
+	{"package", FIELD_MAYBE, UNIT_MASS, AT(package_kg)},
+	{"price", FIELD_MAYBE, UNIT_NUMBER, AT(price)},
+	{"lot", FIELD_TEXT, UNIT_NUMBER, AT(lot)},
+	{"bought-on", FIELD_DATE, UNIT_NUMBER, AT(bought_on)},
+	{"basis", FIELD_TEXT, UNIT_NUMBER, AT(basis)},
+	{"source", FIELD_TEXT, UNIT_NUMBER, AT(source)},
+};
+#undef AT
+
+static void
+fill_material(struct form *form, const struct web_request *request)
+{
+	static const char *const roles[] = {"cement", "binder", "sand", "water",
+		"agent", "fibre", "admixture", "mesh"};
+	static const char *const shown[] = {N_("cement"), N_("other binder"),
+		N_("sand"), N_("water"), N_("foaming agent"), N_("fibre"),
+		N_("admixture"), N_("mesh or wire")};
+
+	form_start(form, request, "material", "/materials",
+		_("Record this material"));
+	form->heading = _("A material, new or changed");
+	form_text(form, "code", _("A short name"), _("Such as cement."));
+	form_needed(form);
+	form_text(form, "from", _("Start from the shelf of typical values"),
+		_("Such as cement, sand, water; each figure stays marked as "
+		  "typical until you weigh your own."));
+	form_text(form, "name", _("What it is called"), NULL);
+	form_choice(form, "role", _("Used as"), NULL);
+	for (size_t i = 0; i < COUNT(roles); i++)
+		form_choose(form, roles[i], words(request->language, shown[i]));
+	form_number(form, "particle-density", _("Particle density"),
+		"kg/m3 g/cm3 lb/ft3", NULL);
+	form_number(form, "bulk-density", _("Bulk density, loose"),
+		"kg/m3 lb/ft3", NULL);
+	form_number(
+		form, "moisture", _("Moisture, of the dry mass"), "%", NULL);
+	form_number(
+		form, "absorption", _("Water its grains soak up"), "%", NULL);
+	form_number(form, "package", _("One package"), "kg lb", NULL);
+	form_number(form, "price", _("Price of a package"), "", NULL);
+	form_text(form, "lot", _("Lot or delivery"), NULL);
+	form_date(form, "bought-on", _("Bought on"), NULL);
+	form_choice(form, "basis", _("The figures given are"), NULL);
+	form_choose(form, "stated", _("stated on it"));
+	form_choose(form, "weighed", _("weighed by me"));
+	form_text(form, "source", _("Where they stand"), NULL);
+}
+
+static enum err_code
+show_materials(const struct web_request *request, struct web_reply *reply,
+	struct form *form, struct err *err)
+{
+	struct work_mixer m;
+	struct page page;
+
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	page_start(&page, request, _("Materials"), PAGE_MATERIALS);
+	page_caution(&page,
+		_("Cement burns skin and eyes: gloves, goggles. Wear a dust "
+		  "mask when emptying bags. Agents burn eyes."));
+	if (m.site.n_material > 0)
+		add_materials(&page, &m);
+	page_form(&page, form);
+	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_materials(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct form form;
+
+	fill_material(&form, request);
+	return show_materials(request, reply, &form, err);
+}
+
+enum err_code
+web_materials_post(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	struct work_material_ask ask = {.typed = form_as_typed(request)};
+	struct book_material material;
+	struct err inner = {.code = ERR_NONE};
+	struct form form;
+	bool made;
+
+	fill_material(&form, request);
+	if (form_read(request, material_fields, COUNT(material_fields), &ask,
+		    &form)) {
+		if (ask.code == NULL)
+			form_fault_at(&form, "code", _("This is needed."));
+		else if (work_material_put(&request->desk, request->arena, &ask,
+				 &material, &made, &inner) == ERR_NONE) {
+			reply->see_other = "/materials";
+			return ERR_NONE;
+		} else {
+			form_fault(&form, &inner);
+		}
+	}
+	return show_materials(request, reply, &form, err);
+}
