@@ -254,6 +254,8 @@ PUT(rig_check, BOOK_RIG_CHECK)
 PUT(file, BOOK_FILE)
 PUT(trace, BOOK_TRACE)
 PUT(cure, BOOK_CURE)
+PUT(usual, BOOK_USUAL)
+PUT(weight, BOOK_WEIGHT)
 
 #undef PUT
 
@@ -552,6 +554,8 @@ ALL(rig_check, BOOK_RIG_CHECK)
 ALL(file, BOOK_FILE)
 ALL(trace, BOOK_TRACE)
 ALL(cure, BOOK_CURE)
+ALL(usual, BOOK_USUAL)
+ALL(weight, BOOK_WEIGHT)
 
 #undef ALL
 

@@ -500,6 +500,22 @@ static const struct book_column part_use_columns[] = {
 	AT(BOOK_TEXT, book_part_use, grip),
 	AT(BOOK_MAYBE, book_part_use, moisture_ratio),
 	AT(BOOK_MAYBE, book_part_use, safety),
+	AT(BOOK_MAYBE, book_part_use, pitch_rad),
+};
+
+static const struct book_column usual_columns[] = {
+	AT(BOOK_TEXT, book_usual, form),
+	AT(BOOK_TEXT, book_usual, measure),
+	AT(BOOK_TEXT, book_usual, bound),
+	AT(BOOK_REAL, book_usual, value),
+	AT(BOOK_FLAG, book_usual, is_asked),
+	AT(BOOK_TEXT, book_usual, source),
+};
+
+static const struct book_column weight_columns[] = {
+	AT(BOOK_ID_MAYBE, book_weight, part_id),
+	AT(BOOK_TEXT, book_weight, criterion),
+	AT(BOOK_REAL, book_weight, weight),
 };
 
 static const struct book_column part_layer_columns[] = {
@@ -1243,15 +1259,16 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"area_load_pa, wind_pa, point_load_n, point_width_m, "
 			"subgrade_pa, subgrade_sinks_m, modulus_pa, radius_m, "
 			"steel_m2, effective_m, yield_pa, lift_m, grip, "
-			"moisture_ratio, safety) VALUES (?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"moisture_ratio, safety, pitch_rad) VALUES (?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, part_id, form, "
 			"span_m, load_n_m, area_load_pa, wind_pa, "
 			"point_load_n, point_width_m, subgrade_pa, "
 			"subgrade_sinks_m, modulus_pa, radius_m, steel_m2, "
 			"effective_m, yield_pa, lift_m, grip, moisture_ratio, "
-			"safety FROM part_use AS t WHERE " NOW(
+			"safety, pitch_rad FROM part_use AS t WHERE " NOW(
 				"part_use") " AND origin > ? ORDER BY origin "
 					    "LIMIT ?",
 		.next_id = "SELECT coalesce(max(id), 0) FROM part_use",
@@ -1456,4 +1473,43 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "cure WHERE origin = ?",
 		.digest = "SELECT * FROM cure WHERE id > ? ORDER BY id",
 		COLUMNS_OF(cure_columns, book_cure)},
+	[BOOK_USUAL] = {.what = "usual requirement",
+		.taken = TAKEN("usual_requirement",
+			"form = ?2 AND measure = ?3 AND bound = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
+		.insert = "INSERT INTO usual_requirement (id, origin, "
+			  "revision, history_id, typed, form, measure, bound, "
+			  "value, is_asked, source) VALUES (?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, form, measure, "
+			  "bound, value, is_asked, source FROM "
+			  "usual_requirement AS t WHERE " NOW(
+				  "usual_requirement") " AND origin > ? ORDER "
+						       "BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM usual_requirement",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "usual_requirement WHERE origin = ?",
+		.digest = "SELECT * FROM usual_requirement WHERE id > ? ORDER "
+			  "BY id",
+		COLUMNS_OF(usual_columns, book_usual)},
+	[BOOK_WEIGHT] = {.what = "weight of the choice",
+		.taken = TAKEN(
+			"choice_weight", "part_id IS ?2 AND criterion = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert = "INSERT INTO choice_weight (id, origin, revision, "
+			  "history_id, typed, part_id, criterion, weight) "
+			  "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, part_id, "
+			"criterion, weight FROM choice_weight AS t WHERE " NOW(
+				"choice_weight") " AND origin > ? ORDER BY "
+						 "origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM choice_weight",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "choice_weight WHERE origin = ?",
+		.digest =
+			"SELECT * FROM choice_weight WHERE id > ? ORDER BY id",
+		COLUMNS_OF(weight_columns, book_weight)},
 };

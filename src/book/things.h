@@ -62,7 +62,11 @@
 	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code") \
 	X(BOOK_FILE, "file", "t.name") \
 	X(BOOK_TRACE, "trace", "t.code") \
-	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code")
+	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code") \
+	X(BOOK_USUAL, "usual_requirement", \
+		"t.form || ' ' || t.bound || ' ' || replace(t.measure, '_', ' ')") \
+	X(BOOK_WEIGHT, "choice_weight", \
+		"coalesce(" BOOK_CODE("part", "part_id") ", 'the house') || ' ' || t.criterion")
 /* clang-format on */
 
 /* Columns that say only what was known then: nothing rests on them. */
@@ -115,6 +119,7 @@
 	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                  \
 	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
 	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
-	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")
+	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace") \
+	X(BOOK_WEIGHT, "choice_weight", "part_id", BOOK_PART, "part")
 
 #endif /* BOOK_THINGS_H */

@@ -46,6 +46,8 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_PART_USE, "part_use"),
 	TABLE(BOOK_PART_LAYER, "part_layer"),
 	TABLE(BOOK_PREDICTION, "prediction"),
+	TABLE(BOOK_USUAL, "usual_requirement"),
+	TABLE(BOOK_WEIGHT, "choice_weight"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -103,6 +105,7 @@ static const struct {
 	OWNED(BOOK_PART, BOOK_PART_USE, "part_use", "part_id"),
 	OWNED(BOOK_PART, BOOK_PART_LAYER, "part_layer", "part_id"),
 	OWNED(BOOK_PART, BOOK_PREDICTION, "prediction", "part_id"),
+	OWNED(BOOK_PART, BOOK_WEIGHT, "choice_weight", "part_id"),
 #undef OWNED
 };
 
@@ -369,6 +372,27 @@ book_take_out_part(
 	struct book *book, struct arena *arena, int64_t id, struct err *err)
 {
 	return turn(book, arena, BOOK_MIX_PART, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_requirement(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_REQUIREMENT, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_usual(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_USUAL, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_weight(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_WEIGHT, id, true, 0, err);
 }
 
 enum err_code

@@ -22,17 +22,20 @@ static const char work_shown[] =
 	"docs/methods/choose.md";
 
 static const char *
-amount(const struct invocation *in, enum choose_measure measure, double si)
+amount(const struct invocation *in, enum choose_measure measure, double si,
+	const char *currency)
 {
 	if (measure == CHOOSE_COST)
-		return text_format(in->arena, "%.2f a m3", si / 100);
+		return text_format(
+			in->arena, "%.2f %s a m3", si / 100, currency);
 	return text_format(in->arena, "%s %s",
 		figure_bare(in->arena, measure, si),
 		choose_measure_unit(measure));
 }
 
 static void
-print_needs(const struct invocation *in, const struct work_part_choice *p)
+print_needs(const struct invocation *in, const struct work_part_choice *p,
+	const char *currency)
 {
 	for (size_t k = 0; k < p->n_requirement; k++) {
 		const struct choose_requirement *r = &p->requirement[k];
@@ -41,7 +44,7 @@ print_needs(const struct invocation *in, const struct work_part_choice *p)
 			text_format(in->arena, "asks (%c): %s at %s %s%s%s",
 				(int)('a' + k), choose_measure_name(r->measure),
 				r->is_least ? "least" : "most",
-				amount(in, r->measure, r->value),
+				amount(in, r->measure, r->value, currency),
 				r->source[0] != '\0' ? "; source: " : "",
 				r->source));
 	}
@@ -62,8 +65,11 @@ static void
 print_candidates(const struct invocation *in, const struct work_chosen *all,
 	const struct work_part_choice *p)
 {
-	static const char *const heading[] = {"mix", "all met", "cost/m3",
+	const char *const heading[] = {"mix", "all met",
+		text_format(in->arena, "cost,\n%s/m3",
+			all->compared.site.info.currency),
 		"each, and what 95 of 100 pieces should reach"};
+	const char *currency = all->compared.site.info.currency;
 	struct table table;
 
 	table_start(&table, in->arena, heading, 4, 0x6);
@@ -84,7 +90,7 @@ print_candidates(const struct invocation *in, const struct work_chosen *all,
 			if (need->known && need->has_lower)
 				text_addf(&each, " [%s]",
 					amount(in, p->requirement[k].measure,
-						need->lower));
+						need->lower, currency));
 		}
 		const char *cell[] = {all->compared.site.mix[c->mix].code,
 			c->all_known ? text_format(in->arena, "%s %%",
@@ -154,8 +160,11 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 			(void)puts("  asks nothing that was tested");
 			continue;
 		}
-		print_needs(in, p);
+		print_needs(in, p, all->compared.site.info.currency);
 		print_candidates(in, all, p);
+		if (p->mesh.has)
+			print_meshed(
+				in, all, p, invocation_has(in, "--show-work"));
 		if (all->weighed != NULL)
 			print_weighed(
 				in, all, i, invocation_has(in, "--show-work"));
@@ -245,6 +254,7 @@ json_mixes(struct jsonout *json, const struct work_site *site,
 			jsonout_key_number(json, "cost_per_m3",
 				c->cost_cents_per_m3 / 100);
 		json_needs(json, p, c);
+		json_meshed(json, c);
 		jsonout_close_object(json);
 	}
 	jsonout_close_array(json);
@@ -343,6 +353,10 @@ static const struct command_option choose_options[] = {
 		"density, strength, cost, labour or heat; more than once",
 		true},
 	{"--thickness", "LENGTH", "what if the parts were so thick", false},
+	{"--mesh", "MESH",
+		"what if the panels had mesh: \"141 mm2\" in a metre, \"3 mm "
+		"x 50 mm\"",
+		false},
 	{"--price", "MATERIAL=MONEY",
 		"what if a package cost that; more than once", true},
 	{"--show-work", NULL, "the formulas and their source", false},

@@ -67,8 +67,8 @@ print_parts(const struct invocation *in, const struct work_takeoff *t)
 static void
 print_buying(const struct invocation *in, const struct work_takeoff *t)
 {
-	static const char *const heading[] = {
-		"", "to buy", "packages", "of", "needed", "left", "money"};
+	const char *const heading[] = {"", "to buy", "packages", "of", "needed",
+		"left", t->m.site.info.currency};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 7, 0x7c);
@@ -94,6 +94,52 @@ print_buying(const struct invocation *in, const struct work_takeoff *t)
 		table_row(&table, cell);
 	}
 	table_print(&table, stdout);
+}
+
+/* Where several parts share the packages: what each takes of them. */
+static void
+print_shares(const struct invocation *in, const struct work_takeoff *t)
+{
+	static const char *const heading[] = {"part", "takes", "needed", "of",
+		"alone", "left", "in turn", "left", ""};
+	struct table table;
+
+	if (t->n_part < 2)
+		return;
+	table_start(&table, in->arena, heading, 9, 0xfc);
+	for (size_t i = 0; i < t->n_part; i++) {
+		const struct work_part_taken *p = &t->part[i];
+
+		for (size_t k = 0; k < p->taken.n_line; k++) {
+			const struct book_material *m =
+				&t->m.site.material[p->material[k]];
+			const struct build_share *s = &p->share[k];
+			const char *cell[] = {p->sizes.code, m->code,
+				text_format(in->arena, "%.1f kg",
+					p->taken.line[k].mass_kg),
+				"loose", "", "", "", "", ""};
+
+			if (m->package_kg.has) {
+				cell[3] = unit_write(in->arena,
+					m->package_kg.value, UNIT_MASS, "kg",
+					3);
+				cell[4] = text_format(
+					in->arena, "%.0f", s->n_alone);
+				cell[5] = text_format(
+					in->arena, "%.1f kg", s->left_alone_kg);
+				cell[6] = text_format(
+					in->arena, "%.0f", s->n_package);
+				cell[7] = text_format(
+					in->arena, "%.1f kg", s->left_kg);
+			}
+			table_row(&table, cell);
+		}
+	}
+	table_print(&table, stdout);
+	print_folded(stdout, 0,
+		"Alone: packages bought for that part alone. In turn: packages "
+		"opened for it in this order, what was left before used first; "
+		"these add up to what is to buy.");
 }
 
 static void
@@ -158,6 +204,25 @@ print_work(const struct work_takeoff *t)
 		   "parts together (docs/methods/takeoff.md)");
 }
 
+static void
+json_share(struct jsonout *json, const struct work_takeoff *t,
+	const struct work_part_taken *p, size_t line)
+{
+	const struct book_material *m = &t->m.site.material[p->material[line]];
+	const struct build_share *s = &p->share[line];
+
+	jsonout_open_object(json);
+	jsonout_key_string(json, "material", m->code);
+	jsonout_key_number(json, "mass_kg", p->taken.line[line].mass_kg);
+	if (m->package_kg.has) {
+		jsonout_key_number(json, "packages_alone", s->n_alone);
+		jsonout_key_number(json, "left_alone_kg", s->left_alone_kg);
+		jsonout_key_number(json, "packages_in_turn", s->n_package);
+		jsonout_key_number(json, "left_in_turn_kg", s->left_kg);
+	}
+	jsonout_close_object(json);
+}
+
 static enum err_code
 print_json(const struct invocation *in, const struct work_takeoff *t,
 	struct err *err)
@@ -191,6 +256,11 @@ print_json(const struct invocation *in, const struct work_takeoff *t,
 		NUMBER("lifted_kg", p->lifted_kg);
 		if (p->has_mesh)
 			NUMBER("mesh_sheets", p->n_mesh);
+		jsonout_key(&json, "materials");
+		jsonout_open_array(&json);
+		for (size_t k = 0; k < p->taken.n_line; k++)
+			json_share(&json, t, p, k);
+		jsonout_close_array(&json);
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
@@ -283,6 +353,7 @@ run_takeoff(const struct invocation *in, struct err *err)
 		return print_json(in, &told, err);
 	print_parts(in, &told);
 	print_buying(in, &told);
+	print_shares(in, &told);
 	print_sums(in, &told);
 	if (invocation_has(in, "--show-work"))
 		print_work(&told);

@@ -191,8 +191,8 @@ add_proportion(struct page *page, const struct work_recipe_shown *r)
 			p->water_cement_ratio));
 	if (r->has_cost)
 		page_say(page,
-			page_format(page, "%s %.2f /m3", _("Materials cost"),
-				r->cost.cents_per_m3 / HUNDRED));
+			page_format(page, "%s %.2f %s/m3", _("Materials cost"),
+				r->cost.cents_per_m3 / HUNDRED, r->currency));
 	if (r->has_bag)
 		page_say(page,
 			page_format(page, "%s %.0f kg %s %.0f L", _("A bag of"),

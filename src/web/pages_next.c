@@ -56,11 +56,12 @@ extra_words(struct page *page, const struct work_next *next,
 }
 
 static void
-add_designs(struct page *page, const struct work_next *next)
+add_designs(struct page *page, const struct work_next *next, bool has_money)
 {
 	static const struct grid_column column[] = {
 		{"batches", N_("further batches"), "", false},
-		{"cost", N_("cost"), "", true}, {"days", N_("days"), "", true},
+		{"cost", N_("cost"), GRID_MONEY, true},
+		{"days", N_("days"), "", true},
 		{"gain", N_("gains on average"), "%", true},
 		{"error", N_("give or take"), "%", true}};
 	const struct web_request *request = page->request;
@@ -68,6 +69,8 @@ add_designs(struct page *page, const struct work_next *next)
 
 	page_table(page, &grid, "designs", _("What further batches would gain"),
 		column, COUNT(column));
+	page_money(page, &grid,
+		has_money ? next->compared.site.info.currency : "");
 	for (size_t i = 0; i < next->n_design; i++) {
 		const struct work_next_design *d = &next->design[i];
 
@@ -133,7 +136,10 @@ web_next(const struct web_request *request, struct web_reply *reply,
 			for (size_t i = 0; i < next.n_sentence; i++)
 				page_say(&page, next.sentence[i]);
 			add_chart(&page, &ask);
-			add_designs(&page, &next);
+			add_designs(&page, &next,
+				ask.batch_cost + ask.specimen_cost +
+						ask.day_cost >
+					0);
 		} else {
 			form_fault(&form, &inner);
 		}

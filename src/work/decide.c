@@ -233,6 +233,8 @@ put_decision(const struct deciding *d, const struct build_taken *taken,
 
 	TRY(row_of_part(d, row.part_id, &row.row, err));
 	TRY(book_put_decision(d->desk->book, &row, err));
+	if (!(taken->net_m3 > 0)) /* a part without sizes yet */
+		return ERR_NONE;
 	return put_quantities(d, row.row.id, taken, err);
 }
 
@@ -267,8 +269,9 @@ work_decide(const struct desk *desk, struct arena *arena,
 	TRY(work_choose(desk, arena, &d.chosen, err));
 	TRY(find_both(&d, err));
 	TRY(figures_of(&d, &figures, err));
-	TRY(work_take_off(
-		arena, &d.chosen.compared, d.part, d.mix, &taken, err));
+	if (work_has_volume(&d.chosen.compared.site.part[d.part]))
+		TRY(work_take_off(
+			arena, &d.chosen.compared, d.part, d.mix, &taken, err));
 	TRY(write_down(&d, &taken, figures, err));
 	*out = (struct work_decision){
 		ask->part, ask->mix, ask->because, figures};

@@ -114,13 +114,13 @@ open_bending(const struct lab_flexure *f, const struct work_rig_known *known)
 
 /* Of a load in itself: weights and hanger weighed apart. */
 static struct maybe
-open_load(const struct lab_flexure *f)
+open_load(const struct lab_flexure *f, const struct work_rig_known *known)
 {
+	double step_kg = work_flexure_division(known).weight.kg;
 	double kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
 	double times = f->on_rig.kg > 0 ? sqrt(2) : 1;
 
-	return (struct maybe){
-		kg > 0, times * lab_of_division(work_scale_kg) / kg};
+	return (struct maybe){kg > 0, times * lab_of_division(step_kg) / kg};
 }
 
 static void
@@ -166,7 +166,8 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
-	result->u_ratio = rig.in_itself ? open_load(&f) : open_bending(&f, &on);
+	result->u_ratio = rig.in_itself ? open_load(&f, &on)
+					: open_bending(&f, &on);
 }
 
 static struct maybe
