@@ -256,6 +256,7 @@ PUT(trace, BOOK_TRACE)
 PUT(cure, BOOK_CURE)
 PUT(usual, BOOK_USUAL)
 PUT(weight, BOOK_WEIGHT)
+PUT(photo, BOOK_PHOTO)
 
 #undef PUT
 
@@ -556,6 +557,7 @@ ALL(trace, BOOK_TRACE)
 ALL(cure, BOOK_CURE)
 ALL(usual, BOOK_USUAL)
 ALL(weight, BOOK_WEIGHT)
+ALL(photo, BOOK_PHOTO)
 
 #undef ALL
 
@@ -792,6 +794,25 @@ book_find_specimen(
 	struct book *book, const char *code, int64_t *id, struct err *err)
 {
 	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_photos_ever(
+	struct book *book, int64_t batch_id, int64_t *n, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+
+	TRY(book_prepare(book,
+		"SELECT count(DISTINCT origin) FROM photo WHERE batch_id = ?",
+		&s, err));
+	(void)sqlite3_bind_int64(s, 1, batch_id);
+	if (sqlite3_step(s) == SQLITE_ROW)
+		*n = sqlite3_column_int64(s, 0);
+	else
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	return code;
 }
 
 enum err_code

@@ -424,6 +424,16 @@ static const struct book_column cure_columns[] = {
 	AT(BOOK_TEXT, book_cure, remark),
 };
 
+static const struct book_column photo_columns[] = {
+	AT(BOOK_TEXT, book_photo, code),
+	AT(BOOK_ID, book_photo, batch_id),
+	AT(BOOK_ID, book_photo, file_id),
+	AT(BOOK_ID, book_photo, added_s),
+	AT(BOOK_ID, book_photo, width),
+	AT(BOOK_ID, book_photo, height),
+	AT(BOOK_TEXT, book_photo, remark),
+};
+
 static const struct book_column batch_part_columns[] = {
 	AT(BOOK_ID, book_batch_part, batch_id),
 	AT(BOOK_ID, book_batch_part, material_id),
@@ -1512,4 +1522,22 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest =
 			"SELECT * FROM choice_weight WHERE id > ? ORDER BY id",
 		COLUMNS_OF(weight_columns, book_weight)},
+	[BOOK_PHOTO] = {.what = N_("photo"),
+		.taken = TAKEN("photo", "code = ?2"),
+		.key = {0},
+		.n_key = 1,
+		.insert = "INSERT INTO photo (id, origin, revision, "
+			  "history_id, typed, code, batch_id, file_id, "
+			  "added_s, width, height, remark) VALUES (?, ?, ?, "
+			  "?, ?, ?, ?, ?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, code, batch_id, "
+			  "file_id, added_s, width, height, remark FROM photo "
+			  "AS t WHERE " NOW(
+				  "photo") " AND origin > ? ORDER BY origin "
+					   "LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM photo",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "photo WHERE origin = ?",
+		.digest = "SELECT * FROM photo WHERE id > ? ORDER BY id",
+		COLUMNS_OF(photo_columns, book_photo)},
 };

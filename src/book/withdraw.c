@@ -48,6 +48,7 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_PREDICTION, "prediction"),
 	TABLE(BOOK_USUAL, "usual_requirement"),
 	TABLE(BOOK_WEIGHT, "choice_weight"),
+	TABLE(BOOK_PHOTO, "photo"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -95,6 +96,7 @@ static const struct {
 	OWNED(BOOK_BATCH, BOOK_SETTLING, "settling", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_PLACING, "placing", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_FOAM_CHECK, "foam_check", "batch_id"),
+	OWNED(BOOK_BATCH, BOOK_PHOTO, "photo", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_BENDING_SESSION, "bending_session",
@@ -320,6 +322,7 @@ static const struct {
 	[BOOK_A_BATCH] = {BOOK_BATCH, BY_CODE("batch")},
 	[BOOK_A_SPECIMEN] = {BOOK_SPECIMEN, BY_CODE("specimen")},
 	[BOOK_A_PART] = {BOOK_PART, BY_CODE("part")},
+	[BOOK_A_PHOTO] = {BOOK_PHOTO, BY_CODE("photo")},
 	[BOOK_A_READING] = {BOOK_READING,
 		"SELECT r.origin FROM reading AS r JOIN specimen AS s ON s.id "
 		"= r.specimen_id WHERE s.code = ?1 AND r.kind = ?2 AND r.code "
@@ -438,6 +441,10 @@ check_owner(
 			"SELECT withdrawn FROM specimen WHERE origin = (SELECT "
 			"specimen_id FROM reading WHERE id = ?1) ORDER BY "
 			"revision DESC LIMIT 1"},
+		{BOOK_PHOTO,
+			"SELECT withdrawn FROM batch WHERE origin = (SELECT "
+			"batch_id FROM photo WHERE id = ?1) ORDER BY revision "
+			"DESC LIMIT 1"},
 		{BOOK_BATCH,
 			"SELECT withdrawn FROM mix WHERE origin = (SELECT "
 			"mix_id FROM batch WHERE id = ?1) ORDER BY revision "

@@ -99,6 +99,7 @@ static struct build_line
 take_line(const struct build_material *material, double mixed_m3)
 {
 	struct build_line line = {.name = material->name,
+		.kg_per_m3 = material->kg_per_m3,
 		.mass_kg = material->kg_per_m3 * mixed_m3};
 
 	line.has_package = material->package_kg.has;

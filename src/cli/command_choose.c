@@ -14,12 +14,22 @@ static const char screening[] =
 	"and dust need care; whatever spans or stands over people is for a "
 	"licensed engineer and the local code.";
 
-static const char work_shown[] =
+/* A formula a line, with where it comes from. */
+static const char *const work_shown[] = {
+	"next = mix x exp(z spread of batches), in each world that the "
+	"readings leave possible; hierarchical model, docs/methods/compare.md",
 	"all met = share of worlds in which the next batch meets every line at "
-	"once, next = mix x exp(z spread of batches); what 95 of 100 pieces "
-	"should reach = 5 % point of next x exp(z spread of pieces), the "
-	"predictive form of EN 1990, annex D, so few batches are paid for; "
-	"docs/methods/choose.md";
+	"once (derived)",
+	"what 95 of 100 pieces should reach = 5 % point of next x exp(z spread "
+	"of pieces); predictive form of EN 1990, annex D, so few batches are "
+	"paid for",
+	"broken before the test: share drawn from beta(1/2 + broken, 1/2 + "
+	"whole), Jeffreys' prior; whole or broken by that share",
+	"heat let through: from the dry weight by ACI 122R after Valore 1980, "
+	"good to about 20 %",
+	"cost = sum of mass in 1 m3 x price of a package / package (derived)",
+	"docs/methods/choose.md",
+};
 
 static const char *
 amount(const struct invocation *in, enum choose_measure measure, double si,
@@ -61,9 +71,12 @@ chance(const struct invocation *in, double p)
 	return strcmp(words, "under 1") == 0 ? "<1" : words;
 }
 
+/* Of the whole house so many mixes a part, so that it stays one page. */
+enum { SHOWN_OF_HOUSE = 3 };
+
 static void
 print_candidates(const struct invocation *in, const struct work_chosen *all,
-	const struct work_part_choice *p)
+	const struct work_part_choice *p, size_t n_shown)
 {
 	const char *const heading[] = {"mix", "all met",
 		text_format(in->arena, "cost,\n%s/m3",
@@ -73,7 +86,7 @@ print_candidates(const struct invocation *in, const struct work_chosen *all,
 	struct table table;
 
 	table_start(&table, in->arena, heading, 4, 0x6);
-	for (size_t i = 0; i < p->n_candidate; i++) {
+	for (size_t i = 0; i < p->n_candidate && i < n_shown; i++) {
 		const struct work_candidate *c = &p->candidate[i];
 		struct text each;
 
@@ -146,33 +159,55 @@ print_taken(const struct invocation *in, const struct work_chosen *all,
 	}
 }
 
+/* Everything of one part: why, and what its first mix takes. */
+static void
+print_whole(
+	const struct invocation *in, const struct work_chosen *all, size_t part)
+{
+	const struct work_part_choice *p = &all->part[part];
+
+	for (size_t k = 0; k < p->n_sentence; k++)
+		print_folded(stdout, 2, p->sentence[k]);
+	if (p->has_taken)
+		print_taken(in, all, p);
+}
+
+static void
+print_part(const struct invocation *in, const struct work_chosen *all,
+	size_t index, bool whole)
+{
+	const struct work_part_choice *p = &all->part[index];
+	const struct book_part *part = &all->compared.site.part[p->part];
+	const bool show_work = invocation_has(in, "--show-work");
+	const size_t n_shown = whole ? SIZE_MAX : SHOWN_OF_HOUSE;
+
+	(void)printf(
+		"%s%s (%s)\n", index > 0 ? "\n" : "", part->name, part->kind);
+	if (p->n_requirement == 0) {
+		(void)puts("  asks nothing that was tested");
+		return;
+	}
+	print_needs(in, p, all->compared.site.info.currency);
+	print_candidates(in, all, p, n_shown);
+	if (p->n_candidate > n_shown)
+		print_folded(stdout, 2,
+			text_format(in->arena,
+				"and %zu more, why, and what it takes: "
+				"--part %s",
+				p->n_candidate - n_shown, part->code));
+	if (p->mesh.has)
+		print_meshed(in, all, p, show_work);
+	if (all->weighed != NULL)
+		print_weighed(in, all, index, show_work);
+	if (whole)
+		print_whole(in, all, index);
+}
+
 static void
 print_text(const struct invocation *in, const struct work_chosen *all)
 {
-	for (size_t i = 0; i < all->n_part; i++) {
-		const struct work_part_choice *p = &all->part[i];
-		const struct book_part *part =
-			&all->compared.site.part[p->part];
-
-		(void)printf("%s%s (%s)\n", i > 0 ? "\n" : "", part->name,
-			part->kind);
-		if (p->n_requirement == 0) {
-			(void)puts("  asks nothing that was tested");
-			continue;
-		}
-		print_needs(in, p, all->compared.site.info.currency);
-		print_candidates(in, all, p);
-		if (p->mesh.has)
-			print_meshed(
-				in, all, p, invocation_has(in, "--show-work"));
-		if (all->weighed != NULL)
-			print_weighed(
-				in, all, i, invocation_has(in, "--show-work"));
-		for (size_t k = 0; k < p->n_sentence; k++)
-			print_folded(stdout, 2, p->sentence[k]);
-		if (p->has_taken)
-			print_taken(in, all, p);
-	}
+	for (size_t i = 0; i < all->n_part; i++)
+		print_part(in, all, i, invocation_has(in, "--part"));
 	(void)puts("\nIn short (chance that the next batch meets all that is "
 		   "asked)");
 	for (size_t i = 0; i < all->n_part; i++)
@@ -181,7 +216,9 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 	if (all->weighed != NULL)
 		print_one_for_all(in, all);
 	if (invocation_has(in, "--show-work"))
-		print_folded(stdout, 0, work_shown);
+		for (size_t i = 0; i < sizeof work_shown / sizeof *work_shown;
+			i++)
+			print_folded(stdout, 2, work_shown[i]);
 	(void)putchar('\n');
 	print_folded(stdout, 0, screening);
 }
@@ -366,7 +403,8 @@ const struct command command_choose = {
 	.name = "choose",
 	.line = "which mix for floor, wall and roof, how sure, and what it "
 		"takes",
-	.help = "  foamwright choose BOOK [OPTIONS]\n",
+	.help = "  foamwright choose BOOK [OPTIONS]\n\nThe house on one page; "
+		"--part shows everything of one part.\n",
 	.example = "foamwright choose site.book",
 	.least_words = 1,
 	.most_words = 1,

@@ -152,7 +152,7 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 				t->part[i].n_mesh, t->part[i].mesh_m2,
 				t->part[i].sizes.code);
 	(void)printf("foam         %.1f m3 to be made; %.0f kg of it is water "
-		     "and agent beside the above water\n",
+		     "and agent,\n             beside the above water\n",
 		t->foam_m3, t->foam_water_kg);
 	(void)printf("money        %.2f %s%s\n", t->money_cents / 100,
 		t->m.site.info.currency,
@@ -174,34 +174,73 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 }
 
 static void
-print_work(const struct work_takeoff *t)
+print_part_work(const struct invocation *in, const struct work_part_taken *p)
 {
-	for (size_t i = 0; i < t->n_part; i++) {
-		const struct work_part_taken *p = &t->part[i];
+	struct arena *a = in->arena;
 
-		(void)printf("\n%s\n", p->sizes.code);
-		if (!p->sizes.volume_m3.has)
-			(void)printf("  net    = (%g m x %g m - %g m2) x %g m "
-				     "= %.4f m3\n",
+	(void)printf("\n%s\n", p->sizes.code);
+	if (!p->sizes.volume_m3.has)
+		print_folded(stdout, 2,
+			text_format(a,
+				"net = (%g m x %g m - %g m2) x %g m = %.4f m3",
 				p->sizes.length_m.value,
 				p->sizes.height_m.value,
 				p->sizes.openings_m2.has
 					? p->sizes.openings_m2.value
 					: 0,
-				p->sizes.thickness_m.value, p->taken.net_m3);
-		(void)printf("  to mix = net / (1 - %.4f settling, %zu "
-			     "batches) x (1 + %.4f waste) = %.4f m3\n",
+				p->sizes.thickness_m.value, p->taken.net_m3));
+	else
+		print_folded(stdout, 2,
+			text_format(a, "net = as given = %.4f m3",
+				p->taken.net_m3));
+	print_folded(stdout, 2,
+		text_format(a,
+			"to mix = net / (1 - %.4f settling, of %zu batches) x "
+			"(1 + %.4f waste) = %.4f m3",
 			p->settling_ratio, p->n_settling,
-			p->sizes.waste_ratio.value, p->taken.mixed_m3);
-		(void)printf("  foam   = in the mix / %.3f that survives, %zu "
-			     "batches = %.3f m3\n",
-			p->survival_ratio, p->n_survival, p->taken.foam_m3);
-		for (size_t k = 0; k < p->taken.n_line; k++)
-			(void)printf("  %s = %.2f kg\n", p->taken.line[k].name,
-				p->taken.line[k].mass_kg);
-	}
-	(void)puts("\npackages = needed / package, rounded up, over all "
-		   "parts together (docs/methods/takeoff.md)");
+			p->sizes.waste_ratio.value, p->taken.mixed_m3));
+	if (p->taken.has_batches)
+		print_folded(stdout, 2,
+			text_format(a,
+				"batches = to mix / %.4g m3, rounded up = %.0f",
+				p->sizes.batch_m3.value, p->taken.n_batch));
+	print_folded(stdout, 2,
+		text_format(a,
+			"foam = that of the mix / %.3f that survives, of %zu "
+			"batches = %.3f m3",
+			p->survival_ratio, p->n_survival, p->taken.foam_m3));
+	print_folded(stdout, 2,
+		text_format(a, "fresh mix = to mix x %.0f kg/m3 wet = %.0f kg",
+			p->wet_kg_m3, p->lifted_kg));
+	for (size_t k = 0; k < p->taken.n_line; k++)
+		print_folded(stdout, 2,
+			text_format(a,
+				"%s = %.4g kg in 1 m3 x to mix = %.2f kg",
+				p->taken.line[k].name,
+				p->taken.line[k].kg_per_m3,
+				p->taken.line[k].mass_kg));
+	if (p->has_mesh)
+		print_folded(stdout, 2,
+			text_format(a,
+				"mesh = courses of (height - lap) / (width of "
+				"a sheet - lap), sheets of (length - lap) / "
+				"(length of a sheet - lap), each rounded up = "
+				"%.0f",
+				p->n_mesh));
+}
+
+static void
+print_work(const struct invocation *in, const struct work_takeoff *t)
+{
+	for (size_t i = 0; i < t->n_part; i++)
+		print_part_work(in, &t->part[i]);
+	(void)putchar('\n');
+	print_folded(stdout, 0,
+		"packages = needed / package, rounded up, over all parts "
+		"together; left = packages x package - needed; money = "
+		"packages x price; carbon = needed x factor. Source: derived "
+		"(volumes and whole numbers), with settling and survival as "
+		"the batches read; docs/methods/takeoff.md");
 }
 
 static void
@@ -356,7 +395,7 @@ run_takeoff(const struct invocation *in, struct err *err)
 	print_shares(in, &told);
 	print_sums(in, &told);
 	if (invocation_has(in, "--show-work"))
-		print_work(&told);
+		print_work(in, &told);
 	return ERR_NONE;
 }
 

@@ -1,6 +1,7 @@
 /* pages_batch.c - one batch at the mixer: its sheet, and what is recorded as it
  * is made. */
 #include "web/mixer.h"
+#include "web/pages_photo.h"
 #include "web/page.h"
 
 #include "work/batch.h"
@@ -339,6 +340,17 @@ find_sheet(const struct web_request *request, const struct work_mixer *m,
 }
 
 static enum err_code
+add_photos(struct page *page, const char *code, struct err *err)
+{
+	struct form form;
+
+	photo_form(&form, page->request, code);
+	TRY(photo_blocks(page, code, err));
+	page_form(page, &form);
+	return ERR_NONE;
+}
+
+static enum err_code
 show_batch(const struct web_request *request, struct web_reply *reply,
 	const struct work_mixer *m, const char *code, struct batch_forms *forms,
 	struct err *err)
@@ -391,6 +403,8 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->wet);
 	page_form(&page, &forms->around);
 	page_form(&page, &forms->settling);
+	if (made)
+		TRY(add_photos(&page, code, err));
 	page_link(&page, _("To the test pieces of this batch"),
 		web_at(request, "/bench?batch=", code));
 	if (made)

@@ -160,7 +160,11 @@ web_chart_gain(const struct web_request *request, struct web_reply *reply,
 	struct page page; /* for its texts alone */
 	struct draw_gain chart = {
 		.about = {.id = "gain",
-			.title = _("What further batches would gain")},
+			.title = _("What further batches would gain"),
+			.description = _(
+				"Plans of further batches by their cost and "
+				"by what they gain on average, with how "
+				"surely that was worked out.")},
 		.gain = {.name = _("gains on average"),
 			.unit = "%",
 			.from_zero = true},

@@ -310,6 +310,8 @@ show_pour(const struct web_request *request, struct web_reply *reply,
 	add_take_off(&page);
 	page_heading(&page, _("What was poured"));
 	add_poured(&page, &all);
+	for (size_t i = 0; i < all.n_drying; i++)
+		page_say(&page, all.drying[i]);
 	if (form->request == NULL)
 		fill_pour(form, request, &all.m);
 	page_form(&page, form);

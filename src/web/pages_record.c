@@ -17,11 +17,11 @@
 static void
 fill_withdraw(struct form *form, const struct web_request *request)
 {
-	static const char *const kinds[] = {
-		"material", "mix", "batch", "specimen", "reading", "part"};
+	static const char *const kinds[] = {"material", "mix", "batch",
+		"specimen", "reading", "part", "photo"};
 	static const char *const shown[] = {N_("a material"), N_("a mix"),
 		N_("a batch"), N_("a test piece"), N_("a reading"),
-		N_("a part of the building")};
+		N_("a part of the building"), N_("a photo")};
 
 	form_start(form, request, "withdraw", "/record",
 		_("Take it back, or bring it back"));

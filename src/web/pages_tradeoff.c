@@ -256,7 +256,11 @@ web_chart_front(const struct web_request *request, struct web_reply *reply,
 	struct draw_front_point *point;
 	struct draw_front chart = {
 		.about = {.id = "front",
-			.title = _("Mixes weighed against each other")},
+			.title = _("Mixes weighed against each other"),
+			.description = _(
+				"Each mix by two figures; those that no "
+				"other beats in both are joined, and the one "
+				"that comes first as weighed has a ring.")},
 		.front_word = _("no other beats it in both"),
 		.beaten_word = _("beaten in both"),
 		.chosen_word = _("first as weighed"),

@@ -116,11 +116,14 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		add_need(&text, &d->choice->requirement[i], &c->need[i]);
 	if (c->has_cost)
-		text_addf(
-			&text, "; cost %.2f a m3", c->cost_cents_per_m3 / 100);
-	text_addf(&text, "; %zu batch%s behind the least founded; seed %llu",
-		c->n_batch, c->n_batch == 1 ? "" : arena_say(text.arena, "es"),
-		(unsigned long long)d->desk->seed);
+		text_addf(&text, "; cost %.2f %s a m3",
+			c->cost_cents_per_m3 / 100,
+			d->chosen.compared.site.info.currency);
+	if (c->n_batch != SIZE_MAX)
+		text_addf(&text, "; %zu batch%s behind the least founded",
+			c->n_batch,
+			c->n_batch == 1 ? "" : arena_say(text.arena, "es"));
+	text_addf(&text, "; seed %llu", (unsigned long long)d->desk->seed);
 	add_runner_up(d, &text);
 	if (text_failed(&text))
 		return err_memory(err);
@@ -149,6 +152,7 @@ find_both(struct deciding *d, struct err *err)
 		return not_there("part of the building", d->ask->part, err);
 	if (!work_site_mix(site, d->ask->mix, &d->mix))
 		return not_there("mix", d->ask->mix, err);
+	TRY(work_check_tested(site, d->mix, err));
 	for (size_t i = 0; i < d->chosen.n_part; i++)
 		if (d->chosen.part[i].part == d->part)
 			d->choice = &d->chosen.part[i];
@@ -274,7 +278,7 @@ work_decide(const struct desk *desk, struct arena *arena,
 	TRY(work_choose(desk, arena, &d.chosen, err));
 	TRY(find_both(&d, err));
 	TRY(figures_of(&d, &figures, err));
-	if (work_has_volume(&d.chosen.compared.site.part[d.part]))
+	if (work_part_has_volume(&d.chosen.compared.site.part[d.part]))
 		TRY(work_take_off(
 			arena, &d.chosen.compared, d.part, d.mix, &taken, err));
 	TRY(write_down(&d, &taken, figures, err));

@@ -59,25 +59,6 @@ refuse_undecided(const struct taking *t, size_t part, struct err *err)
 		code, code);
 }
 
-/* A mix that nobody made and tested is no ground to buy for. */
-static enum err_code
-check_tested(const struct taking *t, size_t mix, struct err *err)
-{
-	const struct work_site *s = &t->got.m.site;
-
-	for (size_t i = 0; i < s->n_reading; i++) {
-		size_t batch = s->specimen_batch[s->reading_specimen[i]];
-
-		if (s->batch_mix[batch] == mix && !s->batch[batch].practice)
-			return ERR_NONE;
-	}
-	return err_report(err, ERR_INPUT, "mix",
-		"Mix %s has no results: no piece of a batch of it was tested, "
-		"practice aside. Make and test it before anything is bought "
-		"for it.",
-		s->mix[mix].code);
-}
-
 /* ---- what its batches say ---- */
 
 static bool
@@ -237,7 +218,7 @@ take_part(struct taking *t, struct work_part_taken *out, struct err *err)
 
 	if (m == NULL || of == NULL)
 		return err_memory(err);
-	TRY(check_tested(t, out->mix, err));
+	TRY(work_check_tested(s, out->mix, err));
 	TRY(learn(t, out, err));
 	set_sizes(t, out);
 	/* foam that dies in the mixing has to be made as well */

@@ -212,7 +212,46 @@ heat__layers_add_up(void **state)
 	close_place(&p);
 }
 
+/* A year of eleven months is refused, one of twelve is taken. */
+static void
+heat__refuses_a_climate_of_eleven_months(void **state)
+{
+	struct fixture *f = *state;
+	struct work_heat_ask ask = {.part = "wall-w", .mix = "B"};
+	struct work_heated got;
+	struct place p;
+	char path[128];
+
+	open_place(f, &p);
+	snprintf(path, sizeof path, "%s/climate.csv", p.folder);
+	ask.climate = path;
+	for (int n = 10; n <= 13; n++) {
+		FILE *file = fopen(path, "w");
+
+		assert_non_null(file);
+		(void)fputs("month,inside [degC],inside_humidity [%],outside "
+			    "[degC],outside_humidity [%]\n",
+			file);
+		for (int i = 0; i < n; i++)
+			(void)fprintf(file, "m%d,20,55,%d,80\n", i + 1, i - 2);
+		assert_int_equal(0, fclose(file));
+		if (n == 12) {
+			assert_ok(work_heat(&p.desk, f->a, &ask, &got, &f->err),
+				&f->err);
+			assert_true(got.has_climate);
+			continue;
+		}
+		assert_int_equal(ERR_INPUT,
+			work_heat(&p.desk, f->a, &ask, &got, &f->err));
+		assert_has(f->err.text, "needs 12 rows");
+		err_clear(&f->err);
+	}
+	unlink(path);
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(heat__refuses_a_climate_of_eleven_months),
 	TEST(part__refuses_and_changes_nothing),
 	TEST(screen__asks_then_answers),
 	TEST(screen__a_pitched_panel_bends_less),
