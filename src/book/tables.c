@@ -1522,7 +1522,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest =
 			"SELECT * FROM choice_weight WHERE id > ? ORDER BY id",
 		COLUMNS_OF(weight_columns, book_weight)},
-	[BOOK_PHOTO] = {.what = "photo",
+	[BOOK_PHOTO] = {.what = N_("photo"),
 		.taken = TAKEN("photo", "code = ?2"),
 		.key = {0},
 		.n_key = 1,

@@ -105,7 +105,7 @@ web_photos_post(const struct web_request *request, struct web_reply *reply,
 		.file = file,
 		.typed = form_as_typed(request)};
 	struct work_photo_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct form form;
 
 	if (file == NULL || ask.typed == NULL)
@@ -189,7 +189,7 @@ web_photo_post(const struct web_request *request, struct web_reply *reply,
 		.word = {request->tail},
 		.n_word = 1,
 		.because = web_given(request, "because")};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_photo photo;
 	struct form form;
 

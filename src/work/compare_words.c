@@ -1068,12 +1068,12 @@ compare_words(struct comparing *on, struct err *err)
 	TRY(caution_of_open_fates(on->arena, all, err));
 	TRY(caution_of_mixed_states(on->arena, all, err));
 	TRY(caution_of_cures(on->desk, on->arena, all, err));
-	all->caution[all->n_caution++] =
+	all->caution[all->n_caution++] = N_(
 		"First-round winners usually drop back: repeat the winner and "
-		"the baseline in fresh batches before you buy.";
-	all->caution[all->n_caution++] =
+		"the baseline in fresh batches before you buy.");
+	all->caution[all->n_caution++] = N_(
 		"Home tests compare mixes; they do not prove a structure. A "
 		"licensed engineer and the local code decide what may be "
-		"built.";
+		"built.");
 	return ERR_NONE;
 }

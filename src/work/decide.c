@@ -121,7 +121,8 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 			d->chosen.compared.site.info.currency);
 	if (c->n_batch != SIZE_MAX)
 		text_addf(&text, "; %zu batch%s behind the least founded",
-			c->n_batch, c->n_batch == 1 ? "" : arena_say(text.arena, "es"));
+			c->n_batch,
+			c->n_batch == 1 ? "" : arena_say(text.arena, "es"));
 	text_addf(&text, "; seed %llu", (unsigned long long)d->desk->seed);
 	add_runner_up(d, &text);
 	if (text_failed(&text))

@@ -56,7 +56,8 @@ touched_words(struct arena *arena, const struct book_touched *row, size_t n)
 				text_add(&text, ", ");
 			else
 				text_addf(&text, "%s%s: ", is_first ? "" : "; ",
-					how_word((enum book_how)how));
+					arena_say(arena,
+						how_word((enum book_how)how)));
 			is_said = true;
 			is_first = false;
 			if (row[i].n == 1)

@@ -87,18 +87,21 @@ work_measured_words(struct arena *arena, const struct work_bench *bench,
 		sentence[(*n)++] = of_rise(arena, s, piece);
 	if (strcmp(kind, "shrinkage") == 0 &&
 		count_of(s, piece, kind, false) == 1)
-		sentence[(*n)++] = "The first reading of its studs: the later "
-				   "ones are measured from it.";
+		sentence[(*n)++] = N_(
+			"The first reading of its studs: the later "
+			"ones are measured from it.");
 	if (strcmp(kind, "screw") == 0)
-		sentence[(*n)++] = "Loads that come and go loosen screws.";
+		sentence[(*n)++] = N_("Loads that come and go loosen screws.");
 	if (strcmp(kind, "frost") == 0)
-		sentence[(*n)++] = "A dry piece passes any number of cycles: "
-				   "say with --remark how wet it was.";
+		sentence[(*n)++] = N_(
+			"A dry piece passes any number of cycles: "
+			"say with --remark how wet it was.");
 	if (strcmp(kind, "hot box") == 0) {
 		sentence[(*n)++] = of_hot_box(arena, all, piece);
-		sentence[(*n)++] = "A home-made box is good to 15 or 20 % at "
-				   "best (common practice, no source), "
-				   "whatever its instruments.";
+		sentence[(*n)++] = N_(
+			"A home-made box is good to 15 or 20 % at "
+			"best (common practice, no source), "
+			"whatever its instruments.");
 	}
 	if (strcmp(kind, "drying") == 0)
 		TRY(of_drying(arena, bench, piece, &sentence[(*n)++], err));

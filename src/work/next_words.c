@@ -181,7 +181,7 @@ say_none(struct arena *arena, struct work_next *next, struct err *err)
 					choose_measure_name(next->measure)),
 				mix_code(next, next->now.chosen)),
 			err);
-	return say(next, "No plan of batches fits into that budget.", err);
+	return say(next, N_("No plan of batches fits into that budget."), err);
 }
 
 /* The worst-read beams. */
@@ -198,9 +198,10 @@ say_steps(struct arena *arena, struct work_next *next, struct err *err)
 		return ERR_NONE;
 	if (worst->worth_now >= next_worth)
 		return say(next,
-			"The weights used so far read a beam finely enough: a "
-			"beam tells at least 95 in 100 of what an exact "
-			"reading would.",
+			N_("The weights used so far read a beam finely enough: "
+			   "a "
+			   "beam tells at least 95 in 100 of what an exact "
+			   "reading would."),
 			err);
 	return say(next,
 		text_format(arena,

@@ -437,14 +437,14 @@ tell_loss(struct arena *arena, const char **sentence,
 			told->loss_ratio * 100, (high - low) * 1000));
 	if (told->loss_ratio > sunk_other_ratio)
 		say(sentence, told,
-			"It sank so far that it is of another, denser "
-			"material: keep and label it, compare it apart.");
+			N_("It sank so far that it is of another, denser "
+			   "material: keep and label it, compare it apart."));
 	else if (told->loss_ratio > sunk_far_ratio)
 		say(sentence, told,
-			"That is much; look whether the foam or "
-			"the form let go.");
+			N_("That is much; look whether the foam or "
+			   "the form let go."));
 	else if (told->loss_ratio > sunk_watch_ratio)
-		say(sentence, told, "That is to be watched.");
+		say(sentence, told, N_("That is to be watched."));
 }
 
 static enum err_code

@@ -298,8 +298,9 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
 		result->u_ratio = open_gauge(c, &on);
-		result->lacks = "The sizes of the piece were not written down: "
-				"measuring them would give its strength.";
+		result->lacks = N_(
+			"The sizes of the piece were not written down: "
+			"measuring them would give its strength.");
 		return;
 	}
 	ask.load_N = load;
@@ -442,8 +443,9 @@ reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 	result->dry_kg = dried->kg;
 	result->moisture = moisture;
 	if (value.low < value.high)
-		result->lacks = "Weighed as tested: drying one piece a mix in "
-				"an oven would give the dry weight.";
+		result->lacks = N_(
+			"Weighed as tested: drying one piece a mix in "
+			"an oven would give the dry weight.");
 }
 
 static void

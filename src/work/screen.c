@@ -461,23 +461,23 @@ static const struct want {
 	enum need need;
 	const char *how;
 } wants[] = {
-	{NEED_THICKNESS, "its thickness (--thickness)"},
-	{NEED_HEIGHT, "its height or width (--height)"},
-	{NEED_LENGTH, "its length (--length)"},
-	{NEED_SPAN, "its span (--span)"},
-	{NEED_LOAD, "the load on a metre of it (--load)"},
-	{NEED_AREA_LOAD, "the load on a square metre (--area-load)"},
-	{NEED_WIND, "the wind (--wind)"},
-	{NEED_POINT, "one foot and its load (--point-load, --point-width)"},
+	{NEED_THICKNESS, N_("its thickness (--thickness)")},
+	{NEED_HEIGHT, N_("its height or width (--height)")},
+	{NEED_LENGTH, N_("its length (--length)")},
+	{NEED_SPAN, N_("its span (--span)")},
+	{NEED_LOAD, N_("the load on a metre of it (--load)")},
+	{NEED_AREA_LOAD, N_("the load on a square metre (--area-load)")},
+	{NEED_WIND, N_("the wind (--wind)")},
+	{NEED_POINT, N_("one foot and its load (--point-load, --point-width)")},
 	{NEED_GROUND,
-		"how the ground gives (--ground-pressure, --ground-sinks)"},
-	{NEED_MODULUS, "the modulus of the mix (--modulus)"},
-	{NEED_RADIUS, "its radius (--radius)"},
-	{NEED_STEEL, "its mesh (--steel, --steel-depth, --yield)"},
-	{NEED_GRIP, "where it is lifted (--lifted)"},
-	{NEED_CRUSHING, "crushed pieces of the mix"},
-	{NEED_BENDING, "broken beams of the mix"},
-	{NEED_DENSITY, "dried and weighed pieces of the mix"},
+		N_("how the ground gives (--ground-pressure, --ground-sinks)")},
+	{NEED_MODULUS, N_("the modulus of the mix (--modulus)")},
+	{NEED_RADIUS, N_("its radius (--radius)")},
+	{NEED_STEEL, N_("its mesh (--steel, --steel-depth, --yield)")},
+	{NEED_GRIP, N_("where it is lifted (--lifted)")},
+	{NEED_CRUSHING, N_("crushed pieces of the mix")},
+	{NEED_BENDING, N_("broken beams of the mix")},
+	{NEED_DENSITY, N_("dried and weighed pieces of the mix")},
 };
 
 static const char *
@@ -489,7 +489,7 @@ missing(const struct screening *s, unsigned needs)
 	for (size_t i = 0; i < COUNT(wants); i++)
 		if ((needs & wants[i].need) != 0 && !is_there(s, wants[i].need))
 			text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
-				wants[i].how);
+				arena_say(s->arena, wants[i].how));
 	return text_failed(&text) || text.n == 0 ? "" : text.bytes;
 }
 

@@ -202,8 +202,9 @@ add_cautions(const struct work_mixer *m, struct arena *arena,
 	if (c == NULL || list.failed)
 		return err_memory(err);
 	if (!out->foam_checked)
-		c[n++] = "The foam is reckoned at its target, not as weighed: "
-			 "weigh it before it goes in (\"foamwright foam\").";
+		c[n++] = N_(
+			"The foam is reckoned at its target, not as weighed: "
+			"weigh it before it goes in (\"foamwright foam\").");
 	for (size_t i = 0; i < list.n; i++)
 		c[n++] = list.fired[i].sentence;
 	if (standing.known)
@@ -214,8 +215,9 @@ add_cautions(const struct work_mixer *m, struct arena *arena,
 				"Under %.0f degC the cement is slower than the "
 				"foam lives: use warm water.",
 				cold->limit[0]));
-	c[n++] = "Cement burns skin and eyes and its dust the lungs: gloves, "
-		 "goggles, mask. Keep hands out of a running mixer.";
+	c[n++] = N_(
+		"Cement burns skin and eyes and its dust the lungs: gloves, "
+		"goggles, mask. Keep hands out of a running mixer.");
 	for (size_t i = 0; i < n; i++)
 		if (c[i] == NULL)
 			return err_memory(err);

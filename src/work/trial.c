@@ -246,9 +246,10 @@ say_plan(const struct work_mixer *m, struct arena *arena, size_t trial,
 	if (s == NULL)
 		return err_memory(err);
 	if (isinf(told->shows_ratio))
-		s[n++] = "With one batch of each mix no difference can be "
-			 "told from the luck of a batch: leave mixes out and "
-			 "make the rest twice.";
+		s[n++] = N_(
+			"With one batch of each mix no difference can be "
+			"told from the luck of a batch: leave mixes out and "
+			"make the rest twice.");
 	else
 		s[n++] = text_format(arena,
 			"This plan shows a mix that is %.0f %% stronger than "

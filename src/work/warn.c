@@ -268,8 +268,8 @@ judge_practice(const struct judging *j)
 {
 	if (j->b->practice && j->b->practice_set_after)
 		fire(j, CONTROL_W22,
-			"It was called practice after its result was known: "
-			"that stays visible.");
+			N_("It was called practice after its result was known: "
+			   "that stays visible."));
 }
 
 /* A material whose lot is another than in the batch before. */

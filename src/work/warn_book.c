@@ -273,8 +273,8 @@ look_at_baseline(const struct looking *l)
 	others = count_days(l, base, true, &day);
 	if (n > 0 && (double)n < limit(l, CONTROL_W13, 0))
 		fire(l, CONTROL_W13, named(l, "mix", l->s->mix[base].code),
-			"The baseline was not repeated: a drift and a mix "
-			"cannot be told apart.");
+			N_("The baseline was not repeated: a drift and a mix "
+			   "cannot be told apart."));
 	else if (n > 0 && others > 1 && days > 0 &&
 		(double)days < limit(l, CONTROL_W13, 1))
 		fire(l, CONTROL_W13, named(l, "mix", l->s->mix[base].code),
@@ -477,7 +477,8 @@ look_at_parts(const struct looking *l)
 
 		if (roof)
 			fire(l, CONTROL_W24, named(l, "part", p->code),
-				"It is overhead: an engineer must look at it.");
+				N_("It is overhead: an engineer must look at "
+				   "it."));
 		else if (strcmp(p->kind, "wall") == 0 && p->height_m.has &&
 			p->height_m.value > limit(l, CONTROL_W24, 0))
 			fire(l, CONTROL_W24, named(l, "part", p->code),

@@ -52,6 +52,7 @@ work_warning_text(
 {
 	if (sentence == NULL)
 		return NULL;
+	sentence = arena_say(arena, sentence);
 	if (has_own(w))
 		return text_format(arena, "%s [%s: limit of this book, %s]",
 			sentence, w->rule->code, w->reason);

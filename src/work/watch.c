@@ -58,34 +58,40 @@ work_watch_factor(enum work_watch_quantity quantity)
 
 /* What a change up or down usually means, and what to look at, in order. */
 static const char *const checks[WORK_WATCH_COUNT][2] = {
-	[WORK_WATCH_FOAM] = {"heavier: air pressure, the regulator, the "
-			     "filter, then the dilution of the agent and its "
-			     "age; weigh again before the next batch",
-		"lighter: the liquid pressure, the nozzle, then the dilution "
-		"of the agent; weigh again before the next batch"},
-	[WORK_WATCH_WET] = {"heavier: the foam first (its weight, its "
-			    "amount), then the time of blending, then the "
-			    "scale and the water",
-		"lighter: the foam first (its weight, its amount), then a "
-		"miscounted bag, then the bucket's tare"},
-	[WORK_WATCH_SUNK] = {"more: temperature of mix and air, the agent "
-			     "and its age, the water, leaking forms",
-		"less: nothing to mend; note what changed"},
-	[WORK_WATCH_KEPT] = {"more: the scale and the bucket, then the time "
-			     "of blending",
-		"less: the time of blending, a stiff slurry that bursts the "
-		"foam, the water's hardness, the agent"},
-	[WORK_WATCH_BENDING] = {"stronger: the wet density first (heavier is "
-				"stronger), then the age at the test, then the "
-				"span and the weights",
-		"weaker: the wet density and what it sank first, then the age "
-		"and the moisture at the test, then the cement's lot and age, "
-		"then the water that the foam brought"},
-	[WORK_WATCH_CRUSHING] = {"stronger: the wet density first, then the "
-				 "age at the test, then the gauge",
-		"weaker: the wet density and what it sank first, then the "
-		"faces of the pieces, then the age and the moisture, then the "
-		"cement's lot and age"},
+	[WORK_WATCH_FOAM] =
+		{N_("heavier: air pressure, the regulator, the "
+		    "filter, then the dilution of the agent and its "
+		    "age; weigh again before the next batch"),
+			N_("lighter: the liquid pressure, the nozzle, then the "
+			   "dilution "
+			   "of the agent; weigh again before the next batch")},
+	[WORK_WATCH_WET] = {N_("heavier: the foam first (its weight, its "
+			       "amount), then the time of blending, then the "
+			       "scale and the water"),
+		N_("lighter: the foam first (its weight, its amount), then a "
+		   "miscounted bag, then the bucket's tare")},
+	[WORK_WATCH_SUNK] = {N_("more: temperature of mix and air, the agent "
+				"and its age, the water, leaking forms"),
+		N_("less: nothing to mend; note what changed")},
+	[WORK_WATCH_KEPT] = {N_("more: the scale and the bucket, then the time "
+				"of blending"),
+		N_("less: the time of blending, a stiff slurry that bursts the "
+		   "foam, the water's hardness, the agent")},
+	[WORK_WATCH_BENDING] =
+		{N_("stronger: the wet density first (heavier is "
+		    "stronger), then the age at the test, then the "
+		    "span and the weights"),
+			N_("weaker: the wet density and what it sank first, "
+			   "then the age "
+			   "and the moisture at the test, then the cement's "
+			   "lot and age, "
+			   "then the water that the foam brought")},
+	[WORK_WATCH_CRUSHING] = {N_("stronger: the wet density first, then the "
+				    "age at the test, then the gauge"),
+		N_("weaker: the wet density and what it sank first, then the "
+		   "faces of the pieces, then the age and the moisture, then "
+		   "the "
+		   "cement's lot and age")},
 };
 
 struct watching {
@@ -319,12 +325,15 @@ say_alarm(struct watching *g, struct work_watch_alarm *alarm, struct err *err)
 		return err_memory(err);
 	alarm->sentence = text_format(g->arena, "%+.1f %s seen at %s: %s.%s%s",
 		alarm->step * factor, units[g->w->quantity],
-		place(g, alarm->signal), control_rule_says(alarm->rule),
+		place(g, alarm->signal),
+		arena_say(g->arena, control_rule_says(alarm->rule)),
 		beginning_words,
 		alarm->lasts ? "" : arena_say(g->arena, " It did not last."));
 	alarm->check = alarm->lasts
 		? text_format(g->arena, "If it is %s.",
-			  checks[g->w->quantity][alarm->step < 0 ? 1 : 0])
+			  arena_say(g->arena,
+				  checks[g->w->quantity]
+					[alarm->step < 0 ? 1 : 0]))
 		: "";
 	return alarm->sentence != NULL && alarm->check != NULL
 		? ERR_NONE
@@ -337,9 +346,9 @@ say_state(struct watching *g, struct err *err)
 	double factor = factors[g->w->quantity];
 
 	if (g->w->n_point == 0)
-		g->w->sentence = "not recorded yet";
+		g->w->sentence = N_("not recorded yet");
 	else if (!g->w->has_limits)
-		g->w->sentence = "too few to tell; three are needed";
+		g->w->sentence = N_("too few to tell; three are needed");
 	else if (g->w->quantity == WORK_WATCH_SUNK && g->w->low < 0)
 		g->w->sentence = text_format(g->arena,
 			"%zu readings; in order up to %.1f %s", g->w->n_point,
