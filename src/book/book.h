@@ -139,6 +139,8 @@ enum err_code book_put_usual(
 	struct book *, struct book_usual *, struct err *) MUST_CHECK;
 enum err_code book_put_weight(
 	struct book *, struct book_weight *, struct err *) MUST_CHECK;
+enum err_code book_put_photo(
+	struct book *, struct book_photo *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
 	struct book *, struct book_batch_part *, struct err *) MUST_CHECK;
 enum err_code book_put_trial_slot(
@@ -224,6 +226,12 @@ enum err_code book_all_trace_point(struct book *, struct arena *,
 	const struct book_trace_point **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_cure(struct book *, struct arena *,
 	const struct book_cure **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_photo(struct book *, struct arena *,
+	const struct book_photo **, size_t *, struct err *) MUST_CHECK;
+
+/* book_photos_ever(book, batch_id, n, err): of a batch, those taken out too. */
+enum err_code book_photos_ever(struct book *, int64_t batch_id, int64_t *n,
+	struct err *) MUST_CHECK;
 
 /* ---- files, byte for byte ---- */
 
@@ -334,7 +342,8 @@ enum book_thing {
 	BOOK_A_BATCH,
 	BOOK_A_SPECIMEN,
 	BOOK_A_READING,
-	BOOK_A_PART
+	BOOK_A_PART,
+	BOOK_A_PHOTO
 };
 enum { BOOK_THING_WORDS = 3 };
 

@@ -58,6 +58,7 @@ enum book_table {
 	BOOK_READING_HOT_BOX,
 	BOOK_USUAL,
 	BOOK_WEIGHT,
+	BOOK_PHOTO,
 	BOOK_N_TABLE
 };
 

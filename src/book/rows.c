@@ -152,7 +152,7 @@ check_key(struct book *book, enum book_table table, int64_t origin,
 	return err_report(err, ERR_INPUT, schema->what,
 		"There is another %s%s in the book. Give this one another "
 		"code; nothing was changed.",
-		schema->what, words);
+		err_say(err, schema->what), words);
 }
 
 static enum err_code
@@ -256,6 +256,7 @@ PUT(trace, BOOK_TRACE)
 PUT(cure, BOOK_CURE)
 PUT(usual, BOOK_USUAL)
 PUT(weight, BOOK_WEIGHT)
+PUT(photo, BOOK_PHOTO)
 
 #undef PUT
 
@@ -556,6 +557,7 @@ ALL(trace, BOOK_TRACE)
 ALL(cure, BOOK_CURE)
 ALL(usual, BOOK_USUAL)
 ALL(weight, BOOK_WEIGHT)
+ALL(photo, BOOK_PHOTO)
 
 #undef ALL
 
@@ -731,7 +733,7 @@ book_page_specimen(struct book *book, struct arena *arena,
 		return err_report(err, ERR_DAMAGED, book_schemas[table].what, \
 			"The book is damaged: a row points at a %s that is "  \
 			"not there. Use an earlier copy of the book.",        \
-			book_schemas[table].what);                            \
+			err_say(err, book_schemas[table].what));              \
 	}
 
 ONE(batch, BOOK_BATCH)
@@ -776,8 +778,8 @@ find(struct book *book, enum book_table table, const char *code, int64_t *id,
 	if (rc != SQLITE_DONE)
 		return book_fault(book, "read", err);
 	return err_report(err, ERR_NOT_FOUND, book_schemas[table].what,
-		"There is no %s \"%s\" in the book.", book_schemas[table].what,
-		code);
+		"There is no %s \"%s\" in the book.",
+		err_say(err, book_schemas[table].what), code);
 }
 
 enum err_code
@@ -792,6 +794,25 @@ book_find_specimen(
 	struct book *book, const char *code, int64_t *id, struct err *err)
 {
 	return find(book, BOOK_SPECIMEN, code, id, err);
+}
+
+enum err_code
+book_photos_ever(
+	struct book *book, int64_t batch_id, int64_t *n, struct err *err)
+{
+	sqlite3_stmt *s = NULL;
+	enum err_code code = ERR_NONE;
+
+	TRY(book_prepare(book,
+		"SELECT count(DISTINCT origin) FROM photo WHERE batch_id = ?",
+		&s, err));
+	(void)sqlite3_bind_int64(s, 1, batch_id);
+	if (sqlite3_step(s) == SQLITE_ROW)
+		*n = sqlite3_column_int64(s, 0);
+	else
+		code = book_fault(book, "read", err);
+	(void)sqlite3_finalize(s);
+	return code;
 }
 
 enum err_code

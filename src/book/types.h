@@ -166,6 +166,15 @@ struct book_cure {
 	const char *remark;
 };
 
+/* A photo of a batch. */
+struct book_photo {
+	struct book_row row;
+	const char *code;
+	int64_t batch_id, file_id, added_s; /* since 1970, UTC */
+	int64_t width, height;              /* pixels, as it is shown */
+	const char *remark;
+};
+
 struct book_batch_part {
 	struct book_row row;
 	int64_t batch_id, material_id;

@@ -48,6 +48,7 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_PREDICTION, "prediction"),
 	TABLE(BOOK_USUAL, "usual_requirement"),
 	TABLE(BOOK_WEIGHT, "choice_weight"),
+	TABLE(BOOK_PHOTO, "photo"),
 };
 
 /* What the tables of the kinds of readings add to one. */
@@ -95,6 +96,7 @@ static const struct {
 	OWNED(BOOK_BATCH, BOOK_SETTLING, "settling", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_PLACING, "placing", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_FOAM_CHECK, "foam_check", "batch_id"),
+	OWNED(BOOK_BATCH, BOOK_PHOTO, "photo", "batch_id"),
 	OWNED(BOOK_BATCH, BOOK_SPECIMEN, "specimen", "batch_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_READING, "reading", "specimen_id"),
 	OWNED(BOOK_SPECIMEN, BOOK_BENDING_SESSION, "bending_session",
@@ -258,7 +260,8 @@ check_users(struct book *book, enum book_table table, int64_t origin,
 				book_schemas[table].what,
 				"This %s is used by %s. Withdraw that first; "
 				"nothing was changed.",
-				book_schemas[table].what, users[i].what);
+				err_say(err, book_schemas[table].what),
+				err_say(err, users[i].what));
 		if (rc != SQLITE_DONE)
 			return book_fault(book, "read", err);
 	}
@@ -319,6 +322,7 @@ static const struct {
 	[BOOK_A_BATCH] = {BOOK_BATCH, BY_CODE("batch")},
 	[BOOK_A_SPECIMEN] = {BOOK_SPECIMEN, BY_CODE("specimen")},
 	[BOOK_A_PART] = {BOOK_PART, BY_CODE("part")},
+	[BOOK_A_PHOTO] = {BOOK_PHOTO, BY_CODE("photo")},
 	[BOOK_A_READING] = {BOOK_READING,
 		"SELECT r.origin FROM reading AS r JOIN specimen AS s ON s.id "
 		"= r.specimen_id WHERE s.code = ?1 AND r.kind = ?2 AND r.code "
@@ -347,7 +351,8 @@ find_thing(struct book *book, enum book_thing thing,
 	if (rc != SQLITE_DONE)
 		return book_fault(book, "read", err);
 	return err_report(err, ERR_NOT_FOUND, what,
-		"There is no %s \"%.60s\" in the book.", what, word[0]);
+		"There is no %s \"%.60s\" in the book.", err_say(err, what),
+		word[0]);
 }
 
 enum err_code
@@ -363,7 +368,7 @@ book_withdraw(struct book *book, struct arena *arena, enum book_thing thing,
 	if (latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was withdrawn already; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	return turn(book, arena, table, origin, true, 0, err);
 }
 
@@ -436,6 +441,10 @@ check_owner(
 			"SELECT withdrawn FROM specimen WHERE origin = (SELECT "
 			"specimen_id FROM reading WHERE id = ?1) ORDER BY "
 			"revision DESC LIMIT 1"},
+		{BOOK_PHOTO,
+			"SELECT withdrawn FROM batch WHERE origin = (SELECT "
+			"batch_id FROM photo WHERE id = ?1) ORDER BY revision "
+			"DESC LIMIT 1"},
 		{BOOK_BATCH,
 			"SELECT withdrawn FROM mix WHERE origin = (SELECT "
 			"mix_id FROM batch WHERE id = ?1) ORDER BY revision "
@@ -476,7 +485,7 @@ book_restore(struct book *book, struct arena *arena, enum book_thing thing,
 	if (!latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was not withdrawn; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	TRY(check_owner(book, table, latest.id, err));
 	return turn(book, arena, table, origin, false, latest.history_id, err);
 }

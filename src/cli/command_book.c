@@ -32,6 +32,9 @@ run_new(const struct invocation *in, struct err *err)
 			gallon);
 	TRY(work_new(in->word[0], name != NULL ? name : "My building",
 		note != NULL ? note : "", &desk, err));
+	if (!in->json && gallon != NULL)
+		(void)printf("A gallon in it is one of the %s.\n",
+			work_gallon_name(desk.gallon));
 	if (in->json)
 		(void)puts("{\"made\": true}");
 	else
@@ -347,8 +350,9 @@ const struct command command_withdraw = {
 	.line = "takes back what should not have been written",
 	.help = "  foamwright withdraw BOOK KIND CODE --because TEXT\n"
 		"  foamwright withdraw BOOK reading PIECE TEST CODE --because "
-		"TEXT\n\nKIND is material, mix, batch, specimen, reading or "
-		"part. What belongs to it goes\nwith it: the pieces of a batch "
+		"TEXT\n\nKIND is material, mix, batch, specimen, reading, "
+		"part\nor photo. What belongs to it goes\nwith it: the pieces "
+		"of a batch "
 		"and their readings. Nothing is deleted; \"restore\"\nbrings "
 		"back what was withdrawn.\n",
 	.example = "foamwright withdraw site.book batch 03 --because \"wrong "

@@ -296,6 +296,11 @@ print_json(const struct invocation *in, const struct work_poured *p,
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
+	jsonout_key(&json, "drying");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < p->n_drying; i++)
+		jsonout_string(&json, p->drying[i]);
+	jsonout_close_array(&json);
 	jsonout_close_object(&json);
 	if (jsonout_failed(&json))
 		return err_memory(err);
@@ -325,6 +330,8 @@ show(const struct invocation *in, const struct desk *desk, const char *part,
 		print_placed(in, &poured);
 	for (size_t i = 0; i < poured.n_sentence; i++)
 		print_folded(stdout, 0, poured.sentence[i]);
+	for (size_t i = 0; i < poured.n_drying; i++)
+		print_folded(stdout, 0, poured.drying[i]);
 	return ERR_NONE;
 }
 

@@ -154,7 +154,7 @@ static void
 make_page(struct crew *crew, const struct desk *desk, struct task *task)
 {
 	char state[CREW_STATE_MAX];
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(task->first->arena);
 	bool known = crew_state(desk, state, &err) == ERR_NONE;
 	bool keep = false;
 	struct answer *answer = make(crew, task->first, desk, &keep);
@@ -203,7 +203,7 @@ say_coming(const struct exchange *exchange)
 	const struct web_request *request = &exchange->request;
 	struct web_reply reply = {.status = 202, .no_store = true};
 	struct page page;
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 
 	text_init(&reply.body, exchange->arena);
 	page_start(
@@ -320,7 +320,7 @@ static struct answer *
 answer_conflict(struct exchange *exchange)
 {
 	struct web_reply reply = {.status = 0};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	(void)err_report(&err, ERR_CONFLICT, "key",
 		"This form was sent before with other content, and that was "
@@ -338,7 +338,7 @@ do_deed(struct crew *crew, struct exchange *exchange, const struct desk *desk)
 	const char *key = web_given(request, "key");
 	char digest[EXCHANGE_DIGEST_HEX + 1];
 	enum work_seen seen = WORK_SEEN_NEW;
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 	struct desk own = *desk;
 	struct answer *answer;
 	bool keep;
@@ -412,7 +412,7 @@ static struct task *
 task_new(const struct exchange *exchange, const char *name)
 {
 	struct task *task = calloc(1, sizeof *task);
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	if (task == NULL)
 		return NULL;

@@ -108,6 +108,20 @@ form_file(struct form *form, const char *name, const char *label,
 }
 
 void
+form_photo(struct form *form, const char *name, const char *label,
+	const char *hint, bool camera)
+{
+	struct form_field *field = add(form, FORM_FILE, name, label, hint);
+
+	form->takes_files = true;
+	if (field == NULL)
+		return;
+	field->photo = true;
+	field->camera = camera;
+	field->many = !camera;
+}
+
+void
 form_hidden(struct form *form, const char *name, const char *value)
 {
 	struct form_field *field = add(form, FORM_HIDDEN, name, "", NULL);
@@ -323,7 +337,7 @@ form_read(const struct web_request *request, const struct field *field,
 	for (size_t i = 0; i < n; i++) {
 		const char *name = page_name_of(field[i].option);
 		const char *text = form_typed_number(request, name);
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 
 		if (text == NULL)
 			continue;

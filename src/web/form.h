@@ -35,6 +35,8 @@ struct form_field {
 	size_t n_choice;
 	const char *chosen_unit;
 	bool many;   /* a file field that takes several */
+	bool photo;  /* a file field for pictures */
+	bool camera; /* one that opens the phone's camera */
 	bool timed;  /* a number with a stopwatch, where scripts run */
 	bool needed; /* marked so; the deed decides */
 };
@@ -82,6 +84,11 @@ void form_yes(struct form *form, const char *name, const char *label,
 void form_file(struct form *form, const char *name, const char *label,
 	const char *hint, bool many);
 void form_hidden(struct form *form, const char *name, const char *value);
+
+/* form_photo: a file field for pictures; camera: the phone's camera opens, one
+ * picture; else its album, several. */
+void form_photo(struct form *form, const char *name, const char *label,
+	const char *hint, bool camera);
 
 /* form_number: units as "kg lb", the first chosen unless another was; "" for a
  * plain number or a share.  A unit typed with the number wins. */

@@ -28,12 +28,14 @@ enum block_kind {
 	BLOCK_TICKS,
 	BLOCK_LABELS,
 	BLOCK_CHART,
+	BLOCK_PHOTO,
 	BLOCK_FORM
 };
 
 struct page_block {
 	enum block_kind kind;
 	const char *text, *second; /* second: a figure, an address */
+	const char *third;         /* of a photo: where its picture stands */
 	const struct grid *grid;
 	bool folded;
 	const struct form *form;
@@ -176,6 +178,18 @@ page_chart(struct page *page, const char *address, const char *text)
 {
 	add_text(page, BLOCK_CHART, text, address);
 	page->failed |= address == NULL;
+}
+
+void
+page_photo(struct page *page, const char *address, const char *picture,
+	const char *text)
+{
+	page->failed |= text == NULL || address == NULL || picture == NULL;
+	add(page,
+		(struct page_block){.kind = BLOCK_PHOTO,
+			.text = text,
+			.second = address,
+			.third = picture});
 }
 
 void
@@ -425,6 +439,8 @@ view_field(struct arena *arena, const struct form *form,
 		.file = field->kind == FORM_FILE,
 		.hidden = field->kind == FORM_HIDDEN,
 		.several = field->many,
+		.photo = field->photo,
+		.camera = field->camera,
 		.needed = field->needed,
 		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
@@ -506,6 +522,11 @@ view_block(const struct page *page, const struct page_block *block,
 	case BLOCK_DONE:
 		view->done = block->text;
 		view->undo = block->second;
+		break;
+	case BLOCK_PHOTO:
+		view->words = block->text;
+		view->whole = block->second;
+		view->photo = block->third;
 		break;
 	case BLOCK_CHART:
 		view->words = block->text;
@@ -670,6 +691,7 @@ key_of(enum block_kind kind)
 	case BLOCK_TICKS:
 	case BLOCK_LABELS:
 	case BLOCK_CHART:
+	case BLOCK_PHOTO:
 	case BLOCK_FORM:
 		break;
 	}
@@ -691,6 +713,7 @@ answer_json(struct page *page, struct web_reply *reply, struct err *err)
 		const struct page_block *block = &page->block[i];
 
 		if (block->text == NULL || block->kind == BLOCK_CHART ||
+			block->kind == BLOCK_PHOTO ||
 			block->kind == BLOCK_LINK)
 			continue;
 		jsonout_open_object(&json);

@@ -77,6 +77,10 @@ void page_labels(struct page *page, const struct grid *grid);
  * shows.  Its table is to stand on the page too. */
 void page_chart(struct page *page, const char *address, const char *words);
 
+/* page_photo: a photo, shown small; a tap leads to `address`. */
+void page_photo(struct page *page, const char *address, const char *picture,
+	const char *words);
+
 void page_form(struct page *page, const struct form *form);
 
 /* page_table(page, grid, key, caption, column, n): a grid begun, its headings
@@ -102,7 +106,5 @@ enum err_code page_answer(
 
 /* _("Hello"): in the language of `request`; xgettext finds it by this name. */
 #define _(english) words(request->language, english)
-#define N_(english) \
-	english /* found by xgettext, translated where it is shown */
 
 #endif /* WEB_PAGE_H */

@@ -1,6 +1,7 @@
 /* pages_batch.c - one batch at the mixer: its sheet, and what is recorded as it
  * is made. */
 #include "web/mixer.h"
+#include "web/pages_photo.h"
 #include "web/page.h"
 
 #include "work/batch.h"
@@ -231,7 +232,7 @@ read_settled(const struct web_request *request, struct work_batch_ask *ask,
 	for (size_t i = 0; got != NULL && i < SETTLE_STEPS; i++) {
 		const char *text = form_typed_number(
 			request, settle_steps[i].name);
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		double loss;
 
 		if (text == NULL)
@@ -259,7 +260,7 @@ read_put_in(const struct web_request *request, struct work_batch_ask *ask,
 
 	for (size_t i = 0; put != NULL && i < request->n_field; i++) {
 		const char *name = request->field[i].name, *text;
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		struct work_put_in one = {.lot = ""};
 
 		if (strncmp(name, "put-", 4) != 0 ||
@@ -339,13 +340,24 @@ find_sheet(const struct web_request *request, const struct work_mixer *m,
 }
 
 static enum err_code
+add_photos(struct page *page, const char *code, struct err *err)
+{
+	struct form form;
+
+	photo_form(&form, page->request, code);
+	TRY(photo_blocks(page, code, err));
+	page_form(page, &form);
+	return ERR_NONE;
+}
+
+static enum err_code
 show_batch(const struct web_request *request, struct web_reply *reply,
 	const struct work_mixer *m, const char *code, struct batch_forms *forms,
 	struct err *err)
 {
 	struct work_batch_told told;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct maybe since = {.has = false};
 	const char *since_text = web_query(request, "since");
 	const char *action = web_at(request, "/batch/", code);
@@ -391,6 +403,8 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	page_form(&page, &forms->wet);
 	page_form(&page, &forms->around);
 	page_form(&page, &forms->settling);
+	if (made)
+		TRY(add_photos(&page, code, err));
 	page_link(&page, _("To the test pieces of this batch"),
 		web_at(request, "/bench?batch=", code));
 	if (made)
@@ -427,7 +441,7 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 	struct work_batch_ask *ask, struct batch_forms *forms, struct err *err)
 {
 	struct form *form = form_sent(forms, request);
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_batch_told told;
 	bool good = form_read(
 		request, batch_fields, COUNT(batch_fields), ask, form);
@@ -458,7 +472,7 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	struct batch_forms forms;
 	struct work_mixer m;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	const char *action = web_at(request, "/batch/", request->tail);
 	bool has_sheet;
 

@@ -264,7 +264,7 @@ put_part(
 	const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_part_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made, good;
 
 	ask.usual = web_given(request, "usual") != NULL;
@@ -429,7 +429,7 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	const struct work_heat_ask heat = {.part = request->tail};
 	struct work_heated heated;
 	struct work_parts parts;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	size_t at;
 

@@ -3,6 +3,7 @@
 #include "web/figures.h"
 
 #include "draw/chances.h"
+#include "draw/front.h"
 #include "web/chart.h"
 #include "work/choose.h"
 #include "work/decide.h"
@@ -139,7 +140,7 @@ add_decisions(struct page *page)
 		{"figures", N_("figures as they stood"), "", false}};
 	const struct web_request *request = page->request;
 	const struct work_decision *row;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct grid grid;
 	size_t n;
 
@@ -313,7 +314,7 @@ web_choose_post(const struct web_request *request, struct web_reply *reply,
 		.mix = mix != NULL ? mix : "",
 		.because = because != NULL ? because : ""};
 	struct work_decision out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (mix == NULL)
 		(void)err_report(
@@ -389,6 +390,15 @@ add_designs(struct page *page, const struct work_designed *d)
 	const struct web_request *request = page->request;
 	struct grid grid;
 
+	if (d->n_front > 0)
+		page_chart(page,
+			page_format(page, "%s.svg",
+				web_at(request, "/chart/design/",
+					d->m.site.part[d->part].code)),
+			_("Materials of a cubic metre against the crushing "
+			  "strength foreseen, for mixes that nothing beats in "
+			  "all respects; the figures stand in the table "
+			  "below"));
 	page_table(page, &grid, "front",
 		_("Mixes that nothing beats in all respects"), column,
 		COUNT(column));
@@ -423,7 +433,7 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	const struct work_design_ask ask = {.part = part};
 	struct work_parts parts;
 	struct work_designed out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
@@ -451,4 +461,45 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	}
 	page_form(&page, &form);
 	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_chart_design(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct work_design_ask ask = {.part = request->tail};
+	struct work_designed d;
+	struct draw_front_point *point;
+	struct draw_front chart = {
+		.about = {.id = "design",
+			.title = _("Mixes that nothing beats in all respects"),
+			.description = _(
+				"Each mix by what its materials cost and the "
+				"crushing strength that is foreseen. It is "
+				"foreseen, not tested.")},
+		.x = {.name = _("materials"), .unit = "/m3"},
+		.y = {.name = _("crushing strength, foreseen"),
+			.unit = choose_measure_unit(CHOOSE_CRUSHING_STRENGTH)},
+		.y_more_is_better = true,
+		.front_word = _("no other beats it in both"),
+		.beaten_word = _("beaten in both"),
+		.better_word = _("better"),
+		.empty_word = _("No mix has both figures.")};
+
+	TRY(work_design(&request->desk, request->arena, &ask, &d, err));
+	point = arena_take(request->arena, d.n_front, sizeof *point);
+	if (point == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < d.n_front; i++)
+		point[i] = (struct draw_front_point){
+			.label = text_format(request->arena, "%.0f kg/m3",
+				d.front[i].wet_kg_m3),
+			.x = figure_in_unit(
+				CHOOSE_COST, d.front[i].cents_per_m3),
+			.y = figure_in_unit(CHOOSE_CRUSHING_STRENGTH,
+				d.front[i].crushing.median_pa)};
+	chart.point = point;
+	chart.n_point = d.n_front;
+	return chart_answer(request, reply,
+		draw_front(&chart, chart_size(request), &reply->body, err));
 }

@@ -146,7 +146,7 @@ web_materials_post(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_material_ask ask = {.typed = form_as_typed(request)};
 	struct book_material material;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct form form;
 	bool made;
 

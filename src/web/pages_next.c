@@ -29,7 +29,7 @@ asked_number(
 	const struct web_request *request, const char *name, struct form *form)
 {
 	const char *text = web_query(request, name);
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 	double got = 0;
 
 	if (text != NULL &&
@@ -123,7 +123,7 @@ web_next(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_next_ask ask;
 	struct work_next next;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
@@ -160,7 +160,11 @@ web_chart_gain(const struct web_request *request, struct web_reply *reply,
 	struct page page; /* for its texts alone */
 	struct draw_gain chart = {
 		.about = {.id = "gain",
-			.title = _("What further batches would gain")},
+			.title = _("What further batches would gain"),
+			.description = _(
+				"Plans of further batches by their cost and "
+				"by what they gain on average, with how "
+				"surely that was worked out.")},
 		.gain = {.name = _("gains on average"),
 			.unit = "%",
 			.from_zero = true},

@@ -141,7 +141,7 @@ add_take_off(struct page *page)
 {
 	const struct web_request *request = page->request;
 	const struct work_takeoff_ask ask = {.n_part = 0};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_takeoff t;
 
 	page_heading(page, _("What it takes"));
@@ -310,6 +310,8 @@ show_pour(const struct web_request *request, struct web_reply *reply,
 	add_take_off(&page);
 	page_heading(&page, _("What was poured"));
 	add_poured(&page, &all);
+	for (size_t i = 0; i < all.n_drying; i++)
+		page_say(&page, all.drying[i]);
 	if (form->request == NULL)
 		fill_pour(form, request, &all.m);
 	page_form(&page, form);
@@ -330,7 +332,7 @@ web_pour_post(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_pour_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct form form;
 
@@ -486,7 +488,7 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_plan_ask ask;
 	struct work_plan plan;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 

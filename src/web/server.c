@@ -73,6 +73,9 @@ add_header(struct MHD_Response *response, const char *name, const char *value)
 /* A picture holds its own style, for light and dark, and nothing else. */
 static const char policy_of_picture[] =
 	"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'";
+/* What somebody sent in: shown as a picture and as nothing else. */
+static const char policy_of_photo[] =
+	"default-src 'none'; sandbox; frame-ancestors 'none'";
 static const char policy_of_page[] =
 	"default-src 'none'; script-src 'self'; style-src 'self'; "
 	"img-src 'self'; connect-src 'self'; form-action 'self'; "
@@ -83,9 +86,13 @@ add_usual_headers(
 	struct MHD_Response *response, const char *type, bool keep_long)
 {
 	bool picture = type != NULL && strncmp(type, "image/svg", 9) == 0;
+	bool photo = !picture && type != NULL &&
+		strncmp(type, "image/", 6) == 0;
 
 	add_header(response, "Content-Security-Policy",
-		picture ? policy_of_picture : policy_of_page);
+		photo             ? policy_of_photo
+			: picture ? policy_of_picture
+				  : policy_of_page);
 	add_header(response, "X-Content-Type-Options", "nosniff");
 	/* with "no-referrer" a browser sends plain forms with a null origin */
 	add_header(response, "Referrer-Policy", "same-origin");
@@ -93,7 +100,9 @@ add_usual_headers(
 	add_header(response, "Cross-Origin-Resource-Policy", "same-origin");
 	add_header(response, "X-Frame-Options", "DENY");
 	add_header(response, "Cache-Control",
-		keep_long ? "public, max-age=31536000, immutable" : "no-store");
+		keep_long       ? "public, max-age=31536000, immutable"
+			: photo ? "private, max-age=86400"
+				: "no-store");
 }
 
 static enum MHD_Result
@@ -234,7 +243,7 @@ send_refusal(struct server *server, struct exchange *exchange, int status,
 	const char *why)
 {
 	struct web_reply reply = {.status = 0};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	(void)err_report(&err, ERR_INPUT, "", "%s", why);
 	web_say(&exchange->request, &reply, status, &err);
@@ -282,6 +291,7 @@ choose_language(struct exchange *exchange)
 
 	exchange->request.language = words_language(
 		chosen != NULL ? chosen : accepted);
+	arena_speak(exchange->arena, words_tongue(exchange->request.language));
 }
 
 static bool
@@ -378,7 +388,7 @@ is_near(struct MHD_Connection *connection)
 static void
 begin(struct server *server, struct exchange *exchange, const char *method)
 {
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 	bool post = strcmp(method, MHD_HTTP_METHOD_POST) == 0;
 
 	exchange->begun = true;
@@ -461,7 +471,7 @@ answer_page(struct server *server, struct exchange *exchange)
 {
 	const char *name = crew_name(exchange);
 	char state[CREW_STATE_MAX];
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 	struct answer *kept = NULL;
 	enum MHD_Result done;
 

@@ -63,6 +63,7 @@ struct view_field {
 	const char *name, *id, *label, *hint, *hint_id, *error, *error_id;
 	const char *link, *described, *value, *unit_name;
 	bool text, number, lines, few, many, yes, file, hidden, several;
+	bool photo, camera;
 	bool needed, ticked, timed;
 	const struct view_choice *choices;
 	size_t n_choices;
@@ -85,6 +86,7 @@ struct view_form {
 struct view_block {
 	const char *heading, *say, *caution, *alarm, *done, *undo;
 	const char *label, *figure, *words, *address, *picture, *narrow;
+	const char *photo, *whole;
 	bool has_grid, has_form, has_ticks, has_labels;
 	struct view_grid grid;
 	struct view_ticks ticks;

@@ -519,7 +519,7 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	out->candidate = candidate;
 	out->n_candidate = site->n_mix;
 	TRY(explain(c, out, err));
-	if (!work_has_volume(&site->part[part]))
+	if (!work_part_has_volume(&site->part[part]))
 		return ERR_NONE;
 	TRY(work_take_off(c->arena, c->all, out->part, out->candidate[0].mix,
 		&out->taken, err));

@@ -301,7 +301,8 @@ add_money(const struct weighing *w, const struct work_part_choice *p,
 {
 	struct build_taken taken;
 
-	*has = *has && work_has_volume(&w->all->compared.site.part[p->part]);
+	*has = *has &&
+		work_part_has_volume(&w->all->compared.site.part[p->part]);
 	if (!*has)
 		return ERR_NONE;
 	TRY(work_take_off(

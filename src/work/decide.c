@@ -273,7 +273,7 @@ work_decide(const struct desk *desk, struct arena *arena,
 	TRY(work_choose(desk, arena, &d.chosen, err));
 	TRY(find_both(&d, err));
 	TRY(figures_of(&d, &figures, err));
-	if (work_has_volume(&d.chosen.compared.site.part[d.part]))
+	if (work_part_has_volume(&d.chosen.compared.site.part[d.part]))
 		TRY(work_take_off(
 			arena, &d.chosen.compared, d.part, d.mix, &taken, err));
 	TRY(write_down(&d, &taken, figures, err));

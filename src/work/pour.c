@@ -1,6 +1,7 @@
 /* pour.c - places of batches written, and read back part by part. */
 #include "work/pour.h"
 
+#include "work/drying.h"
 #include "work/part.h"
 
 #include "book/book.h"
@@ -366,6 +367,31 @@ tell_batch(const struct desk *desk, struct arena *arena,
 	return ERR_NONE;
 }
 
+/* Witness blocks of the batches that were poured. */
+static enum err_code
+tell_drying(struct arena *arena, const char *part, struct work_poured *g,
+	struct err *err)
+{
+	const struct work_bench bench = {.site = g->m.site,
+		.placing = g->m.placing,
+		.n_placing = g->m.n_placing};
+	const struct work_drying *d = NULL;
+	const char **said;
+	size_t n = 0;
+
+	TRY(work_drying_all(arena, &bench, &d, &n, err));
+	said = arena_take(arena, n + 1, sizeof *said);
+	if (said == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < n; i++)
+		if (d[i].part[0] != '\0' &&
+			(part == NULL || strcmp(part, d[i].part) == 0))
+			said[g->n_drying++] = work_drying_words(
+				arena, &bench, &d[i]);
+	g->drying = said;
+	return ERR_NONE;
+}
+
 enum err_code
 work_poured(const struct desk *desk, struct arena *arena, const char *part,
 	const struct work_pour_ask *of, struct work_poured *out,
@@ -402,6 +428,8 @@ work_poured(const struct desk *desk, struct arena *arena, const char *part,
 	}
 	if (of != NULL)
 		TRY(tell_batch(desk, arena, of, &got, err));
+	TRY(tell_drying(arena, part != NULL ? got.m.site.part[at].code : NULL,
+		&got, err));
 	*out = got;
 	return ERR_NONE;
 }

@@ -49,6 +49,9 @@ struct work_poured {
 	size_t n_placed;
 	const char *const *sentence;
 	size_t n_sentence;
+	const char *const *drying; /* of the blocks that dry beside it: when to
+	                              plaster; a sentence each */
+	size_t n_drying;
 };
 
 /* work_pour(desk, arena, ask, err): one write.

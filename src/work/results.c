@@ -8,6 +8,7 @@
 #include "lab/rig.h"
 #include "lab/uncertainty.h"
 #include "work/as_lab.h"
+#include "work/series.h"
 
 #include <math.h>
 #include <string.h>
@@ -264,6 +265,15 @@ open_crushing(const struct lab_crush *ask, const struct book_crushing *c,
 	return u;
 }
 
+/* Of a load in itself: what the dead load left open of the gauge. */
+static struct maybe
+open_gauge(const struct book_crushing *c, const struct work_rig_known *known)
+{
+	double u = work_gauge_u(c, known);
+
+	return (struct maybe){u > 0, u};
+}
+
 static void
 reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	size_t index, struct err *err)
@@ -287,6 +297,7 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		result = results_add_piece(
 			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
+		result->u_ratio = open_gauge(c, &on);
 		result->lacks = "The sizes of the piece were not written down: "
 				"measuring them would give its strength.";
 		return;
@@ -370,15 +381,15 @@ find_dried(struct reducer *r, const struct dried **out, struct err *err)
 
 /* Of the density; where a moisture was read, of that too. */
 static struct maybe
-open_density(const struct lab_density *ask, const struct book_reading *moisture)
+open_density(const struct lab_density *ask,
+	const struct lab_density_division *division,
+	const struct book_reading *moisture)
 {
-	const struct lab_density_division division = {
-		.mass = {work_scale_kg}, .side = {work_rule_m}};
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 	double of_moisture;
 
-	u.has = lab_density_uncertainty(ask, &division, &u.value, &odd) ==
+	u.has = lab_density_uncertainty(ask, division, &u.value, &odd) ==
 		ERR_NONE;
 	if (!u.has || moisture == NULL)
 		return u;
@@ -398,19 +409,16 @@ reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 {
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_reading *moisture = NULL;
-	struct lab_density ask = {.by = LAB_VOLUME_SIDES,
-		.mass.kg = or_zero(s->mass_kg),
-		.length.m = or_zero(s->length_m),
-		.width.m = or_zero(s->width_m),
-		.height.m = or_zero(s->depth_m)};
+	struct lab_density ask = {.mass.kg = or_zero(s->mass_kg)};
+	struct lab_density_division division = {.mass = {work_scale_kg}};
 	struct err err = {.code = ERR_NONE};
 	struct lab_densities got;
 	struct interval value;
 	struct work_result *result;
 
-	if (!s->mass_kg.has || !s->length_m.has || !s->width_m.has ||
-		!s->depth_m.has || !is(s->fate, "tested"))
+	if (!s->mass_kg.has || !work_has_volume(s) || !is(s->fate, "tested"))
 		return;
+	work_set_volume(s, &ask, &division);
 	if (lab_density(&ask, &got, &err) != ERR_NONE) {
 		results_fault(r, s, "weighing", &err);
 		return;
@@ -430,7 +438,7 @@ reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 		value.low /= 1 + moisture_most;
 	}
 	result = results_add_piece(r, CHOOSE_DRY_DENSITY, NULL, index, value);
-	result->u_ratio = open_density(&ask, moisture);
+	result->u_ratio = open_density(&ask, &division, moisture);
 	result->dry_kg = dried->kg;
 	result->moisture = moisture;
 	if (value.low < value.high)

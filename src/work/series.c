@@ -101,6 +101,13 @@ work_series_dry(const struct work_site *site, const struct work_series_row *row,
 	return dry.has ? dry : mass_at_first(row, n);
 }
 
+bool
+work_has_volume(const struct book_specimen *p)
+{
+	return p->depth_m.has &&
+		(p->diameter_m.has || (p->width_m.has && p->length_m.has));
+}
+
 void
 work_set_volume(const struct book_specimen *p, struct lab_density *ask,
 	struct lab_density_division *division)

@@ -31,7 +31,7 @@ materials_of(struct arena *arena, const struct work_site *site, size_t mix,
 }
 
 bool
-work_has_volume(const struct book_part *part)
+work_part_has_volume(const struct book_part *part)
 {
 	return part->volume_m3.has ||
 		(part->length_m.has && part->height_m.has &&

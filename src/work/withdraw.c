@@ -12,7 +12,8 @@ static const struct {
 	size_t n_word;
 } kinds[] = {{"material", BOOK_A_MATERIAL, 1}, {"mix", BOOK_A_MIX, 1},
 	{"batch", BOOK_A_BATCH, 1}, {"specimen", BOOK_A_SPECIMEN, 1},
-	{"reading", BOOK_A_READING, WITHDRAW_WORDS}, {"part", BOOK_A_PART, 1}};
+	{"reading", BOOK_A_READING, WITHDRAW_WORDS}, {"part", BOOK_A_PART, 1},
+	{"photo", BOOK_A_PHOTO, 1}};
 
 enum { N_KIND = sizeof kinds / sizeof kinds[0] };
 
@@ -26,7 +27,7 @@ check_ask(const struct work_withdraw *ask, size_t *kind, struct err *err)
 	if (k == N_KIND)
 		return err_report(err, ERR_INPUT, "kind",
 			"\"%.40s\" cannot be withdrawn; it takes material, "
-			"mix, batch, specimen, reading or part.",
+			"mix, batch, specimen, reading, part or photo.",
 			ask->kind);
 	if (ask->n_word != kinds[k].n_word)
 		return err_report(err, ERR_INPUT, "code",

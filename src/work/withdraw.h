@@ -12,7 +12,8 @@
 enum { WITHDRAW_WORDS = 3 };
 
 struct work_withdraw {
-	const char *kind; /* material, mix, batch, specimen, reading, part */
+	const char *kind; /* material, mix, batch, specimen, reading, part,
+			   * photo */
 	const char *word[WITHDRAW_WORDS]; /* its code; a reading: piece, test,
 					     code */
 	size_t n_word;

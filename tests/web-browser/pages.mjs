@@ -11,7 +11,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design', '/tradeoff/wall-w',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
   '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
