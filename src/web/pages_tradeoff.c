@@ -5,6 +5,7 @@
 #include "draw/front.h"
 #include "web/chart.h"
 #include "work/choose.h"
+#include "work/weight.h"
 
 #include <math.h>
 #include <string.h>
@@ -60,9 +61,18 @@ choose_axis(struct form *form, const struct web_request *request,
 	form_value(form, scales[usual].word);
 }
 
+/* The weights that the book keeps, else dry weight and strength alike. */
 static void
 fill_weights(struct form *form, const struct web_request *request)
 {
+	struct err none = {.code = ERR_NONE};
+	double kept[WORK_CRITERIA];
+	bool has_kept = false;
+
+	/* A part that is not there is told by whoever reads it next. */
+	if (work_weights_kept(&request->desk, request->arena, request->tail,
+		    kept, &has_kept, &none) != ERR_NONE)
+		has_kept = false;
 	form_start(form, request, "weigh-mixes",
 		web_at(request, "/tradeoff/", request->tail), _("Weigh again"));
 	form->gets = true;
@@ -74,7 +84,8 @@ fill_weights(struct form *form, const struct web_request *request)
 				   "0 not at all.")
 			       : NULL);
 		form_value(form,
-			i == WORK_CRITERION_DENSITY ||
+			has_kept ? text_format(request->arena, "%g", kept[i])
+				: i == WORK_CRITERION_DENSITY ||
 					i == WORK_CRITERION_STRENGTH
 				? "1"
 				: "0");
@@ -150,7 +161,7 @@ add_weighed(struct page *page, const struct work_chosen *all)
 		{"first", N_("is the first"), "%", true},
 		{"density", N_("dry weight"), "kg/m3", true},
 		{"strength", N_("strength"), "N/mm2", true},
-		{"cost", N_("materials"), "/m3", true},
+		{"cost", N_("materials"), GRID_MONEY "/m3", true},
 		{"labour", N_("time to fold the foam in"), "min/m3", true},
 		{"heat", N_("heat let through (lambda)"), "W/(m K)", true},
 		{"beaten_by", N_("beaten by"), "", false}};
@@ -161,6 +172,7 @@ add_weighed(struct page *page, const struct work_chosen *all)
 	page_table(page, &grid, "weighed",
 		_("The mixes that meet what is asked as likely as not"), column,
 		COUNT(column));
+	page_money(page, &grid, all->compared.site.info.currency);
 	for (size_t i = 0; i < w->n; i++) {
 		grid_text(&grid, code_of(all, i));
 		grid_number(&grid, w->utility[i],
@@ -198,6 +210,18 @@ add_front(struct page *page, const struct asked *asked)
 			words(request->language, scales[asked->across].name),
 			_("each mix, and those that no other beats in both; "
 			  "the figures stand in the table below")));
+}
+
+static struct draw_axis
+axis_of(const struct web_request *request, const struct work_chosen *all,
+	enum work_criterion criterion)
+{
+	return (struct draw_axis){
+		.name = words(request->language, scales[criterion].name),
+		.unit = criterion == WORK_CRITERION_COST
+			? text_format(request->arena, "%s/m3",
+				  all->compared.site.info.currency)
+			: scales[criterion].unit};
 }
 
 enum err_code
@@ -290,12 +314,8 @@ web_chart_front(const struct web_request *request, struct web_reply *reply,
 				.is_chosen = i == 0};
 	}
 	chart.point = point;
-	chart.x = (struct draw_axis){
-		.name = words(request->language, scales[asked.across].name),
-		.unit = scales[asked.across].unit};
-	chart.y = (struct draw_axis){
-		.name = words(request->language, scales[asked.up].name),
-		.unit = scales[asked.up].unit};
+	chart.x = axis_of(request, &all, asked.across);
+	chart.y = axis_of(request, &all, asked.up);
 	chart.x_more_is_better = scales[asked.across].more_is_better;
 	chart.y_more_is_better = scales[asked.up].more_is_better;
 	return chart_answer(request, reply,

@@ -332,9 +332,10 @@ near_sentence(const struct choosing *c, const struct work_part_choice *p)
 		cheapest == first
 			? ""
 			: text_format(c->arena,
-				  "; %s costs %.2f a m3 in place of %.2f",
+				  "; %s costs %.2f %s a m3 in place of %.2f",
 				  site->mix[cheapest->mix].code,
 				  cheapest->cost_cents_per_m3 / 100,
+				  site->info.currency,
 				  first->cost_cents_per_m3 / 100));
 }
 

@@ -90,9 +90,10 @@ add_runner_up(const struct deciding *d, struct text *text)
 							.measure)),
 				100 * other->need[i].p, 100 * c->need[i].p);
 	if (other->has_cost && c->has_cost)
-		text_addf(text, ", cost %.2f against %.2f a m3",
+		text_addf(text, ", cost %.2f against %.2f %s a m3",
 			other->cost_cents_per_m3 / 100,
-			c->cost_cents_per_m3 / 100);
+			c->cost_cents_per_m3 / 100,
+			d->chosen.compared.site.info.currency);
 }
 
 static enum err_code

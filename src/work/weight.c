@@ -71,6 +71,24 @@ work_weights_read(const struct desk *desk, struct arena *arena,
 	return ERR_NONE;
 }
 
+enum err_code
+work_weights_kept(const struct desk *desk, struct arena *arena,
+	const char *part, double weight[WORK_CRITERIA], bool *has,
+	struct err *err)
+{
+	const struct book_weight *row;
+	struct work_parts parts;
+	size_t n, at;
+	bool is_of_part;
+
+	TRY(work_parts_read(desk, arena, &parts, err));
+	TRY(work_find_part(&parts.site, part, &at, err));
+	TRY(book_all_weight(desk->book, arena, &row, &n, err));
+	*has = work_weights_for(
+		row, n, parts.site.part[at].row.id, weight, &is_of_part);
+	return ERR_NONE;
+}
+
 /* ---- set ---- */
 
 struct setting {

@@ -43,4 +43,11 @@ enum err_code work_weight_put(const struct desk *desk, struct arena *arena,
 bool work_weights_for(const struct book_weight *row, size_t n, int64_t part_id,
 	double weight[WORK_CRITERIA], bool *is_of_part);
 
+/* work_weights_kept(desk, arena, part, weight, has, err): those by which a part
+ * is weighed where none are given; *has false: the book has none.
+ * ERR_NOT_FOUND no such part */
+enum err_code work_weights_kept(const struct desk *desk, struct arena *arena,
+	const char *part, double weight[WORK_CRITERIA], bool *has,
+	struct err *err) MUST_CHECK;
+
 #endif /* WORK_WEIGHT_H */
