@@ -102,8 +102,8 @@ export async function testLater(browser, home, folder) {
     await settle(page);
     same(await kept(page, 'bad:'), 1, 'entries refused and kept');
     await page.locator('#outbox a').tap();
+    await page.waitForFunction(() => document.querySelector('#foam-check-gross')?.value === '12 parsecs'); // what was typed
     await page.waitForLoadState('load');
-    same(await page.locator('#foam-check-gross').inputValue(), '12 parsecs', 'what was typed');
     ensure((await page.locator('form#foam-check > .error').innerText()).includes('parsecs'), 'the reason is not told');
     await weighFoam(page, '1987.5');
     await page.waitForLoadState('load');
