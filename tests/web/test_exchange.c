@@ -2,6 +2,7 @@
  * limits, and the checksum by which a doubled entry is known. */
 #include "support.h"
 
+#include "web/dispatch.h"
 #include "web/exchange.h"
 
 #include <stdio.h>
