@@ -36,7 +36,7 @@ book_fault(struct book *book, const char *doing, struct err *err)
 		return err_report(err, ERR_DISK, "book",
 			"The disk did not %s the book. Check the disk and its "
 			"free space, then try again.",
-			doing);
+			err_say(err, doing));
 	case SQLITE_READONLY:
 	case SQLITE_PERM:
 	case SQLITE_CANTOPEN:
@@ -67,7 +67,8 @@ book_fault(struct book *book, const char *doing, struct err *err)
 	default:
 		return err_report(err, ERR_SYSTEM, "book",
 			"The book could not be %s: %s. Nothing was changed.",
-			strcmp(doing, "write") == 0 ? "written" : "read",
+			strcmp(doing, "write") == 0 ? err_say(err, "written")
+						    : err_say(err, "read"),
 			sqlite3_errmsg(book->db));
 	}
 }

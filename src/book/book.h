@@ -135,6 +135,10 @@ enum err_code book_put_trace_point(
 	struct book *, const struct book_trace_point *, struct err *) MUST_CHECK;
 enum err_code book_put_cure(
 	struct book *, struct book_cure *, struct err *) MUST_CHECK;
+enum err_code book_put_usual(
+	struct book *, struct book_usual *, struct err *) MUST_CHECK;
+enum err_code book_put_weight(
+	struct book *, struct book_weight *, struct err *) MUST_CHECK;
 enum err_code book_put_photo(
 	struct book *, struct book_photo *, struct err *) MUST_CHECK;
 enum err_code book_put_batch_part(
@@ -206,6 +210,10 @@ enum err_code book_all_warning(struct book *, struct arena *,
 	const struct book_warning **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_foam_standing(struct book *, struct arena *,
 	const struct book_foam_standing **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_usual(struct book *, struct arena *,
+	const struct book_usual **, size_t *, struct err *) MUST_CHECK;
+enum err_code book_all_weight(struct book *, struct arena *,
+	const struct book_weight **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_rig(struct book *, struct arena *,
 	const struct book_rig **, size_t *, struct err *) MUST_CHECK;
 enum err_code book_all_rig_check(struct book *, struct arena *,
@@ -361,6 +369,18 @@ enum err_code book_take_out_part(struct book *book, struct arena *arena,
 	int64_t id, struct err *err) MUST_CHECK;
 enum err_code book_part_taken_out(struct book *book, int64_t mix_id,
 	int64_t material_id, int64_t *id, struct err *err) MUST_CHECK;
+
+/* Taken out, between book_begin and book_commit; put in again they are the same
+ * thing's next revision.
+ * book_take_out_requirement: the part no longer asks it; book_take_out_usual:
+ * the kind of part asks it as the program brings it; book_take_out_weight: not
+ * weighed any more. */
+enum err_code book_take_out_requirement(struct book *book, struct arena *arena,
+	int64_t id, struct err *err) MUST_CHECK;
+enum err_code book_take_out_usual(struct book *book, struct arena *arena,
+	int64_t id, struct err *err) MUST_CHECK;
+enum err_code book_take_out_weight(struct book *book, struct arena *arena,
+	int64_t id, struct err *err) MUST_CHECK;
 
 /* Something withdrawn: "batch", its key as import makes it, its cells. */
 struct book_gone {

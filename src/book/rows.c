@@ -152,7 +152,7 @@ check_key(struct book *book, enum book_table table, int64_t origin,
 	return err_report(err, ERR_INPUT, schema->what,
 		"There is another %s%s in the book. Give this one another "
 		"code; nothing was changed.",
-		schema->what, words);
+		err_say(err, schema->what), words);
 }
 
 static enum err_code
@@ -254,6 +254,8 @@ PUT(rig_check, BOOK_RIG_CHECK)
 PUT(file, BOOK_FILE)
 PUT(trace, BOOK_TRACE)
 PUT(cure, BOOK_CURE)
+PUT(usual, BOOK_USUAL)
+PUT(weight, BOOK_WEIGHT)
 PUT(photo, BOOK_PHOTO)
 
 #undef PUT
@@ -553,6 +555,8 @@ ALL(rig_check, BOOK_RIG_CHECK)
 ALL(file, BOOK_FILE)
 ALL(trace, BOOK_TRACE)
 ALL(cure, BOOK_CURE)
+ALL(usual, BOOK_USUAL)
+ALL(weight, BOOK_WEIGHT)
 ALL(photo, BOOK_PHOTO)
 
 #undef ALL
@@ -729,7 +733,7 @@ book_page_specimen(struct book *book, struct arena *arena,
 		return err_report(err, ERR_DAMAGED, book_schemas[table].what, \
 			"The book is damaged: a row points at a %s that is "  \
 			"not there. Use an earlier copy of the book.",        \
-			book_schemas[table].what);                            \
+			err_say(err, book_schemas[table].what));              \
 	}
 
 ONE(batch, BOOK_BATCH)
@@ -774,8 +778,8 @@ find(struct book *book, enum book_table table, const char *code, int64_t *id,
 	if (rc != SQLITE_DONE)
 		return book_fault(book, "read", err);
 	return err_report(err, ERR_NOT_FOUND, book_schemas[table].what,
-		"There is no %s \"%s\" in the book.", book_schemas[table].what,
-		code);
+		"There is no %s \"%s\" in the book.",
+		err_say(err, book_schemas[table].what), code);
 }
 
 enum err_code

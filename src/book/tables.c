@@ -510,6 +510,22 @@ static const struct book_column part_use_columns[] = {
 	AT(BOOK_TEXT, book_part_use, grip),
 	AT(BOOK_MAYBE, book_part_use, moisture_ratio),
 	AT(BOOK_MAYBE, book_part_use, safety),
+	AT(BOOK_MAYBE, book_part_use, pitch_rad),
+};
+
+static const struct book_column usual_columns[] = {
+	AT(BOOK_TEXT, book_usual, form),
+	AT(BOOK_TEXT, book_usual, measure),
+	AT(BOOK_TEXT, book_usual, bound),
+	AT(BOOK_REAL, book_usual, value),
+	AT(BOOK_FLAG, book_usual, is_asked),
+	AT(BOOK_TEXT, book_usual, source),
+};
+
+static const struct book_column weight_columns[] = {
+	AT(BOOK_ID_MAYBE, book_weight, part_id),
+	AT(BOOK_TEXT, book_weight, criterion),
+	AT(BOOK_REAL, book_weight, weight),
 };
 
 static const struct book_column part_layer_columns[] = {
@@ -590,7 +606,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "book_info WHERE origin = ?",
 		.digest = "SELECT * FROM book_info WHERE id > ? ORDER BY id",
 		COLUMNS_OF(book_info_columns, book_info)},
-	[BOOK_MATERIAL] = {.what = "material",
+	[BOOK_MATERIAL] = {.what = N_("material"),
 		.taken = TAKEN("material", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -614,7 +630,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "material WHERE origin = ?",
 		.digest = "SELECT * FROM material WHERE id > ? ORDER BY id",
 		COLUMNS_OF(material_columns, book_material)},
-	[BOOK_MATERIAL_LOT] = {.what = "lot",
+	[BOOK_MATERIAL_LOT] = {.what = N_("lot"),
 		.taken = TAKEN(
 			"material_lot", "material_id = ?2 AND code = ?3"),
 		.key = {0, 1},
@@ -634,7 +650,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM material_lot WHERE id > ? ORDER BY "
 			  "id",
 		COLUMNS_OF(material_lot_columns, book_material_lot)},
-	[BOOK_MIX] = {.what = "mix",
+	[BOOK_MIX] = {.what = N_("mix"),
 		.taken = TAKEN("mix", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -656,7 +672,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM mix WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_columns, book_mix)},
-	[BOOK_MIX_PART] = {.what = "part of a mix",
+	[BOOK_MIX_PART] = {.what = N_("part of a mix"),
 		.taken = TAKEN("mix_part", "mix_id = ?2 AND material_id = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
@@ -673,7 +689,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "mix_part WHERE origin = ?",
 		.digest = "SELECT * FROM mix_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(mix_part_columns, book_mix_part)},
-	[BOOK_TRIAL] = {.what = "trial",
+	[BOOK_TRIAL] = {.what = N_("trial"),
 		.taken = TAKEN("trial", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -693,7 +709,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM trial WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_columns, book_trial)},
-	[BOOK_RULE] = {.what = "rule",
+	[BOOK_RULE] = {.what = N_("rule"),
 		.taken = TAKEN("trial_rule", "trial_id = ?2 AND code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
@@ -713,7 +729,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM trial_rule WHERE id > ? ORDER BY "
 			  "id",
 		COLUMNS_OF(trial_rule_columns, book_rule)},
-	[BOOK_BATCH] = {.what = "batch",
+	[BOOK_BATCH] = {.what = N_("batch"),
 		.taken = TAKEN("batch", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -748,7 +764,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM batch WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_columns, book_batch)},
-	[BOOK_SETTLING] = {.what = "settling reading",
+	[BOOK_SETTLING] = {.what = N_("settling reading"),
 		.taken = TAKEN("settling", "batch_id = ?2 AND after_s = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
@@ -768,7 +784,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "settling WHERE origin = ?",
 		.digest = "SELECT * FROM settling WHERE id > ? ORDER BY id",
 		COLUMNS_OF(settling_columns, book_settling)},
-	[BOOK_SPECIMEN] = {.what = "test piece",
+	[BOOK_SPECIMEN] = {.what = N_("test piece"),
 		.taken = TAKEN("specimen", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -802,7 +818,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "specimen WHERE origin = ?",
 		.digest = "SELECT * FROM specimen WHERE id > ? ORDER BY id",
 		COLUMNS_OF(specimen_columns, book_specimen)},
-	[BOOK_READING] = {.what = "reading",
+	[BOOK_READING] = {.what = N_("reading"),
 		.taken = TAKEN("reading",
 			"specimen_id = ?2 AND kind = ?3 AND code = ?4"),
 		.key = {0, 2, 1},
@@ -963,7 +979,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			.digest = "SELECT * FROM reading_hot_box WHERE "
 				  "reading_id > ? ORDER BY reading_id",
 			COLUMNS_OF(reading_hot_box_columns, book_hot_box)},
-	[BOOK_PART] = {.what = "part of the building",
+	[BOOK_PART] = {.what = N_("part of the building"),
 		.taken = TAKEN("part", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -985,7 +1001,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_columns, book_part)},
-	[BOOK_REQUIREMENT] = {.what = "requirement",
+	[BOOK_REQUIREMENT] = {.what = N_("requirement"),
 		.taken = TAKEN("requirement",
 			"part_id = ?2 AND measure = ?3 AND bound = ?4"),
 		.key = {0, 1, 2},
@@ -1006,7 +1022,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM requirement WHERE id > ? ORDER BY "
 			  "id",
 		COLUMNS_OF(requirement_columns, book_requirement)},
-	[BOOK_DECISION] = {.what = "decision",
+	[BOOK_DECISION] = {.what = N_("decision"),
 		.taken = TAKEN("decision", "part_id = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1033,7 +1049,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			.digest = "SELECT * FROM quantity WHERE id > ? ORDER "
 				  "BY id",
 			COLUMNS_OF(quantity_columns, book_quantity)},
-	[BOOK_MATERIAL_BASIS] = {.what = "figure of a material",
+	[BOOK_MATERIAL_BASIS] = {.what = N_("figure of a material"),
 		.taken = TAKEN(
 			"material_basis", "material_id = ?2 AND figure = ?3"),
 		.key = {0, 1},
@@ -1053,7 +1069,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM material_basis WHERE id > ? ORDER BY "
 			  "id",
 		COLUMNS_OF(material_basis_columns, book_material_basis)},
-	[BOOK_GEAR] = {.what = "gear",
+	[BOOK_GEAR] = {.what = N_("gear"),
 		.taken = TAKEN("gear", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1071,7 +1087,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM gear WHERE id > ? ORDER BY id",
 		COLUMNS_OF(gear_columns, book_gear)},
-	[BOOK_GENERATOR] = {.what = "foam generator",
+	[BOOK_GENERATOR] = {.what = N_("foam generator"),
 		.taken = TAKEN("generator", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1094,7 +1110,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM generator WHERE id > ? ORDER BY id",
 		COLUMNS_OF(generator_columns, book_generator)},
-	[BOOK_FOAM_CHECK] = {.what = "foam check",
+	[BOOK_FOAM_CHECK] = {.what = N_("foam check"),
 		.taken = TAKEN("foam_check", "code = ?2"),
 		.key = {2},
 		.n_key = 1,
@@ -1123,7 +1139,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "foam_check WHERE origin = ?",
 		.digest = "SELECT * FROM foam_check WHERE id > ? ORDER BY id",
 		COLUMNS_OF(foam_check_columns, book_foam_check)},
-	[BOOK_BATCH_PART] = {.what = "part of a batch",
+	[BOOK_BATCH_PART] = {.what = N_("part of a batch"),
 		.taken = TAKEN(
 			"batch_part", "batch_id = ?2 AND material_id = ?3"),
 		.key = {0, 1},
@@ -1147,7 +1163,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "batch_part WHERE origin = ?",
 		.digest = "SELECT * FROM batch_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_part_columns, book_batch_part)},
-	[BOOK_TRIAL_SLOT] = {.what = "place in a trial",
+	[BOOK_TRIAL_SLOT] = {.what = N_("place in a trial"),
 		.taken = TAKEN(
 			"trial_slot", "trial_id = ?2 AND batch_code = ?3"),
 		.key = {0, 1},
@@ -1166,7 +1182,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "trial_slot WHERE origin = ?",
 		.digest = "SELECT * FROM trial_slot WHERE id > ? ORDER BY id",
 		COLUMNS_OF(trial_slot_columns, book_trial_slot)},
-	[BOOK_FORM] = {.what = "form",
+	[BOOK_FORM] = {.what = N_("form"),
 		.taken = TAKEN("form", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1186,7 +1202,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"WHERE origin = ?",
 		.digest = "SELECT * FROM form WHERE id > ? ORDER BY id",
 		COLUMNS_OF(form_columns, book_form)},
-	[BOOK_BENDING_SESSION] = {.what = "bending session",
+	[BOOK_BENDING_SESSION] = {.what = N_("bending session"),
 		.taken = TAKEN(
 			"bending_session", "specimen_id = ?2 AND code = ?3"),
 		.key = {0, 1},
@@ -1206,7 +1222,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest = "SELECT * FROM bending_session WHERE id > ? ORDER BY "
 			  "id",
 		COLUMNS_OF(bending_session_columns, book_bending_session)},
-	[BOOK_BENDING_STEP] = {.what = "step of a bending session",
+	[BOOK_BENDING_STEP] = {.what = N_("step of a bending session"),
 		.taken = TAKEN("bending_step",
 			"specimen_id = ?2 AND code = ?3 AND place = ?4"),
 		.key = {0, 1, 2},
@@ -1225,7 +1241,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "bending_step WHERE origin = ?",
 		.digest = "SELECT * FROM bending_step WHERE id > ? ORDER BY id",
 		COLUMNS_OF(bending_step_columns, book_bending_step)},
-	[BOOK_PLACING] = {.what = "place of a batch",
+	[BOOK_PLACING] = {.what = N_("place of a batch"),
 		.taken = TAKEN("placing", "batch_id = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1243,7 +1259,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "placing WHERE origin = ?",
 		.digest = "SELECT * FROM placing WHERE id > ? ORDER BY id",
 		COLUMNS_OF(placing_columns, book_placing)},
-	[BOOK_PART_USE] = {.what = "use of a part",
+	[BOOK_PART_USE] = {.what = N_("use of a part"),
 		.taken = TAKEN("part_use", "part_id = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1253,15 +1269,16 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			"area_load_pa, wind_pa, point_load_n, point_width_m, "
 			"subgrade_pa, subgrade_sinks_m, modulus_pa, radius_m, "
 			"steel_m2, effective_m, yield_pa, lift_m, grip, "
-			"moisture_ratio, safety) VALUES (?, ?, ?, ?, ?, ?, ?, "
-			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+			"moisture_ratio, safety, pitch_rad) VALUES (?, ?, ?, "
+			"?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+			"?, ?, ?, ?)",
 		.select =
 			"SELECT origin, revision, typed, part_id, form, "
 			"span_m, load_n_m, area_load_pa, wind_pa, "
 			"point_load_n, point_width_m, subgrade_pa, "
 			"subgrade_sinks_m, modulus_pa, radius_m, steel_m2, "
 			"effective_m, yield_pa, lift_m, grip, moisture_ratio, "
-			"safety FROM part_use AS t WHERE " NOW(
+			"safety, pitch_rad FROM part_use AS t WHERE " NOW(
 				"part_use") " AND origin > ? ORDER BY origin "
 					    "LIMIT ?",
 		.next_id = "SELECT coalesce(max(id), 0) FROM part_use",
@@ -1269,7 +1286,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "part_use WHERE origin = ?",
 		.digest = "SELECT * FROM part_use WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_use_columns, book_part_use)},
-	[BOOK_PART_LAYER] = {.what = "layer of a part",
+	[BOOK_PART_LAYER] = {.what = N_("layer of a part"),
 		.taken = TAKEN("part_layer",
 			"part_id = ?2 AND side = ?3 AND name = ?4"),
 		.key = {0, 1, 2},
@@ -1290,7 +1307,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "part_layer WHERE origin = ?",
 		.digest = "SELECT * FROM part_layer WHERE id > ? ORDER BY id",
 		COLUMNS_OF(part_layer_columns, book_part_layer)},
-	[BOOK_PREDICTION] = {.what = "prediction",
+	[BOOK_PREDICTION] = {.what = N_("prediction"),
 		.taken = TAKEN("prediction",
 			"part_id = ?2 AND mix_id = ?3 AND measure = ?4"),
 		.key = {0, 1, 2},
@@ -1309,7 +1326,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "prediction WHERE origin = ?",
 		.digest = "SELECT * FROM prediction WHERE id > ? ORDER BY id",
 		COLUMNS_OF(prediction_columns, book_prediction)},
-	[BOOK_WARNING] = {.what = "warning",
+	[BOOK_WARNING] = {.what = N_("warning"),
 		.taken = TAKEN("warning", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1326,7 +1343,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "warning WHERE origin = ?",
 		.digest = "SELECT * FROM warning WHERE id > ? ORDER BY id",
 		COLUMNS_OF(warning_columns, book_warning)},
-	[BOOK_FOAM_STANDING] = {.what = "look at standing foam",
+	[BOOK_FOAM_STANDING] = {.what = N_("look at standing foam"),
 		.taken = TAKEN("foam_standing",
 			"generator_id = ?2 AND code = ?3 AND after_s = ?4"),
 		.key = {0, 1, 3},
@@ -1346,7 +1363,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 		.digest =
 			"SELECT * FROM foam_standing WHERE id > ? ORDER BY id",
 		COLUMNS_OF(foam_standing_columns, book_foam_standing)},
-	[BOOK_RIG] = {.what = "rig",
+	[BOOK_RIG] = {.what = N_("rig"),
 		.taken = TAKEN("rig", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1368,7 +1385,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "rig WHERE origin = ?",
 		.digest = "SELECT * FROM rig WHERE id > ? ORDER BY id",
 		COLUMNS_OF(rig_columns, book_rig)},
-	[BOOK_RIG_CHECK] = {.what = "check of a rig",
+	[BOOK_RIG_CHECK] = {.what = N_("check of a rig"),
 		.taken = TAKEN("rig_check", "rig_id = ?2 AND code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
@@ -1388,7 +1405,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "rig_check WHERE origin = ?",
 		.digest = "SELECT * FROM rig_check WHERE id > ? ORDER BY id",
 		COLUMNS_OF(rig_check_columns, book_rig_check)},
-	[BOOK_FILE] = {.what = "file",
+	[BOOK_FILE] = {.what = N_("file"),
 		.taken = TAKEN("file", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1411,7 +1428,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				"SELECT coalesce(max(id), 0) FROM file_piece",
 			.digest = "SELECT * FROM file_piece WHERE id > ? ORDER "
 				  "BY id"},
-	[BOOK_TRACE] = {.what = "trace",
+	[BOOK_TRACE] = {.what = N_("trace"),
 		.taken = TAKEN("trace", "code = ?2"),
 		.key = {0},
 		.n_key = 1,
@@ -1448,7 +1465,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 			.digest = "SELECT * FROM trace_point WHERE id > ? "
 				  "ORDER BY id",
 			COLUMNS_OF(trace_point_columns, book_trace_point)},
-	[BOOK_CURE] = {.what = "cure",
+	[BOOK_CURE] = {.what = N_("cure"),
 		.taken = TAKEN("cure", "batch_id = ?2 AND code = ?3"),
 		.key = {0, 1},
 		.n_key = 2,
@@ -1466,6 +1483,45 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "cure WHERE origin = ?",
 		.digest = "SELECT * FROM cure WHERE id > ? ORDER BY id",
 		COLUMNS_OF(cure_columns, book_cure)},
+	[BOOK_USUAL] = {.what = "usual requirement",
+		.taken = TAKEN("usual_requirement",
+			"form = ?2 AND measure = ?3 AND bound = ?4"),
+		.key = {0, 1, 2},
+		.n_key = 3,
+		.insert = "INSERT INTO usual_requirement (id, origin, "
+			  "revision, history_id, typed, form, measure, bound, "
+			  "value, is_asked, source) VALUES (?, ?, ?, ?, ?, ?, "
+			  "?, ?, ?, ?, ?)",
+		.select = "SELECT origin, revision, typed, form, measure, "
+			  "bound, value, is_asked, source FROM "
+			  "usual_requirement AS t WHERE " NOW(
+				  "usual_requirement") " AND origin > ? ORDER "
+						       "BY origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM usual_requirement",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "usual_requirement WHERE origin = ?",
+		.digest = "SELECT * FROM usual_requirement WHERE id > ? ORDER "
+			  "BY id",
+		COLUMNS_OF(usual_columns, book_usual)},
+	[BOOK_WEIGHT] = {.what = "weight of the choice",
+		.taken = TAKEN(
+			"choice_weight", "part_id IS ?2 AND criterion = ?3"),
+		.key = {0, 1},
+		.n_key = 2,
+		.insert = "INSERT INTO choice_weight (id, origin, revision, "
+			  "history_id, typed, part_id, criterion, weight) "
+			  "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		.select =
+			"SELECT origin, revision, typed, part_id, "
+			"criterion, weight FROM choice_weight AS t WHERE " NOW(
+				"choice_weight") " AND origin > ? ORDER BY "
+						 "origin LIMIT ?",
+		.next_id = "SELECT coalesce(max(id), 0) FROM choice_weight",
+		.next_revision = "SELECT coalesce(max(revision), 0) + 1 FROM "
+				 "choice_weight WHERE origin = ?",
+		.digest =
+			"SELECT * FROM choice_weight WHERE id > ? ORDER BY id",
+		COLUMNS_OF(weight_columns, book_weight)},
 	[BOOK_PHOTO] = {.what = "photo",
 		.taken = TAKEN("photo", "code = ?2"),
 		.key = {0},

@@ -63,6 +63,10 @@
 	X(BOOK_FILE, "file", "t.name") \
 	X(BOOK_TRACE, "trace", "t.code") \
 	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code") \
+	X(BOOK_USUAL, "usual_requirement", \
+		"t.form || ' ' || t.bound || ' ' || replace(t.measure, '_', ' ')") \
+	X(BOOK_WEIGHT, "choice_weight", \
+		"coalesce(" BOOK_CODE("part", "part_id") ", 'the house') || ' ' || t.criterion") \
 	X(BOOK_PHOTO, "photo", "t.code")
 /* clang-format on */
 
@@ -117,6 +121,7 @@
 	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
 	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
 	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")                 \
+	X(BOOK_WEIGHT, "choice_weight", "part_id", BOOK_PART, "part")         \
 	X(BOOK_PHOTO, "photo", "batch_id", BOOK_BATCH, "batch")               \
 	X(BOOK_PHOTO, "photo", "file_id", BOOK_FILE, "file")
 

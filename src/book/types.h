@@ -428,6 +428,7 @@ struct book_part_use {
 	struct maybe lift_m;
 	const char *grip; /* "ends", "inner", "middle", "" not lifted */
 	struct maybe moisture_ratio, safety;
+	struct maybe pitch_rad; /* of a roof panel, from level */
 };
 
 /* A layer beside the foamed concrete. */
@@ -453,6 +454,22 @@ struct book_requirement {
 	int64_t part_id;
 	const char *measure, *bound, *source;
 	double value; /* SI; cost in cents a m3 */
+};
+
+/* What is usually asked of a kind of part, as the book has set it. */
+struct book_usual {
+	struct book_row row;
+	const char *form, *measure, *bound, *source;
+	double value;  /* SI; cost in cents a m3 */
+	bool is_asked; /* false: no longer */
+};
+
+/* How much something counts when mixes that do the must-haves are weighed. */
+struct book_weight {
+	struct book_row row;
+	int64_t part_id;       /* 0: the whole house */
+	const char *criterion; /* "density", "cost" ... */
+	double weight;         /* >= 0 */
 };
 
 struct book_decision {

@@ -46,6 +46,8 @@ static const struct table_sql tables[] = {
 	TABLE(BOOK_PART_USE, "part_use"),
 	TABLE(BOOK_PART_LAYER, "part_layer"),
 	TABLE(BOOK_PREDICTION, "prediction"),
+	TABLE(BOOK_USUAL, "usual_requirement"),
+	TABLE(BOOK_WEIGHT, "choice_weight"),
 	TABLE(BOOK_PHOTO, "photo"),
 };
 
@@ -105,6 +107,7 @@ static const struct {
 	OWNED(BOOK_PART, BOOK_PART_USE, "part_use", "part_id"),
 	OWNED(BOOK_PART, BOOK_PART_LAYER, "part_layer", "part_id"),
 	OWNED(BOOK_PART, BOOK_PREDICTION, "prediction", "part_id"),
+	OWNED(BOOK_PART, BOOK_WEIGHT, "choice_weight", "part_id"),
 #undef OWNED
 };
 
@@ -257,7 +260,8 @@ check_users(struct book *book, enum book_table table, int64_t origin,
 				book_schemas[table].what,
 				"This %s is used by %s. Withdraw that first; "
 				"nothing was changed.",
-				book_schemas[table].what, users[i].what);
+				err_say(err, book_schemas[table].what),
+				err_say(err, users[i].what));
 		if (rc != SQLITE_DONE)
 			return book_fault(book, "read", err);
 	}
@@ -347,7 +351,8 @@ find_thing(struct book *book, enum book_thing thing,
 	if (rc != SQLITE_DONE)
 		return book_fault(book, "read", err);
 	return err_report(err, ERR_NOT_FOUND, what,
-		"There is no %s \"%.60s\" in the book.", what, word[0]);
+		"There is no %s \"%.60s\" in the book.", err_say(err, what),
+		word[0]);
 }
 
 enum err_code
@@ -363,7 +368,7 @@ book_withdraw(struct book *book, struct arena *arena, enum book_thing thing,
 	if (latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was withdrawn already; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	return turn(book, arena, table, origin, true, 0, err);
 }
 
@@ -372,6 +377,27 @@ book_take_out_part(
 	struct book *book, struct arena *arena, int64_t id, struct err *err)
 {
 	return turn(book, arena, BOOK_MIX_PART, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_requirement(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_REQUIREMENT, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_usual(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_USUAL, id, true, 0, err);
+}
+
+enum err_code
+book_take_out_weight(
+	struct book *book, struct arena *arena, int64_t id, struct err *err)
+{
+	return turn(book, arena, BOOK_WEIGHT, id, true, 0, err);
 }
 
 enum err_code
@@ -459,7 +485,7 @@ book_restore(struct book *book, struct arena *arena, enum book_thing thing,
 	if (!latest.withdrawn)
 		return err_report(err, ERR_CONFLICT, book_schemas[table].what,
 			"This %s was not withdrawn; nothing was changed.",
-			book_schemas[table].what);
+			err_say(err, book_schemas[table].what));
 	TRY(check_owner(book, table, latest.id, err));
 	return turn(book, arena, table, origin, false, latest.history_id, err);
 }

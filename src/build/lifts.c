@@ -33,12 +33,12 @@ check_cut(const struct build_part *part, const struct build_cut *cut,
 		const char *name, *unit;
 		double value;
 		bool may_be_zero;
-	} size[] = {{"height of a lift", "m", cut->lift_m, false},
-		{"length of a stretch", "m", cut->stretch_m, true},
-		{"volume", "m3", cut->mixed_m3, false},
-		{"batch", "m3", cut->batch_m3, false},
-		{"day's output", "batches", (double)cut->day_batch, false},
-		{"wet density", "kg/m3", cut->wet_kg_m3, false}};
+	} size[] = {{N_("height of a lift"), "m", cut->lift_m, false},
+		{N_("length of a stretch"), "m", cut->stretch_m, true},
+		{N_("volume"), "m3", cut->mixed_m3, false},
+		{N_("batch"), "m3", cut->batch_m3, false},
+		{N_("day's output"), "batches", (double)cut->day_batch, false},
+		{N_("wet density"), "kg/m3", cut->wet_kg_m3, false}};
 
 	for (size_t i = 0; i < sizeof size / sizeof size[0]; i++)
 		if (!isfinite(size[i].value) || size[i].value < 0 ||
@@ -46,8 +46,8 @@ check_cut(const struct build_part *part, const struct build_cut *cut,
 			return err_report(err, ERR_INPUT, part->code,
 				"The %s for part %s is %.4g %s; it must be "
 				"more than 0.",
-				size[i].name, part->code, size[i].value,
-				size[i].unit);
+				err_say(err, size[i].name), part->code,
+				size[i].value, size[i].unit);
 	return ERR_NONE;
 }
 

@@ -102,7 +102,7 @@ raise_bound(struct planning *p, struct err *err)
 		}
 		low = goal.last + 1;
 		p->bound = low;
-		p->bound_from = "waits, forms, mixer and crew together";
+		p->bound_from = N_("waits, forms, mixer and crew together");
 	}
 	return ERR_NONE;
 }
@@ -126,7 +126,7 @@ shorten(struct planning *p, struct err *err)
 		if (got.answer == PLAN_FOUND)
 			continue;
 		p->bound = p->last;
-		p->bound_from = "waits, forms, mixer and crew together";
+		p->bound_from = N_("waits, forms, mixer and crew together");
 	}
 	return ERR_NONE;
 }
@@ -171,18 +171,21 @@ find_any(struct planning *p, struct err *err)
 static enum err_code
 say_no_plan(const struct planning *p, struct err *err)
 {
-	const char *way = "Let the calendar go on longer, or ease one of them.";
+	const char *way = err_say(
+		err, "Let the calendar go on longer, or ease one of them.");
 
 	if (p->bound >= p->f.n_open)
 		return err_report(err, ERR_INPUT, "days",
 			"The calendar of %zu days has %zu days to pour on, and "
 			"%s alone would take more. %s",
-			p->f.job->n_day, p->f.n_open, p->bound_from, way);
+			p->f.job->n_day, p->f.n_open,
+			err_say(err, p->bound_from), way);
 	return err_report(err, ERR_INPUT, "days",
 		"%s within the %zu days of the calendar (%zu to pour on): the "
 		"waits between lifts, the forms on hand, the mixer's output "
 		"and the hours of the crew clash together. %s",
-		p->no_plan ? "There is no plan" : "No plan was found",
+		p->no_plan ? err_say(err, "There is no plan")
+			   : err_say(err, "No plan was found"),
 		p->f.job->n_day, p->f.n_open, way);
 }
 

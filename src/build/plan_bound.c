@@ -146,20 +146,20 @@ plan_bound(const struct plan_frame *f, size_t *k, const char **from)
 		last = f->head[i] > last ? f->head[i] : last;
 	}
 	*k = last;
-	*from = "the waits between lifts";
+	*from = N_("the waits between lifts");
 	by = bound_of_work(f, &best, first, false);
 	if (by > *k) {
 		*k = by;
-		*from = "the mixer's output";
+		*from = N_("the mixer's output");
 	}
 	by = bound_of_work(f, &best, first, true);
 	if (by > *k) {
 		*k = by;
-		*from = "the hours of the crew";
+		*from = N_("the hours of the crew");
 	}
 	by = bound_of_forms(f, &best, first);
 	if (by > *k) {
 		*k = by;
-		*from = "the forms on hand";
+		*from = N_("the forms on hand");
 	}
 }

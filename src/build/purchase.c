@@ -64,6 +64,42 @@ build_deliveries(struct arena *arena, const struct build_need *need, size_t n,
 	return ERR_NONE;
 }
 
+/* Whole packages for an amount; any amount takes one. */
+static double
+packages_for(double kg, double package_kg)
+{
+	return ceil(kg / package_kg * (1 - hair));
+}
+
+enum err_code
+build_shares(struct arena *arena, const double *kg, size_t n, double package_kg,
+	const struct build_share **out, struct err *err)
+{
+	struct build_share *share = arena_take(arena, n, sizeof *share);
+	double needed_kg = 0, opened = 0;
+
+	if (share == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < n; i++) {
+		struct build_share *s = &share[i];
+
+		if (!(kg[i] >= 0 && isfinite(kg[i])) ||
+			!(package_kg > 0 && isfinite(package_kg)))
+			return err_report(err, ERR_INPUT, "package",
+				"%.4g kg in packages of %.4g kg: an amount is "
+				"0 or more, a package more than 0.",
+				kg[i], package_kg);
+		s->n_alone = packages_for(kg[i], package_kg);
+		s->left_alone_kg = fmax(0, s->n_alone * package_kg - kg[i]);
+		needed_kg += kg[i];
+		s->n_package = packages_for(needed_kg, package_kg) - opened;
+		opened += s->n_package;
+		s->left_kg = fmax(0, opened * package_kg - needed_kg);
+	}
+	*out = share;
+	return ERR_NONE;
+}
+
 enum err_code
 build_mesh_sheets(const struct build_mesh *mesh, double face_m, double height_m,
 	double *n, struct err *err)

@@ -32,6 +32,22 @@ enum err_code build_deliveries(struct arena *arena,
 	size_t cover_days, const struct build_delivery **out, size_t *n_out,
 	struct err *err) MUST_CHECK;
 
+/* What one part of several takes of a material sold in whole packages. */
+struct build_share {
+	double n_alone, left_alone_kg; /* bought for it alone, and left over */
+	double n_package; /* opened for it, what was left before used first */
+	double left_kg;   /* in the opened package after it */
+};
+
+/* build_shares(arena, kg, n, package_kg, out, err): the parts in their order, n
+ * shares.  Up to any part the packages opened hold what is needed so far, and
+ * fewer by one would not; all together they are those of the sum.  A billionth
+ * of a package is a rounding and costs none.
+ * ERR_INPUT an amount below 0 or a package not above 0; ERR_MEMORY */
+enum err_code build_shares(struct arena *arena, const double *kg, size_t n,
+	double package_kg, const struct build_share **out,
+	struct err *err) MUST_CHECK;
+
 struct build_mesh {
 	double width_m, length_m; /* of a sheet or a roll */
 	double lap_m;

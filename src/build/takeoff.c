@@ -12,19 +12,22 @@ check_size(const struct build_part *part, const char *name, struct maybe size,
 		(may_be_zero && fpclassify(size.value) == FP_ZERO))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, part->code,
-		"The %s of part %s is %.6g; it must be %s.", name, part->code,
-		size.value, may_be_zero ? "0 or more" : "more than 0");
+		"The %s of part %s is %.6g; it must be %s.", err_say(err, name),
+		part->code, size.value,
+		may_be_zero ? err_say(err, "0 or more")
+			    : err_say(err, "more than 0"));
 }
 
 static enum err_code
 check_sizes(const struct build_part *part, struct err *err)
 {
-	TRY(check_size(part, "volume", part->volume_m3, false, err));
-	TRY(check_size(part, "length", part->length_m, false, err));
-	TRY(check_size(part, "height", part->height_m, false, err));
-	TRY(check_size(part, "thickness", part->thickness_m, false, err));
-	TRY(check_size(part, "area of openings", part->openings_m2, true, err));
-	return check_size(part, "batch", part->batch_m3, false, err);
+	TRY(check_size(part, N_("volume"), part->volume_m3, false, err));
+	TRY(check_size(part, N_("length"), part->length_m, false, err));
+	TRY(check_size(part, N_("height"), part->height_m, false, err));
+	TRY(check_size(part, N_("thickness"), part->thickness_m, false, err));
+	TRY(check_size(
+		part, N_("area of openings"), part->openings_m2, true, err));
+	return check_size(part, N_("batch"), part->batch_m3, false, err);
 }
 
 enum err_code
@@ -84,16 +87,19 @@ check_material(const struct build_part *part,
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, part->code,
 		"The %s of %s for part %s is %.6g kg; it must be %s.",
-		is_mass ? "package" : "amount in 1 m3", material->name,
-		part->code,
+		is_mass ? err_say(err, "package")
+			: err_say(err, "amount in 1 m3"),
+		material->name, part->code,
 		is_mass ? material->package_kg.value : material->kg_per_m3,
-		is_mass ? "more than 0" : "0 or more");
+		is_mass ? err_say(err, "more than 0")
+			: err_say(err, "0 or more"));
 }
 
 static struct build_line
 take_line(const struct build_material *material, double mixed_m3)
 {
 	struct build_line line = {.name = material->name,
+		.kg_per_m3 = material->kg_per_m3,
 		.mass_kg = material->kg_per_m3 * mixed_m3};
 
 	line.has_package = material->package_kg.has;

@@ -30,6 +30,7 @@ struct build_material {
 
 struct build_line {
 	const char *name;
+	double kg_per_m3; /* of finished mix */
 	double mass_kg;
 	bool has_package;
 	double n_package;    /* whole */

@@ -27,9 +27,12 @@ struct given_option {
 	const char *name, *value; /* value NULL: a switch */
 };
 
-/* What a command has told already, so that main does not tell it again. */
+/* What a command has told already, so that main does not tell it again, and what
+ * it wrote, so that main can offer to take it back. */
 struct told {
-	bool json; /* the document of a failure, with more in it */
+	bool json;             /* the document of a failure, with more in it */
+	const char *written;   /* the book that desk_open opened to write */
+	int64_t before, after; /* its last entry at desk_open and desk_close */
 };
 
 struct invocation {
@@ -92,5 +95,9 @@ enum err_code desk_open(const char *path, bool write,
 	const struct invocation *in, struct desk *desk,
 	struct err *err) MUST_CHECK;
 void desk_close(struct desk *desk);
+
+/* offer_undo(in, to): after a command that wrote an entry, one line how to take
+ * it back; for people alone, so nothing where `to` is no terminal. */
+void offer_undo(const struct invocation *in, FILE *to);
 
 #endif /* CLI_COMMAND_H */

@@ -32,6 +32,9 @@ run_new(const struct invocation *in, struct err *err)
 			gallon);
 	TRY(work_new(in->word[0], name != NULL ? name : "My building",
 		note != NULL ? note : "", &desk, err));
+	if (!in->json && gallon != NULL)
+		(void)printf("A gallon in it is one of the %s.\n",
+			work_gallon_name(desk.gallon));
 	if (in->json)
 		(void)puts("{\"made\": true}");
 	else

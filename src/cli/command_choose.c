@@ -14,25 +14,38 @@ static const char screening[] =
 	"and dust need care; whatever spans or stands over people is for a "
 	"licensed engineer and the local code.";
 
-static const char work_shown[] =
+/* A formula a line, with where it comes from. */
+static const char *const work_shown[] = {
+	"next = mix x exp(z spread of batches), in each world that the "
+	"readings leave possible; hierarchical model, docs/methods/compare.md",
 	"all met = share of worlds in which the next batch meets every line at "
-	"once, next = mix x exp(z spread of batches); what 95 of 100 pieces "
-	"should reach = 5 % point of next x exp(z spread of pieces), the "
-	"predictive form of EN 1990, annex D, so few batches are paid for; "
-	"docs/methods/choose.md";
+	"once (derived)",
+	"what 95 of 100 pieces should reach = 5 % point of next x exp(z spread "
+	"of pieces); predictive form of EN 1990, annex D, so few batches are "
+	"paid for",
+	"broken before the test: share drawn from beta(1/2 + broken, 1/2 + "
+	"whole), Jeffreys' prior; whole or broken by that share",
+	"heat let through: from the dry weight by ACI 122R after Valore 1980, "
+	"good to about 20 %",
+	"cost = sum of mass in 1 m3 x price of a package / package (derived)",
+	"docs/methods/choose.md",
+};
 
 static const char *
-amount(const struct invocation *in, enum choose_measure measure, double si)
+amount(const struct invocation *in, enum choose_measure measure, double si,
+	const char *currency)
 {
 	if (measure == CHOOSE_COST)
-		return text_format(in->arena, "%.2f a m3", si / 100);
+		return text_format(
+			in->arena, "%.2f %s a m3", si / 100, currency);
 	return text_format(in->arena, "%s %s",
 		figure_bare(in->arena, measure, si),
 		choose_measure_unit(measure));
 }
 
 static void
-print_needs(const struct invocation *in, const struct work_part_choice *p)
+print_needs(const struct invocation *in, const struct work_part_choice *p,
+	const char *currency)
 {
 	for (size_t k = 0; k < p->n_requirement; k++) {
 		const struct choose_requirement *r = &p->requirement[k];
@@ -41,7 +54,7 @@ print_needs(const struct invocation *in, const struct work_part_choice *p)
 			text_format(in->arena, "asks (%c): %s at %s %s%s%s",
 				(int)('a' + k), choose_measure_name(r->measure),
 				r->is_least ? "least" : "most",
-				amount(in, r->measure, r->value),
+				amount(in, r->measure, r->value, currency),
 				r->source[0] != '\0' ? "; source: " : "",
 				r->source));
 	}
@@ -58,16 +71,22 @@ chance(const struct invocation *in, double p)
 	return strcmp(words, "under 1") == 0 ? "<1" : words;
 }
 
+/* Of the whole house so many mixes a part, so that it stays one page. */
+enum { SHOWN_OF_HOUSE = 3 };
+
 static void
 print_candidates(const struct invocation *in, const struct work_chosen *all,
-	const struct work_part_choice *p)
+	const struct work_part_choice *p, size_t n_shown)
 {
-	static const char *const heading[] = {"mix", "all met", "cost/m3",
+	const char *const heading[] = {"mix", "all met",
+		text_format(in->arena, "cost,\n%s/m3",
+			all->compared.site.info.currency),
 		"each, and what 95 of 100 pieces should reach"};
+	const char *currency = all->compared.site.info.currency;
 	struct table table;
 
 	table_start(&table, in->arena, heading, 4, 0x6);
-	for (size_t i = 0; i < p->n_candidate; i++) {
+	for (size_t i = 0; i < p->n_candidate && i < n_shown; i++) {
 		const struct work_candidate *c = &p->candidate[i];
 		struct text each;
 
@@ -84,7 +103,7 @@ print_candidates(const struct invocation *in, const struct work_chosen *all,
 			if (need->known && need->has_lower)
 				text_addf(&each, " [%s]",
 					amount(in, p->requirement[k].measure,
-						need->lower));
+						need->lower, currency));
 		}
 		const char *cell[] = {all->compared.site.mix[c->mix].code,
 			c->all_known ? text_format(in->arena, "%s %%",
@@ -140,30 +159,55 @@ print_taken(const struct invocation *in, const struct work_chosen *all,
 	}
 }
 
+/* Everything of one part: why, and what its first mix takes. */
+static void
+print_whole(
+	const struct invocation *in, const struct work_chosen *all, size_t part)
+{
+	const struct work_part_choice *p = &all->part[part];
+
+	for (size_t k = 0; k < p->n_sentence; k++)
+		print_folded(stdout, 2, p->sentence[k]);
+	if (p->has_taken)
+		print_taken(in, all, p);
+}
+
+static void
+print_part(const struct invocation *in, const struct work_chosen *all,
+	size_t index, bool whole)
+{
+	const struct work_part_choice *p = &all->part[index];
+	const struct book_part *part = &all->compared.site.part[p->part];
+	const bool show_work = invocation_has(in, "--show-work");
+	const size_t n_shown = whole ? SIZE_MAX : SHOWN_OF_HOUSE;
+
+	(void)printf(
+		"%s%s (%s)\n", index > 0 ? "\n" : "", part->name, part->kind);
+	if (p->n_requirement == 0) {
+		(void)puts("  asks nothing that was tested");
+		return;
+	}
+	print_needs(in, p, all->compared.site.info.currency);
+	print_candidates(in, all, p, n_shown);
+	if (p->n_candidate > n_shown)
+		print_folded(stdout, 2,
+			text_format(in->arena,
+				"and %zu more, why, and what it takes: "
+				"--part %s",
+				p->n_candidate - n_shown, part->code));
+	if (p->mesh.has)
+		print_meshed(in, all, p, show_work);
+	if (all->weighed != NULL)
+		print_weighed(in, all, index, show_work);
+	if (whole)
+		print_whole(in, all, index);
+}
+
 static void
 print_text(const struct invocation *in, const struct work_chosen *all)
 {
-	for (size_t i = 0; i < all->n_part; i++) {
-		const struct work_part_choice *p = &all->part[i];
-		const struct book_part *part =
-			&all->compared.site.part[p->part];
-
-		(void)printf("%s%s (%s)\n", i > 0 ? "\n" : "", part->name,
-			part->kind);
-		if (p->n_requirement == 0) {
-			(void)puts("  asks nothing that was tested");
-			continue;
-		}
-		print_needs(in, p);
-		print_candidates(in, all, p);
-		if (all->weighed != NULL)
-			print_weighed(
-				in, all, i, invocation_has(in, "--show-work"));
-		for (size_t k = 0; k < p->n_sentence; k++)
-			print_folded(stdout, 2, p->sentence[k]);
-		if (p->has_taken)
-			print_taken(in, all, p);
-	}
+	for (size_t i = 0; i < all->n_part; i++)
+		print_part(in, all, i, invocation_has(in, "--part"));
 	(void)puts("\nIn short (chance that the next batch meets all that is "
 		   "asked)");
 	for (size_t i = 0; i < all->n_part; i++)
@@ -172,7 +216,9 @@ print_text(const struct invocation *in, const struct work_chosen *all)
 	if (all->weighed != NULL)
 		print_one_for_all(in, all);
 	if (invocation_has(in, "--show-work"))
-		print_folded(stdout, 0, work_shown);
+		for (size_t i = 0; i < sizeof work_shown / sizeof *work_shown;
+			i++)
+			print_folded(stdout, 2, work_shown[i]);
 	(void)putchar('\n');
 	print_folded(stdout, 0, screening);
 }
@@ -245,6 +291,7 @@ json_mixes(struct jsonout *json, const struct work_site *site,
 			jsonout_key_number(json, "cost_per_m3",
 				c->cost_cents_per_m3 / 100);
 		json_needs(json, p, c);
+		json_meshed(json, c);
 		jsonout_close_object(json);
 	}
 	jsonout_close_array(json);
@@ -343,6 +390,10 @@ static const struct command_option choose_options[] = {
 		"density, strength, cost, labour or heat; more than once",
 		true},
 	{"--thickness", "LENGTH", "what if the parts were so thick", false},
+	{"--mesh", "MESH",
+		"what if the panels had mesh: \"141 mm2\" in a metre, \"3 mm "
+		"x 50 mm\"",
+		false},
 	{"--price", "MATERIAL=MONEY",
 		"what if a package cost that; more than once", true},
 	{"--show-work", NULL, "the formulas and their source", false},
@@ -352,7 +403,8 @@ const struct command command_choose = {
 	.name = "choose",
 	.line = "which mix for floor, wall and roof, how sure, and what it "
 		"takes",
-	.help = "  foamwright choose BOOK [OPTIONS]\n",
+	.help = "  foamwright choose BOOK [OPTIONS]\n\nThe house on one page; "
+		"--part shows everything of one part.\n",
 	.example = "foamwright choose site.book",
 	.least_words = 1,
 	.most_words = 1,

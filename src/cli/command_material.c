@@ -185,10 +185,12 @@ exact(const struct invocation *in, struct maybe m)
 static void
 csv_materials(const struct invocation *in, const struct work_mixer *m)
 {
-	static const char *const heading[] = {"code", "name", "role",
+	const char *const heading[] = {"code", "name", "role",
 		"particle density kg/m3", "bulk density kg/m3",
 		"moisture ratio", "absorption ratio", "package kg",
-		"price of a package", "carbon kg/kg", "note"};
+		text_format(in->arena, "price of a package %s",
+			m->site.info.currency),
+		"carbon kg/kg", "note"};
 	struct table table;
 
 	table_start(&table, in->arena, heading,
@@ -215,7 +217,7 @@ static enum err_code
 list_materials(
 	const struct invocation *in, const struct desk *desk, struct err *err)
 {
-	static const char *const heading[] = {
+	const char *heading[] = {
 		"code", "role", "grains", "package", "price", "name"};
 	struct work_mixer m;
 	struct table table;
@@ -233,6 +235,7 @@ list_materials(
 			   "from.");
 		return ERR_NONE;
 	}
+	heading[4] = text_format(in->arena, "price,\n%s", m.site.info.currency);
 	table_start(&table, in->arena, heading, 6, 0x18);
 	for (size_t i = 0; i < m.site.n_material; i++) {
 		const struct book_material *row = &m.site.material[i];

@@ -36,7 +36,13 @@ batches(const struct invocation *in, const struct work_next *next,
 static void
 print_curve(const struct invocation *in, const struct work_next *next)
 {
-	static const char *const heading[] = {"batches", "days", "cost",
+	const bool has_money = invocation_has(in, "--batch-cost") ||
+		invocation_has(in, "--specimen-cost") ||
+		invocation_has(in, "--day-cost");
+	const char *const heading[] = {"batches", "days",
+		has_money ? text_format(in->arena, "cost,\n%s",
+				    next->compared.site.info.currency)
+			  : "cost",
 		"wrong choice", "gives up", "gains", "error"};
 	struct table table;
 	size_t shown = 0;

@@ -1,9 +1,6 @@
-/* command_part.c - parts of the building entered, and the duty sheet. */
+/* command_part.c - parts of the building entered and corrected. */
+#include "cli/bounds.h"
 #include "cli/fields.h"
-#include "cli/figure.h"
-#include "cli/table.h"
-
-#include "choose/screening.h"
 #include "work/part.h"
 
 #include <string.h>
@@ -38,6 +35,7 @@ static const struct field fields[] = {
 	{"--lifted", FIELD_TEXT, UNIT_NUMBER, AT(use.grip)},
 	{"--moisture", FIELD_MAYBE, UNIT_RATIO, AT(use.moisture_ratio)},
 	{"--safety", FIELD_MAYBE, UNIT_NUMBER, AT(use.safety)},
+	{"--pitch", FIELD_MAYBE, UNIT_ANGLE, AT(use.pitch_rad)},
 };
 #undef AT
 
@@ -57,6 +55,7 @@ static const struct command_option options[] = {
 	{"--batch", "VOLUME", "of one batch", false},
 	{"--least", "MEASURE=VALUE", "what the mix must reach", true},
 	{"--most", "MEASURE=VALUE", "what the mix must stay under", true},
+	{"--drop", "MEASURE", "what it no longer asks", true},
 	{"--usual", NULL, "the usual requirements of its kind too", false},
 	{"--source", "TEXT", "where these requirements come from", false},
 	{"--skin", "SIDE NAME: QUANTITIES",
@@ -78,6 +77,7 @@ static const struct command_option options[] = {
 	{"--steel", "AREA", "of mesh in a metre of width", false},
 	{"--steel-depth", "LENGTH", "from the pressed face to the mesh", false},
 	{"--yield", "STRESS", "of the mesh", false},
+	{"--pitch", "ANGLE", "of a roof panel, from level", false},
 	{"--lift", "LENGTH", "height poured at once", false},
 	{"--lifted", "WHERE", "ends, inner, middle: of a precast piece", false},
 	{"--moisture", "SHARE", "water per dry mass as it stands (10 %)",
@@ -86,27 +86,6 @@ static const struct command_option options[] = {
 	{"--note", "TEXT", "a remark", false}, {0}};
 
 /* ---- entering ---- */
-
-static enum err_code
-read_bounds(const struct invocation *in, const char *option, bool is_least,
-	struct work_part_ask *ask, struct err *err)
-{
-	const char *text;
-	size_t at = 0;
-
-	while ((text = invocation_next(in, option, &at)) != NULL) {
-		struct work_bound *b = &ask->bound[ask->n_bound];
-
-		if (ask->n_bound == WORK_PART_ROWS)
-			return err_report(err, ERR_INPUT, option,
-				"A part takes at most %d bounds at once.",
-				(int)WORK_PART_ROWS);
-		b->is_least = is_least;
-		TRY(field_pair(in, option, text, &b->measure, &b->value, err));
-		ask->n_bound++;
-	}
-	return ERR_NONE;
-}
 
 /* One quantity of a skin goes where its unit says. */
 static enum err_code
@@ -214,8 +193,8 @@ run_part(const struct invocation *in, struct err *err)
 		return err_memory(err);
 	TRY(fields_read(
 		in, fields, sizeof fields / sizeof fields[0], &ask, err));
-	TRY(read_bounds(in, "--least", true, &ask, err));
-	TRY(read_bounds(in, "--most", false, &ask, err));
+	TRY(read_bounds(in, ask.bound, &ask.n_bound, err));
+	TRY(read_drops(in, ask.drop, &ask.n_drop, err));
 	TRY(read_skins(in, &ask, err));
 	TRY(desk_open(in->word[0], true, in, &desk, err));
 	code = work_part_put(&desk, in->arena, &ask, &made, err);
@@ -243,183 +222,4 @@ const struct command command_part = {
 	.options = options,
 	.run = run_part,
 	.writes = true,
-};
-
-/* ---- the duty sheet ---- */
-
-static const char *
-bound_shown(const struct invocation *in, const struct book_requirement *r)
-{
-	enum choose_measure measure;
-
-	if (!choose_measure_find(r->measure, &measure))
-		return r->measure;
-	if (measure == CHOOSE_COST)
-		return text_format(in->arena, "%s at %s %.2f a m3",
-			choose_measure_name(measure), r->bound, r->value / 100);
-	return text_format(in->arena, "%s at %s %s %s",
-		choose_measure_name(measure), r->bound,
-		figure_bare(in->arena, measure, r->value),
-		choose_measure_unit(measure));
-}
-
-static void
-add_size(struct text *text, struct maybe value, const char *word)
-{
-	if (value.has)
-		text_addf(text, ", %s %.4g m", word, value.value);
-}
-
-static void
-print_sizes(const struct invocation *in, const struct book_part *part,
-	const struct book_part_use *use)
-{
-	struct text text;
-
-	text_init(&text, in->arena);
-	text_addf(&text, "%s: %s, %s", part->code, part->name, use->form);
-	add_size(&text, part->length_m, "length");
-	add_size(&text, part->height_m,
-		strcmp(part->kind, "wall") == 0 ? "height" : "width");
-	add_size(&text, part->thickness_m, "thickness");
-	if (part->openings_m2.has)
-		text_addf(&text, ", openings %.4g m2", part->openings_m2.value);
-	add_size(&text, use->span_m, "span");
-	if (!text_failed(&text))
-		print_folded(stdout, 0, text.bytes);
-}
-
-static void
-print_bounds(const struct invocation *in, const struct work_parts *parts,
-	const struct book_part *part, const struct book_part_use *use)
-{
-	static const char *const heading[] = {
-		"must do", "measured", "met", "source"};
-	const struct work_site *s = &parts->site;
-	struct table table;
-	size_t n = 0;
-
-	table_start(&table, in->arena, heading, 4, 0);
-	for (size_t i = 0; i < s->n_requirement; i++) {
-		const struct book_requirement *r = &s->requirement[i];
-		const char *cell[] = {
-			bound_shown(in, r), "________", "[ ]", r->source};
-
-		if (r->part_id != part->row.id)
-			continue;
-		table_row(&table, cell);
-		n++;
-	}
-	if (n > 0)
-		table_print(&table, stdout);
-	else
-		print_folded(stdout, 2,
-			text_format(in->arena,
-				"Nothing is asked of it yet: \"foamwright part "
-				"BOOK %s --usual\" enters what is usual for a "
-				"%s, --least and --most what you ask.",
-				part->code, use->form));
-}
-
-static void
-print_duty(const struct invocation *in, const struct work_parts *parts)
-{
-	(void)printf("What it must do: %s\n", parts->site.info.name);
-	print_folded(stdout, 0, choose_screening_only);
-	print_folded(stdout, 0,
-		"Fill in before the first test: a test counts for what is "
-		"asked here, not the other way round.");
-	for (size_t i = 0; i < parts->site.n_part; i++) {
-		const struct book_part *part = &parts->site.part[i];
-		struct book_part_use use = work_part_use(parts, part);
-
-		(void)putchar('\n');
-		print_sizes(in, part, &use);
-		print_bounds(in, parts, part, &use);
-		(void)puts("  mix ________  decided on ________");
-	}
-	(void)putchar('\n');
-	print_folded(stdout, 0,
-		"For an engineer in any case: whatever spans or stands over "
-		"people, walls over 2.7 m a storey, earthquake, soil or water "
-		"against it.");
-	print_folded(stdout, 0, choose_screening_only);
-}
-
-static enum err_code
-duty_json(const struct invocation *in, const struct work_parts *parts,
-	struct err *err)
-{
-	const struct work_site *s = &parts->site;
-	struct text text;
-	struct jsonout json;
-
-	text_init(&text, in->arena);
-	jsonout_init(&json, &text);
-	jsonout_open_object(&json);
-	jsonout_key_string(&json, "note", choose_screening_only);
-	jsonout_key(&json, "parts");
-	jsonout_open_array(&json);
-	for (size_t i = 0; i < s->n_part; i++) {
-		struct book_part_use use = work_part_use(parts, &s->part[i]);
-
-		jsonout_open_object(&json);
-		jsonout_key_string(&json, "part", s->part[i].code);
-		jsonout_key_string(&json, "kind", use.form);
-		jsonout_key(&json, "must");
-		jsonout_open_array(&json);
-		for (size_t k = 0; k < s->n_requirement; k++) {
-			const struct book_requirement *r = &s->requirement[k];
-
-			if (r->part_id != s->part[i].row.id)
-				continue;
-			jsonout_open_object(&json);
-			jsonout_key_string(&json, "measure", r->measure);
-			jsonout_key_string(&json, "bound", r->bound);
-			jsonout_key_number(&json, "value_si", r->value);
-			jsonout_key_string(&json, "source", r->source);
-			jsonout_close_object(&json);
-		}
-		jsonout_close_array(&json);
-		jsonout_close_object(&json);
-	}
-	jsonout_close_array(&json);
-	jsonout_close_object(&json);
-	if (jsonout_failed(&json))
-		return err_memory(err);
-	(void)puts(text.bytes);
-	return ERR_NONE;
-}
-
-static enum err_code
-run_duty(const struct invocation *in, struct err *err)
-{
-	struct work_parts parts;
-	struct desk desk;
-	enum err_code code;
-
-	TRY(desk_open(in->word[0], false, in, &desk, err));
-	code = work_parts_read(&desk, in->arena, &parts, err);
-	desk_close(&desk);
-	if (code != ERR_NONE)
-		return code;
-	if (parts.site.n_part == 0)
-		return err_report(err, ERR_INPUT, "parts",
-			"There is no part of the building in the book yet; "
-			"\"foamwright part BOOK CODE --kind wall ...\" enters "
-			"one.");
-	if (in->json)
-		return duty_json(in, &parts, err);
-	print_duty(in, &parts);
-	return ERR_NONE;
-}
-
-const struct command command_duty = {
-	.name = "duty",
-	.line = "the duty sheet: what each part must do, one page to fill in",
-	.help = "  foamwright duty BOOK\n",
-	.example = "foamwright duty site.book",
-	.least_words = 1,
-	.most_words = 1,
-	.run = run_duty,
 };

@@ -213,34 +213,55 @@ print_words(const struct invocation *in, const struct work_plan *p)
 		"whatever the plan says.");
 }
 
+/* One line of the work: its name, then a sentence folded beneath it. */
 static void
-print_work(const struct work_plan *p)
+work_line(const char *name, const char *says)
 {
-	(void)printf("\ncrew           %lld people, %.3g h a day; forms of a "
-		     "lift %.3g h of one; a batch %.3g min of all\n",
-		(long long)p->crew, p->hours_h, p->setup_h, p->cycle_min);
-	(void)printf(
-		"mixer          %lld batches a day\n", (long long)p->day_batch);
-	(void)printf("forms          %zu sets; stripped at %.3g h x 30 = %.0f "
-		     "degree-hours over -10 C (Saul 1951), on a working day\n",
-		p->n_set, p->strip_h, p->strip_h * 30);
-	(void)printf("next lift      (%.3g h + %.3g h of work) / 24, rounded "
-		     "up = %zu days\n",
-		p->gap_h, p->hours_h, p->gap_days);
-	(void)printf("next part      (%.3g h + %.3g h of work) / 24, rounded "
-		     "up = %zu days\n",
-		p->rest_h, p->hours_h, p->rest_days);
-	(void)printf(
-		"forms feel     wet density x 9.80665 x height of the lift "
-		"(full head)\n");
-	(void)printf("bound          day %zu, from %s; plan day %zu; sum of "
-		     "days %lld, at least %lld; %zu nodes\n",
-		p->plan.last_day_bound + 1, p->plan.bound_from,
-		p->plan.last_day + 1, (long long)p->plan.day_sum,
-		(long long)p->plan.day_sum_bound, p->plan.n_node);
-	(void)printf("witness list   one batch in %zu of a part, seed %llu\n",
-		p->every, (unsigned long long)p->seed);
-	(void)puts("method         docs/methods/plan.md");
+	(void)printf("%s\n", name);
+	print_folded(stdout, 2, says);
+}
+
+static void
+print_work(const struct invocation *in, const struct work_plan *p)
+{
+	struct arena *a = in->arena;
+
+	(void)putchar('\n');
+	work_line("crew",
+		text_format(a,
+			"%lld people, %.3g h a day; forms of a lift %.3g h of "
+			"one; a batch %.3g min of all; your figures, or common "
+			"practice, no source",
+			(long long)p->crew, p->hours_h, p->setup_h,
+			p->cycle_min));
+	work_line("mixer",
+		text_format(a, "%lld batches a day", (long long)p->day_batch));
+	work_line("forms",
+		text_format(a,
+			"%zu sets; stripped at %.3g h x 30 = %.0f degree-hours "
+			"over -10 C (Saul 1951), on a working day",
+			p->n_set, p->strip_h, p->strip_h * 30));
+	work_line("next lift",
+		text_format(a,
+			"(%.3g h + %.3g h of work) / 24, rounded up = %zu days",
+			p->gap_h, p->hours_h, p->gap_days));
+	work_line("next part",
+		text_format(a,
+			"(%.3g h + %.3g h of work) / 24, rounded up = %zu days",
+			p->rest_h, p->hours_h, p->rest_days));
+	work_line("forms feel",
+		"wet density x 9.80665 x height of the lift (full head; ACI "
+		"347R-14, eq. 2.1)");
+	work_line("bound",
+		text_format(a,
+			"day %zu, from %s; plan day %zu; sum of days %lld, at "
+			"least %lld; %zu nodes; docs/methods/plan.md",
+			p->plan.last_day_bound + 1, p->plan.bound_from,
+			p->plan.last_day + 1, (long long)p->plan.day_sum,
+			(long long)p->plan.day_sum_bound, p->plan.n_node));
+	work_line("witness list",
+		text_format(a, "one batch in %zu of a part, seed %llu",
+			p->every, (unsigned long long)p->seed));
 }
 
 static void
@@ -487,7 +508,7 @@ run_plan(const struct invocation *in, struct err *err)
 	print_words(in, &plan);
 	print_deliveries(in, &plan);
 	if (invocation_has(in, "--show-work"))
-		print_work(&plan);
+		print_work(in, &plan);
 	return ERR_NONE;
 }
 

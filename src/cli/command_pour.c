@@ -113,31 +113,87 @@ first_of_lift(const struct work_poured *p, size_t last)
 	return first;
 }
 
+/* "bending strength 0.357 N/mm2 of 3, asked at least 0.300: met". */
+static void
+add_said(const struct invocation *in, struct text *line,
+	const struct work_said *s)
+{
+	text_addf(line, "%s %s%s %s of %zu", choose_measure_name(s->measure),
+		s->more ? "at least " : "",
+		figure_bare(in->arena, s->measure, s->mean),
+		choose_measure_unit(s->measure), s->n);
+	if (s->has_asked)
+		text_addf(line, ", asked at %s %s: %s",
+			s->is_least ? "least" : "most",
+			figure_bare(in->arena, s->measure, s->asked),
+			s->is_met ? "met" : "NOT MET");
+}
+
+/* What its pieces say, and what a bad batch touches. */
+static void
+print_heard(const struct invocation *in, const struct work_poured *p,
+	const struct work_placed *at)
+{
+	struct text line;
+
+	text_init(&line, in->arena);
+	for (size_t k = 0; k < at->n_said; k++) {
+		text_add(&line, k > 0 ? "; " : "");
+		add_said(in, &line, &at->said[k]);
+	}
+	if (at->n_said > 0 && !text_failed(&line))
+		print_folded(stdout, 6, line.bytes);
+	else if (at->n_piece > 0)
+		print_folded(stdout, 6,
+			text_format(in->arena,
+				"%zu piece%s cast, none has spoken yet",
+				at->n_piece, at->n_piece == 1 ? "" : "s"));
+	if (!at->is_bad)
+		return;
+	text_init(&line, in->arena);
+	for (size_t k = 0; k < at->n_touches; k++) {
+		const struct work_placed *o = &p->placed[at->touches[k]];
+
+		text_addf(&line, "%s%s (lift %lld)", k > 0 ? ", " : "",
+			p->m.site.batch[o->batch].code,
+			(long long)p->m.placing[o->placing].lift);
+	}
+	print_folded(stdout, 6,
+		text_format(in->arena, "touches %s",
+			at->n_touches > 0 && !text_failed(&line)
+				? line.bytes
+				: "no other batch yet"));
+}
+
 /* One lift: its stretches from the beginning of the part on. */
 static void
 print_lift(const struct invocation *in, const struct work_poured *p,
 	size_t first, size_t end)
 {
-	struct text line;
-
-	text_init(&line, in->arena);
-	text_addf(&line, "lift %lld",
+	(void)printf("  lift %lld\n",
 		(long long)p->m.placing[p->placed[first].placing].lift);
 	for (size_t i = first; i < end; i++) {
 		const struct work_placed *at = &p->placed[i];
 		const struct book_placing *row = &p->m.placing[at->placing];
+		struct text line;
 
-		text_add(&line, i == first ? ": " : "; ");
+		text_init(&line, in->arena);
 		if (row->from_m.has)
 			text_addf(&line, "%.2f-%.2f m ", row->from_m.value,
 				row->to_m.value);
-		text_addf(&line, "%s %s", p->m.site.batch[at->batch].code,
+		text_addf(&line, "%s mix %s, %s",
+			p->m.site.batch[at->batch].code,
+			p->m.site.mix[p->m.site.batch_mix[at->batch]].code,
 			row->verdict[0] == '\0' ? "not judged" : row->verdict);
 		if (row->reason[0] != '\0')
 			text_addf(&line, " (%s)", row->reason);
+		if (at->has_wet_off)
+			text_addf(
+				&line, ", wet %+.0f kg/m3", at->wet_off_kg_m3);
+		if (!text_failed(&line))
+			print_folded(stdout, 4, line.bytes);
+		print_heard(in, p, at);
 	}
-	if (!text_failed(&line))
-		print_folded(stdout, 2, line.bytes);
 }
 
 /* Each part as it stands: the top lift first, as one looks at a wall. */
@@ -158,6 +214,46 @@ print_map(const struct invocation *in, const struct work_poured *p)
 		}
 		from = end;
 	}
+	print_folded(stdout, 0,
+		"What pieces say is the mean of each batch's own; a few "
+		"pieces, cured beside the work, are a hint and no proof. "
+		"Whether a part may stay is for an engineer.");
+}
+
+static void
+json_heard(struct jsonout *json, const struct work_poured *p,
+	const struct work_placed *at)
+{
+	jsonout_key(json, "pieces_say");
+	jsonout_open_array(json);
+	for (size_t k = 0; k < at->n_said; k++) {
+		const struct work_said *s = &at->said[k];
+
+		jsonout_open_object(json);
+		jsonout_key_string(
+			json, "measure", choose_measure_word(s->measure));
+		jsonout_key_count(json, "pieces", s->n);
+		jsonout_key_quantity(json, "mean", s->mean,
+			unit_si_word(choose_measure_kind(s->measure)));
+		jsonout_key_bool(json, "at_least", s->more);
+		if (s->has_asked) {
+			jsonout_key_string(json, "asked_bound",
+				s->is_least ? "least" : "most");
+			jsonout_key_quantity(json, "asked", s->asked,
+				unit_si_word(choose_measure_kind(s->measure)));
+			jsonout_key_bool(json, "met", s->is_met);
+		}
+		jsonout_close_object(json);
+	}
+	jsonout_close_array(json);
+	if (!at->is_bad)
+		return;
+	jsonout_key(json, "touches");
+	jsonout_open_array(json);
+	for (size_t k = 0; k < at->n_touches; k++)
+		jsonout_string(json,
+			p->m.site.batch[p->placed[at->touches[k]].batch].code);
+	jsonout_close_array(json);
 }
 
 static enum err_code
@@ -196,8 +292,14 @@ print_json(const struct invocation *in, const struct work_poured *p,
 		jsonout_key_count(&json, "tested", at->n_tested);
 		jsonout_key_string(&json, "verdict", row->verdict);
 		jsonout_key_string(&json, "reason", row->reason);
+		json_heard(&json, p, at);
 		jsonout_close_object(&json);
 	}
+	jsonout_close_array(&json);
+	jsonout_key(&json, "drying");
+	jsonout_open_array(&json);
+	for (size_t i = 0; i < p->n_drying; i++)
+		jsonout_string(&json, p->drying[i]);
 	jsonout_close_array(&json);
 	jsonout_close_object(&json);
 	if (jsonout_failed(&json))
@@ -228,6 +330,8 @@ show(const struct invocation *in, const struct desk *desk, const char *part,
 		print_placed(in, &poured);
 	for (size_t i = 0; i < poured.n_sentence; i++)
 		print_folded(stdout, 0, poured.sentence[i]);
+	for (size_t i = 0; i < poured.n_drying; i++)
+		print_folded(stdout, 0, poured.drying[i]);
 	return ERR_NONE;
 }
 

@@ -2,6 +2,7 @@
 #include "cli/command.h"
 #include "cli/table.h"
 
+#include "work/shelf.h"
 #include "work/status.h"
 
 static enum err_code
@@ -19,6 +20,7 @@ print_json(const struct invocation *in, const struct work_status *s,
 	jsonout_key_count(&json, "batches", site->n_batch);
 	jsonout_key_count(&json, "pieces", site->n_specimen);
 	jsonout_key_count(&json, "readings", site->n_reading);
+	jsonout_key_string(&json, "gallon", site->info.gallon);
 	jsonout_key_count(&json, "parts", s->n_part);
 	jsonout_key_count(&json, "decided", s->n_decided);
 	jsonout_key(&json, "last_entry");
@@ -36,7 +38,8 @@ print_json(const struct invocation *in, const struct work_status *s,
 }
 
 static void
-print_status(const struct invocation *in, const struct work_status *s)
+print_status(const struct invocation *in, const struct desk *desk,
+	const struct work_status *s)
 {
 	const struct work_site *site = &s->due.bench.site;
 	struct arena *a = in->arena;
@@ -58,6 +61,9 @@ print_status(const struct invocation *in, const struct work_status *s)
 			"Parts with their mix: %zu of %zu.",
 			s->n_overdue, s->n_today, s->n_week, s->n_decided,
 			s->n_part));
+	if (desk->gallon != UNIT_GALLON_US)
+		(void)printf("A gallon in it is one of the %s.\n",
+			work_gallon_name(desk->gallon));
 	if (s->due.n_to_weigh > 0)
 		print_folded(stdout, 0,
 			text_format(a,
@@ -85,7 +91,7 @@ run_status(const struct invocation *in, struct err *err)
 		return code;
 	if (in->json)
 		return print_json(in, &status, err);
-	print_status(in, &status);
+	print_status(in, &desk, &status);
 	return ERR_NONE;
 }
 

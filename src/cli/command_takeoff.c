@@ -67,8 +67,8 @@ print_parts(const struct invocation *in, const struct work_takeoff *t)
 static void
 print_buying(const struct invocation *in, const struct work_takeoff *t)
 {
-	static const char *const heading[] = {
-		"", "to buy", "packages", "of", "needed", "left", "money"};
+	const char *const heading[] = {"", "to buy", "packages", "of", "needed",
+		"left", t->m.site.info.currency};
 	struct table table;
 
 	table_start(&table, in->arena, heading, 7, 0x7c);
@@ -96,6 +96,52 @@ print_buying(const struct invocation *in, const struct work_takeoff *t)
 	table_print(&table, stdout);
 }
 
+/* Where several parts share the packages: what each takes of them. */
+static void
+print_shares(const struct invocation *in, const struct work_takeoff *t)
+{
+	static const char *const heading[] = {"part", "takes", "needed", "of",
+		"alone", "left", "in turn", "left", ""};
+	struct table table;
+
+	if (t->n_part < 2)
+		return;
+	table_start(&table, in->arena, heading, 9, 0xfc);
+	for (size_t i = 0; i < t->n_part; i++) {
+		const struct work_part_taken *p = &t->part[i];
+
+		for (size_t k = 0; k < p->taken.n_line; k++) {
+			const struct book_material *m =
+				&t->m.site.material[p->material[k]];
+			const struct build_share *s = &p->share[k];
+			const char *cell[] = {p->sizes.code, m->code,
+				text_format(in->arena, "%.1f kg",
+					p->taken.line[k].mass_kg),
+				"loose", "", "", "", "", ""};
+
+			if (m->package_kg.has) {
+				cell[3] = unit_write(in->arena,
+					m->package_kg.value, UNIT_MASS, "kg",
+					3);
+				cell[4] = text_format(
+					in->arena, "%.0f", s->n_alone);
+				cell[5] = text_format(
+					in->arena, "%.1f kg", s->left_alone_kg);
+				cell[6] = text_format(
+					in->arena, "%.0f", s->n_package);
+				cell[7] = text_format(
+					in->arena, "%.1f kg", s->left_kg);
+			}
+			table_row(&table, cell);
+		}
+	}
+	table_print(&table, stdout);
+	print_folded(stdout, 0,
+		"Alone: packages bought for that part alone. In turn: packages "
+		"opened for it in this order, what was left before used first; "
+		"these add up to what is to buy.");
+}
+
 static void
 print_sums(const struct invocation *in, const struct work_takeoff *t)
 {
@@ -106,7 +152,7 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 				t->part[i].n_mesh, t->part[i].mesh_m2,
 				t->part[i].sizes.code);
 	(void)printf("foam         %.1f m3 to be made; %.0f kg of it is water "
-		     "and agent beside the above water\n",
+		     "and agent,\n             beside the above water\n",
 		t->foam_m3, t->foam_water_kg);
 	(void)printf("money        %.2f %s%s\n", t->money_cents / 100,
 		t->m.site.info.currency,
@@ -128,34 +174,92 @@ print_sums(const struct invocation *in, const struct work_takeoff *t)
 }
 
 static void
-print_work(const struct work_takeoff *t)
+print_part_work(const struct invocation *in, const struct work_part_taken *p)
 {
-	for (size_t i = 0; i < t->n_part; i++) {
-		const struct work_part_taken *p = &t->part[i];
+	struct arena *a = in->arena;
 
-		(void)printf("\n%s\n", p->sizes.code);
-		if (!p->sizes.volume_m3.has)
-			(void)printf("  net    = (%g m x %g m - %g m2) x %g m "
-				     "= %.4f m3\n",
+	(void)printf("\n%s\n", p->sizes.code);
+	if (!p->sizes.volume_m3.has)
+		print_folded(stdout, 2,
+			text_format(a,
+				"net = (%g m x %g m - %g m2) x %g m = %.4f m3",
 				p->sizes.length_m.value,
 				p->sizes.height_m.value,
 				p->sizes.openings_m2.has
 					? p->sizes.openings_m2.value
 					: 0,
-				p->sizes.thickness_m.value, p->taken.net_m3);
-		(void)printf("  to mix = net / (1 - %.4f settling, %zu "
-			     "batches) x (1 + %.4f waste) = %.4f m3\n",
+				p->sizes.thickness_m.value, p->taken.net_m3));
+	else
+		print_folded(stdout, 2,
+			text_format(a, "net = as given = %.4f m3",
+				p->taken.net_m3));
+	print_folded(stdout, 2,
+		text_format(a,
+			"to mix = net / (1 - %.4f settling, of %zu batches) x "
+			"(1 + %.4f waste) = %.4f m3",
 			p->settling_ratio, p->n_settling,
-			p->sizes.waste_ratio.value, p->taken.mixed_m3);
-		(void)printf("  foam   = in the mix / %.3f that survives, %zu "
-			     "batches = %.3f m3\n",
-			p->survival_ratio, p->n_survival, p->taken.foam_m3);
-		for (size_t k = 0; k < p->taken.n_line; k++)
-			(void)printf("  %s = %.2f kg\n", p->taken.line[k].name,
-				p->taken.line[k].mass_kg);
+			p->sizes.waste_ratio.value, p->taken.mixed_m3));
+	if (p->taken.has_batches)
+		print_folded(stdout, 2,
+			text_format(a,
+				"batches = to mix / %.4g m3, rounded up = %.0f",
+				p->sizes.batch_m3.value, p->taken.n_batch));
+	print_folded(stdout, 2,
+		text_format(a,
+			"foam = that of the mix / %.3f that survives, of %zu "
+			"batches = %.3f m3",
+			p->survival_ratio, p->n_survival, p->taken.foam_m3));
+	print_folded(stdout, 2,
+		text_format(a, "fresh mix = to mix x %.0f kg/m3 wet = %.0f kg",
+			p->wet_kg_m3, p->lifted_kg));
+	for (size_t k = 0; k < p->taken.n_line; k++)
+		print_folded(stdout, 2,
+			text_format(a,
+				"%s = %.4g kg in 1 m3 x to mix = %.2f kg",
+				p->taken.line[k].name,
+				p->taken.line[k].kg_per_m3,
+				p->taken.line[k].mass_kg));
+	if (p->has_mesh)
+		print_folded(stdout, 2,
+			text_format(a,
+				"mesh = courses of (height - lap) / (width of "
+				"a sheet - lap), sheets of (length - lap) / "
+				"(length of a sheet - lap), each rounded up = "
+				"%.0f",
+				p->n_mesh));
+}
+
+static void
+print_work(const struct invocation *in, const struct work_takeoff *t)
+{
+	for (size_t i = 0; i < t->n_part; i++)
+		print_part_work(in, &t->part[i]);
+	(void)putchar('\n');
+	print_folded(stdout, 0,
+		"packages = needed / package, rounded up, over all parts "
+		"together; left = packages x package - needed; money = "
+		"packages x price; carbon = needed x factor. Source: derived "
+		"(volumes and whole numbers), with settling and survival as "
+		"the batches read; docs/methods/takeoff.md");
+}
+
+static void
+json_share(struct jsonout *json, const struct work_takeoff *t,
+	const struct work_part_taken *p, size_t line)
+{
+	const struct book_material *m = &t->m.site.material[p->material[line]];
+	const struct build_share *s = &p->share[line];
+
+	jsonout_open_object(json);
+	jsonout_key_string(json, "material", m->code);
+	jsonout_key_number(json, "mass_kg", p->taken.line[line].mass_kg);
+	if (m->package_kg.has) {
+		jsonout_key_number(json, "packages_alone", s->n_alone);
+		jsonout_key_number(json, "left_alone_kg", s->left_alone_kg);
+		jsonout_key_number(json, "packages_in_turn", s->n_package);
+		jsonout_key_number(json, "left_in_turn_kg", s->left_kg);
 	}
-	(void)puts("\npackages = needed / package, rounded up, over all "
-		   "parts together (docs/methods/takeoff.md)");
+	jsonout_close_object(json);
 }
 
 static enum err_code
@@ -191,6 +295,11 @@ print_json(const struct invocation *in, const struct work_takeoff *t,
 		NUMBER("lifted_kg", p->lifted_kg);
 		if (p->has_mesh)
 			NUMBER("mesh_sheets", p->n_mesh);
+		jsonout_key(&json, "materials");
+		jsonout_open_array(&json);
+		for (size_t k = 0; k < p->taken.n_line; k++)
+			json_share(&json, t, p, k);
+		jsonout_close_array(&json);
 		jsonout_close_object(&json);
 	}
 	jsonout_close_array(&json);
@@ -283,9 +392,10 @@ run_takeoff(const struct invocation *in, struct err *err)
 		return print_json(in, &told, err);
 	print_parts(in, &told);
 	print_buying(in, &told);
+	print_shares(in, &told);
 	print_sums(in, &told);
 	if (invocation_has(in, "--show-work"))
-		print_work(&told);
+		print_work(in, &told);
 	return ERR_NONE;
 }
 

@@ -4,11 +4,13 @@
 #include "cli/terminal.h"
 #include "core/unit.h"
 #include "work/shelf.h"
+#include "work/submission.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 bool
 invocation_has(const struct invocation *in, const char *name)
@@ -294,6 +296,11 @@ desk_open(const char *path, bool write, const struct invocation *in,
 	if (path == NULL)
 		return ERR_NONE;
 	TRY(work_open(path, write && !in->dry_run, desk, err));
+	if (write && !in->dry_run) {
+		in->told->written = path;
+		desk->state_to = &in->told->after;
+		TRY(work_book_state(desk, &in->told->before, err));
+	}
 	if (write && in->dry_run) {
 		TRY(work_try_out(desk, err));
 		(void)fputs("Dry run: nothing of this is kept.\n", stderr);
@@ -310,4 +317,49 @@ void
 desk_close(struct desk *desk)
 {
 	work_close(desk);
+}
+
+/* In single quotes where a shell would take it apart. */
+static const char *
+in_shell(struct arena *arena, const char *path)
+{
+	static const char plain[] =
+		"abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
+		"._/-+,:@";
+	struct text text;
+
+	if (path[0] != '\0' && path[strspn(path, plain)] == '\0')
+		return path;
+	text_init(&text, arena);
+	text_add_char(&text, '\'');
+	for (; *path != '\0'; path++)
+		if (*path == '\'')
+			text_add(&text, "'\\''");
+		else
+			text_add_char(&text, *path);
+	text_add_char(&text, '\'');
+	return text_failed(&text) ? NULL : text.bytes;
+}
+
+void
+offer_undo(const struct invocation *in, FILE *to)
+{
+	const struct told *told = in->told;
+	const char *path;
+
+	if (told->written == NULL || told->after <= told->before ||
+		isatty(fileno(to)) != 1)
+		return;
+	path = in_shell(in->arena, told->written);
+	if (path == NULL)
+		return;
+	if (told->after > told->before + 1)
+		(void)fprintf(to,
+			"Take the last of %lld entries back: foamwright undo "
+			"%s %lld\n",
+			(long long)(told->after - told->before), path,
+			(long long)told->after);
+	else
+		(void)fprintf(to, "Take back: foamwright undo %s %lld\n", path,
+			(long long)told->after);
 }

@@ -164,13 +164,15 @@ run_command(const struct command *command, int n, char **word)
 		code = command->run(&in, &err);
 	if (code != ERR_NONE)
 		invocation_report(command, &in, &err);
-	arena_free(arena);
 	if (code == ERR_NONE && (fflush(stdout) != 0 || ferror(stdout))) {
 		(void)fputs("foamwright: the answer could not be written; is "
 			    "the disk full?\n",
 			stderr);
-		return err_exit_status(ERR_DISK);
+		code = ERR_DISK;
 	}
+	if (command->writes)
+		offer_undo(&in, stderr);
+	arena_free(arena);
 	return err_exit_status(code);
 }
 

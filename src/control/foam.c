@@ -24,8 +24,8 @@ refuse(size_t i, const char *key, double got, const char *takes,
 	char field[ERR_FIELD_MAX];
 
 	(void)snprintf(field, sizeof field, "readings[%zu].%s", i, key);
-	return err_report(
-		err, ERR_INPUT, field, "got %.6g; it takes %s.", got, takes);
+	return err_report(err, ERR_INPUT, field, "got %.6g; it takes %s.", got,
+		err_say(err, takes));
 }
 
 static enum err_code
@@ -35,18 +35,18 @@ check_reading(const struct control_foam_reading *r, size_t i, struct err *err)
 
 	if (!(r->tare.kg >= 0 && isfinite(r->tare.kg)))
 		return refuse(
-			i, "tare", r->tare.kg, "a mass of at least 0", err);
+			i, "tare", r->tare.kg, N_("a mass of at least 0"), err);
 	if (!(r->volume.m3 > 0 && isfinite(r->volume.m3)))
 		return refuse(i, "volume", r->volume.m3,
-			"a volume above 0, in m3", err);
+			N_("a volume above 0, in m3"), err);
 	if (!(r->gross.kg > r->tare.kg && isfinite(r->gross.kg)))
 		return refuse(i, "gross", r->gross.kg,
-			"more than the empty cup (tare), in kg", err);
+			N_("more than the empty cup (tare), in kg"), err);
 	if (!(density < water_kg_m3))
 		return refuse(i, "gross", r->gross.kg,
-			"a foam lighter than water; this one comes out at or "
-			"above 1000 kg/m3, so a mass or the cup's volume is "
-			"wrong",
+			N_("a foam lighter than water; this one comes out at "
+			   "or above 1000 kg/m3, so a mass or the cup's volume "
+			   "is wrong"),
 			err);
 	return ERR_NONE;
 }

@@ -17,6 +17,7 @@ struct block {
 struct arena {
 	struct block *newest;
 	size_t limit, used;
+	struct tongue tongue;
 };
 
 struct arena *
@@ -111,6 +112,24 @@ char *
 arena_text(struct arena *arena, const char *text)
 {
 	return arena_copy(arena, text, strlen(text) + 1, 1);
+}
+
+void
+arena_speak(struct arena *arena, struct tongue tongue)
+{
+	arena->tongue = tongue;
+}
+
+struct tongue
+arena_tongue(const struct arena *arena)
+{
+	return arena->tongue;
+}
+
+const char *
+arena_say(const struct arena *arena, const char *english)
+{
+	return tongue_say(&arena->tongue, english);
 }
 
 size_t

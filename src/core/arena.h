@@ -6,6 +6,8 @@
 #ifndef CORE_ARENA_H
 #define CORE_ARENA_H
 
+#include "core/tongue.h"
+
 #include <stddef.h>
 
 struct arena;
@@ -29,6 +31,16 @@ void *arena_copy(struct arena *arena, const void *from, size_t n, size_t size);
 
 /* arena_text(arena, text): a copy of a C string; NULL as arena_take. */
 char *arena_text(struct arena *arena, const char *text);
+
+/* arena_speak(arena, tongue): texts made in the arena from now on are in that
+ * tongue.  arena_tongue(arena): which it is; English at first. */
+void arena_speak(struct arena *arena, struct tongue tongue);
+struct tongue arena_tongue(const struct arena *arena);
+
+/* arena_say(arena, english): a fixed text in the arena's tongue; a name found
+ * in a table of N_(), a whole sentence.  Not for what a person wrote. */
+const char *arena_say(const struct arena *arena, const char *english)
+	__attribute__((format_arg(2)));
 
 /* arena_used(arena): bytes handed out so far. */
 size_t arena_used(const struct arena *arena);

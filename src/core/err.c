@@ -1,6 +1,8 @@
 /* err.c - reports that carry a sentence for a person and where it happened. */
 #include "core/err.h"
 
+#include "core/arena.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -46,7 +48,8 @@ err_report_at(struct err *err, enum err_code code, const char *field,
 	if (length < 0 || (size_t)length >= sizeof err->field)
 		mark_cut(err->field, sizeof err->field);
 	va_start(arguments, format);
-	length = vsnprintf(err->text, sizeof err->text, format, arguments);
+	length = vsnprintf(err->text, sizeof err->text,
+		tongue_say(&err->tongue, format), arguments);
 	va_end(arguments);
 	if (length < 0 || (size_t)length >= sizeof err->text)
 		mark_cut(err->text, sizeof err->text);
@@ -56,7 +59,19 @@ err_report_at(struct err *err, enum err_code code, const char *field,
 void
 err_clear(struct err *err)
 {
-	*err = (struct err){.code = ERR_NONE};
+	*err = (struct err){.code = ERR_NONE, .tongue = err->tongue};
+}
+
+const char *
+err_say(const struct err *err, const char *english)
+{
+	return err != NULL ? tongue_say(&err->tongue, english) : english;
+}
+
+struct err
+err_in(const struct arena *arena)
+{
+	return (struct err){.code = ERR_NONE, .tongue = arena_tongue(arena)};
 }
 
 const char *

@@ -7,6 +7,8 @@
 #ifndef CORE_ERR_H
 #define CORE_ERR_H
 
+#include "core/tongue.h"
+
 #include <stdbool.h>
 
 #define MUST_CHECK __attribute__((warn_unused_result))
@@ -40,12 +42,22 @@ struct err {
 	char text[ERR_TEXT_MAX];   /* a whole sentence for a person */
 	const char *file;          /* where in our code, for whoever mends it */
 	int line;
+	struct tongue tongue; /* what the text is written in */
 };
+
+struct arena;
+
+/* err_say(err, english): a word that goes into a report, in its tongue. */
+const char *err_say(const struct err *err, const char *english);
+
+/* err_in(arena): an err that speaks as the arena does (core/tongue.h). */
+struct err err_in(const struct arena *arena);
 
 /* err_report(err, code, field, format, ...):
  * Writes the report unless err already holds one; returns its code.
  * field may be "" where no single field is at fault.  err may be NULL: then
- * only the code comes back.  A text that does not fit ends in "...". */
+ * only the code comes back.  A text that does not fit ends in "...".  The
+ * format is looked up in the tongue of err: write it whole, no halves. */
 #ifdef __clang_analyzer__ /* reads one file: told that code comes back */
 #define err_report(err, code, field, ...)                                  \
 	((void)err_report_at(                                              \
@@ -65,7 +77,7 @@ enum err_code err_report_at(struct err *err, enum err_code code,
 	err_report((err), ERR_MEMORY, "", \
 		"There is not enough memory for this. Nothing was changed.")
 
-/* err_clear(err): makes err ready for another call. */
+/* err_clear(err): makes err ready for another call, in the same tongue. */
 void err_clear(struct err *err);
 
 /* err_word(code): the machine word of a code, for JSON; never NULL. */

@@ -12,6 +12,7 @@ struct pool {
 	size_t n;
 	pool_task *task;
 	void *data;
+	struct tongue tongue; /* of whoever asked */
 	atomic_size_t next;
 	atomic_bool stopped;  /* a task failed: hand out no further index */
 	pthread_mutex_t lock; /* guards the three below */
@@ -42,7 +43,7 @@ work_through(void *argument)
 
 	while (!atomic_load(&pool->stopped)) {
 		size_t index = atomic_fetch_add(&pool->next, 1);
-		struct err report = {.code = ERR_NONE};
+		struct err report = {.tongue = pool->tongue};
 		enum err_code code;
 
 		if (index >= pool->n)
@@ -89,6 +90,8 @@ pool_run(
 	pthread_t thread[THREAD_MAX];
 	size_t wanted = count_threads(n_thread, n), n_started = 0;
 
+	if (err != NULL)
+		pool.tongue = err->tongue;
 	if (pthread_mutex_init(&pool.lock, NULL) != 0)
 		return err_memory(err);
 	while (n_started + 1 < wanted &&

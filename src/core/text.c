@@ -72,6 +72,7 @@ text_addv(struct text *text, const char *format, va_list arguments)
 	va_list again;
 	int length;
 
+	format = arena_say(text->arena, format);
 	va_copy(again, arguments);
 	length = vsnprintf(NULL, 0, format, arguments);
 	if (length < 0)

@@ -22,7 +22,8 @@ struct text {
 void text_init(struct text *text, struct arena *arena);
 
 /* text_add adds a C string, text_add_n n bytes, text_add_char one byte,
- * text_addf what printf would write. */
+ * text_addf what printf would write.  A format is looked up in the arena's
+ * tongue (core/tongue.h), what text_add gets is not. */
 void text_add(struct text *text, const char *more);
 void text_add_n(struct text *text, const char *more, size_t n);
 void text_add_char(struct text *text, char c);

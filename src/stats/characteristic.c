@@ -76,3 +76,21 @@ stats_characteristic(struct arena *arena, const double *x, size_t n,
 	*out = got;
 	return ERR_NONE;
 }
+
+enum err_code
+stats_design_factor(size_t n, bool is_known, double *k, struct err *err)
+{
+	static const double once_in_a_thousand = 0.999, fitted = 3.08;
+	const size_t least = is_known ? 1 : 2;
+
+	if (n < least)
+		return err_report(err, ERR_INPUT, "n",
+			"%zu values are too few for a design value; it takes "
+			"%zu or more.",
+			n, least);
+	*k = sqrt(1 + 1 / (double)n) *
+		(is_known ? fitted
+			  : qt(once_in_a_thousand, (double)(n - 1), true,
+				    false));
+	return ERR_NONE;
+}

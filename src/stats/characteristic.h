@@ -32,4 +32,15 @@ enum err_code stats_characteristic(struct arena *arena, const double *x,
 	size_t n, double prior_sd, bool as_log,
 	struct stats_characteristic *out, struct err *err) MUST_CHECK;
 
+/* stats_design_factor(n, is_known, k, err):
+ * k of mean - k sd for the design value from tests, a new result of n that it
+ * falls below once in about a thousand: EN 1990:2002 Annex D, D.7.3 with table
+ * D.2.  Spread known beforehand: 3.08 sqrt(1 + 1/n), which fits the table (its
+ * limit is printed 3.04 = 0.8 x 3.8); estimated: t(0.999, n - 1) sqrt(1 + 1/n).
+ * It holds for structures of the reliability that the code asks (beta 3.8); no
+ * screening of ours rests on it.
+ * ERR_INPUT  n = 0, or 1 where the spread is estimated */
+enum err_code stats_design_factor(
+	size_t n, bool is_known, double *k, struct err *err) MUST_CHECK;
+
 #endif /* STATS_CHARACTERISTIC_H */

@@ -155,7 +155,7 @@ static void
 make_page(struct crew *crew, const struct desk *desk, struct task *task)
 {
 	char state[CREW_STATE_MAX];
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(task->first->arena);
 	bool known = crew_state(desk, state, &err) == ERR_NONE;
 	bool keep = false;
 	struct answer *answer = make(crew, task->first, desk, &keep);
@@ -206,7 +206,7 @@ say_coming(const struct exchange *exchange)
 	const struct web_request *request = &exchange->request;
 	struct web_reply reply = {.status = 202, .no_store = true};
 	struct page page;
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 
 	text_init(&reply.body, exchange->arena);
 	page_start(
@@ -222,6 +222,14 @@ say_coming(const struct exchange *exchange)
 	return answer_make(&reply);
 }
 
+/* A picture or data cannot come back by itself: whoever asked for it waits. */
+static bool
+can_come_back(const struct web_request *request)
+{
+	return request->twin == WEB_PAGE &&
+		strncmp(request->path, "/chart/", strlen("/chart/")) != 0;
+}
+
 /* Takes out of the lists whoever has waited long enough. */
 static struct exchange *
 take_impatient(struct crew *crew)
@@ -234,7 +242,7 @@ take_impatient(struct crew *crew)
 			struct exchange *one = *at;
 
 			if (now - one->since_ms < PATIENCE_MS ||
-				one->request.twin != WEB_PAGE) {
+				!can_come_back(&one->request)) {
 				at = &one->next;
 				continue;
 			}
@@ -315,7 +323,7 @@ static struct answer *
 answer_conflict(struct exchange *exchange)
 {
 	struct web_reply reply = {.status = 0};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	(void)err_report(&err, ERR_CONFLICT, "key",
 		"This form was sent before with other content, and that was "
@@ -346,7 +354,7 @@ do_deed(struct crew *crew, struct exchange *exchange, const struct desk *desk)
 	const char *key = web_given(request, "key");
 	char digest[EXCHANGE_DIGEST_HEX + 1];
 	enum work_seen seen = WORK_SEEN_NEW;
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 	struct desk own = *desk;
 	struct answer *answer;
 	bool keep;
@@ -438,7 +446,7 @@ static struct task *
 task_new(const struct exchange *exchange, const char *name)
 {
 	struct task *task = calloc(1, sizeof *task);
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	if (task == NULL)
 		return NULL;

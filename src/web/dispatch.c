@@ -215,7 +215,7 @@ web_say(const struct web_request *request, struct web_reply *reply, int status,
 	const struct err *err)
 {
 	struct page page;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	text_init(&reply->body, request->arena);
 	reply->see_other = NULL;
@@ -278,7 +278,7 @@ static void
 answer_from(web_answer *answer, struct web_request *request,
 	struct web_reply *reply)
 {
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 	enum err_code code;
 
 	text_init(&reply->body, request->arena);
@@ -308,6 +308,7 @@ web_dispatch(struct web_request *request, struct web_reply *reply)
 {
 	size_t route = find_route(request);
 
+	arena_speak(request->arena, words_tongue(request->language));
 	*reply = (struct web_reply){.status = 0};
 	if (route == N_ROUTE)
 		answer_from(nowhere, request, reply);

@@ -69,7 +69,7 @@ cookie_of(const struct door *door, const struct exchange *exchange,
 static void
 show(struct page *page, struct web_reply *reply)
 {
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(page->request->arena);
 
 	reply->no_store = true;
 	if (page_answer(page, reply, &err) != ERR_NONE)
@@ -191,7 +191,7 @@ draw_pairing(
 	struct door *door, struct exchange *exchange, struct web_reply *reply)
 {
 	char token[SESSION_HEX + 1];
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 	const char *address;
 
 	sessions_pair_token(door->sessions, crew_now_ms(), token);

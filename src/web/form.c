@@ -337,7 +337,7 @@ form_read(const struct web_request *request, const struct field *field,
 	for (size_t i = 0; i < n; i++) {
 		const char *name = page_name_of(field[i].option);
 		const char *text = form_typed_number(request, name);
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 
 		if (text == NULL)
 			continue;

@@ -222,6 +222,23 @@ page_table(struct page *page, struct grid *grid, const char *key,
 		own != NULL ? own : column, n);
 }
 
+void
+page_money(struct page *page, struct grid *grid, const char *currency)
+{
+	const size_t n = strlen(GRID_MONEY);
+	struct grid_column *own = arena_copy(page->request->arena, grid->column,
+		grid->n_column, sizeof *own);
+
+	page->failed |= own == NULL;
+	if (own == NULL)
+		return;
+	for (size_t i = 0; i < grid->n_column; i++)
+		if (strncmp(own[i].unit, GRID_MONEY, n) == 0)
+			own[i].unit = page_format(
+				page, "%s%s", currency, own[i].unit + n);
+	grid->column = own;
+}
+
 const char *
 page_format(struct page *page, const char *format, ...)
 {

@@ -88,6 +88,11 @@ void page_form(struct page *page, const struct form *form);
 void page_table(struct page *page, struct grid *grid, const char *key,
 	const char *caption, const struct grid_column *column, size_t n);
 
+/* page_money(page, grid, currency): the book's money in the units of the grid's
+ * headings; GRID_MONEY stands for it in a column, alone or before "/m3". */
+#define GRID_MONEY "money"
+void page_money(struct page *page, struct grid *grid, const char *currency);
+
 /* page_format(page, format, ...): a text that lives as long as the answer; ""
  * where memory ran out, which the page remembers. */
 const char *page_format(struct page *page, const char *format, ...)
@@ -101,7 +106,5 @@ enum err_code page_answer(
 
 /* _("Hello"): in the language of `request`; xgettext finds it by this name. */
 #define _(english) words(request->language, english)
-#define N_(english) \
-	english /* found by xgettext, translated where it is shown */
 
 #endif /* WEB_PAGE_H */

@@ -232,7 +232,7 @@ read_settled(const struct web_request *request, struct work_batch_ask *ask,
 	for (size_t i = 0; got != NULL && i < SETTLE_STEPS; i++) {
 		const char *text = form_typed_number(
 			request, settle_steps[i].name);
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		double loss;
 
 		if (text == NULL)
@@ -260,7 +260,7 @@ read_put_in(const struct web_request *request, struct work_batch_ask *ask,
 
 	for (size_t i = 0; put != NULL && i < request->n_field; i++) {
 		const char *name = request->field[i].name, *text;
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 		struct work_put_in one = {.lot = ""};
 
 		if (strncmp(name, "put-", 4) != 0 ||
@@ -357,7 +357,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_batch_told told;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct maybe since = {.has = false};
 	const char *since_text = web_query(request, "since");
 	const char *action = web_at(request, "/batch/", code);
@@ -441,7 +441,7 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 	struct work_batch_ask *ask, struct batch_forms *forms, struct err *err)
 {
 	struct form *form = form_sent(forms, request);
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_batch_told told;
 	bool good = form_read(
 		request, batch_fields, COUNT(batch_fields), ask, form);
@@ -472,7 +472,7 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 	struct batch_forms forms;
 	struct work_mixer m;
 	struct work_sheet sheet;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	const char *action = web_at(request, "/batch/", request->tail);
 	bool has_sheet;
 

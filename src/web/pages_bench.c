@@ -197,7 +197,7 @@ put_pieces(const struct web_request *request, struct form *form)
 {
 	struct work_pieces_ask ask = {.typed = form_as_typed(request)};
 	struct work_pieces_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	const char *codes;
 
 	ask.reinforced = web_given(request, "reinforced") != NULL;
@@ -227,7 +227,7 @@ static const char *
 put_form(const struct web_request *request, struct form *form)
 {
 	struct work_form_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made;
 
 	if (!form_read(request, form_fields, COUNT(form_fields), &ask, form))
@@ -421,7 +421,7 @@ add_told(struct page *page, const struct web_request *request, const char *code,
 	const struct book_reading *r, const char **said, size_t *n)
 {
 	struct work_test_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (work_test_tell(&request->desk, request->arena, code, r->kind,
 		    r->code, &told, &inner) != ERR_NONE)
@@ -597,7 +597,7 @@ put_test(const struct web_request *request, struct work_test_ask *ask,
 	struct form *form)
 {
 	struct work_test_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (work_test_put(&request->desk, request->arena, ask, &told, &inner) ==
 		ERR_NONE)
@@ -663,7 +663,7 @@ put_fate(const struct web_request *request, struct form *form)
 	struct work_piece_ask ask = {
 		.code = request->tail, .typed = form_as_typed(request)};
 	struct work_piece_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (!form_read(request, fate_fields, COUNT(fate_fields), &ask, form))
 		return false;
@@ -848,7 +848,7 @@ read_weights(const struct web_request *request, struct work_bend_ask *ask,
 	char *copy = text != NULL ? arena_text(request->arena, text) : NULL;
 
 	for (char *part = copy, *next; part != NULL; part = next) {
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 
 		next = strchr(part, ',');
 		if (next != NULL)
@@ -875,7 +875,7 @@ begin_bending(const struct web_request *request, struct web_reply *reply,
 	struct work_bend_ask ask = {
 		.piece = request->tail, .typed = form_as_typed(request)};
 	struct work_bending *b = arena_take(request->arena, 1, sizeof *b);
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct piece_forms forms;
 
 	if (b == NULL)
@@ -902,7 +902,7 @@ read_step(const struct web_request *request, struct lab_hung_step *step,
 	const char *word = web_given(request, "step");
 	const char *mass = web_given(request, "add");
 	const char *sag = form_typed_number(request, "sag");
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 
 	*step = (struct lab_hung_step){.at_s = request->desk.now_utc_s};
 	if (word != NULL) {
@@ -936,7 +936,7 @@ take_step(const struct web_request *request, struct web_reply *reply,
 	struct work_bend_ask ask = {.piece = request->tail};
 	struct work_bending *b = arena_take(request->arena, 1, sizeof *b);
 	const char *word = web_given(request, "step");
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_test_told told;
 	struct lab_hung_step step;
 	struct form pressed, own;

@@ -97,6 +97,7 @@ static const struct field part_fields[] = {
 	{"lift", FIELD_MAYBE, UNIT_LENGTH, AT(use.lift_m)},
 	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(use.moisture_ratio)},
 	{"safety", FIELD_MAYBE, UNIT_NUMBER, AT(use.safety)},
+	{"pitch", FIELD_MAYBE, UNIT_ANGLE, AT(use.pitch_rad)},
 };
 #undef AT
 
@@ -176,6 +177,8 @@ fill_part(struct form *form, const struct web_request *request,
 	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
 	form_number(
 		form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
+	form_number(form, "pitch", _("Pitch of a roof panel, from level"),
+		"deg", NULL);
 	form_number(form, "load", _("Load on top, a metre of it"),
 		"kN/m lbf/ft", NULL);
 	form_number(form, "area-load", _("Load on its face"), "kPa psf", NULL);
@@ -205,6 +208,7 @@ show_building(const struct web_request *request, struct web_reply *reply,
 		_("This screens. A licensed engineer and the local code decide "
 		  "what may be built."));
 	add_parts(&page, &parts);
+	page_link(&page, _("The duty sheet, to print and fill in"), "/duty");
 	page_link(&page, _("All parts screened by mechanics"), "/screen");
 	page_form(&page, form);
 	return page_answer(&page, reply, err);
@@ -260,7 +264,7 @@ put_part(
 	const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_part_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made, good;
 
 	ask.usual = web_given(request, "usual") != NULL;
@@ -425,7 +429,7 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	const struct work_heat_ask heat = {.part = request->tail};
 	struct work_heated heated;
 	struct work_parts parts;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	size_t at;
 

@@ -3,6 +3,7 @@
 #include "web/figures.h"
 
 #include "draw/chances.h"
+#include "draw/front.h"
 #include "web/chart.h"
 #include "work/choose.h"
 #include "work/decide.h"
@@ -14,17 +15,24 @@
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
+enum { MINUTE = 60 };
+
 /* --- Choose. --- */
 
 static const char *
-amount(struct page *page, enum choose_measure measure, double si)
+amount(struct page *page, enum choose_measure measure, double si,
+	const char *currency)
 {
+	if (measure == CHOOSE_COST)
+		return page_format(page, "%s %s/m3",
+			figure_text(page, measure, si), currency);
 	return page_format(page, "%s %s", figure_text(page, measure, si),
 		choose_measure_unit(measure));
 }
 
 static void
-add_needs(struct page *page, const struct work_part_choice *p)
+add_needs(struct page *page, const struct work_part_choice *p,
+	const char *currency)
 {
 	const struct web_request *request = page->request;
 
@@ -35,14 +43,14 @@ add_needs(struct page *page, const struct work_part_choice *p)
 			page_format(page, "%c. %s %s %s%s%s", (int)('a' + k),
 				_(choose_measure_name(r->measure)),
 				r->is_least ? _("at least") : _("at most"),
-				amount(page, r->measure, r->value),
+				amount(page, r->measure, r->value, currency),
 				r->source[0] != '\0' ? ". " : "", r->source));
 	}
 }
 
 static const char *
 each_need(struct page *page, const struct work_part_choice *p,
-	const struct work_candidate *c)
+	const struct work_candidate *c, const char *currency)
 {
 	const struct web_request *request = page->request;
 	struct text text;
@@ -60,7 +68,7 @@ each_need(struct page *page, const struct work_part_choice *p,
 		if (need->known && need->has_lower)
 			text_addf(&text, " [%s]",
 				amount(page, p->requirement[k].measure,
-					need->lower));
+					need->lower, currency));
 	}
 	page->failed |= text_failed(&text);
 	return text.n > 0 ? text.bytes : "";
@@ -73,7 +81,7 @@ add_candidates(struct page *page, const struct work_chosen *all,
 	static const struct grid_column column[] = {
 		{"mix", N_("mix"), "", false},
 		{"all_met", N_("chance that all is met"), "%", true},
-		{"cost", N_("materials"), "/m3", true},
+		{"cost", N_("materials"), GRID_MONEY "/m3", true},
 		{"batches", N_("batches behind it"), "", true},
 		{"each", N_("each, and what 95 of 100 pieces should reach"), "",
 			false}};
@@ -84,6 +92,7 @@ add_candidates(struct page *page, const struct work_chosen *all,
 	page_table(page, &grid, part->code,
 		page_format(page, "%s: %s", _("Mixes for"), part->name), column,
 		COUNT(column));
+	page_money(page, &grid, all->compared.site.info.currency);
 	for (size_t i = 0; i < p->n_candidate; i++) {
 		const struct work_candidate *c = &p->candidate[i];
 
@@ -96,7 +105,9 @@ add_candidates(struct page *page, const struct work_chosen *all,
 			grid_text(&grid, NULL);
 		grid_number(&grid, (double)c->n_batch,
 			page_format(page, "%zu", c->n_batch));
-		grid_text(&grid, each_need(page, p, c));
+		grid_text(&grid,
+			each_need(
+				page, p, c, all->compared.site.info.currency));
 	}
 	page_grid(page, &grid);
 }
@@ -129,7 +140,7 @@ add_decisions(struct page *page)
 		{"figures", N_("figures as they stood"), "", false}};
 	const struct web_request *request = page->request;
 	const struct work_decision *row;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct grid grid;
 	size_t n;
 
@@ -148,15 +159,98 @@ add_decisions(struct page *page)
 		page_grid(page, &grid);
 }
 
+/* "cost 2, heat 1". */
+static const char *
+weights_words(struct page *page, const double weight[WORK_CRITERIA])
+{
+	const struct web_request *request = page->request;
+	struct text text;
+
+	text_init(&text, request->arena);
+	for (size_t k = 0; k < WORK_CRITERIA; k++)
+		if (weight[k] > 0)
+			text_addf(&text, "%s%s %g", text.n > 0 ? ", " : "",
+				_(work_criterion_word((enum work_criterion)k)),
+				weight[k]);
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
+
+static void
+add_weighed_mix(struct page *page, struct grid *grid,
+	const struct work_chosen *all, const struct work_part_choice *p,
+	const struct work_weighed *w, size_t i)
+{
+	const struct work_site *site = &all->compared.site;
+	const double *m = w->middle + i * WORK_CRITERIA;
+
+	grid_text(grid, site->mix[p->candidate[w->candidate[i]].mix].code);
+	grid_number(
+		grid, w->utility[i], page_format(page, "%.2f", w->utility[i]));
+	figure_chance(page, grid, w->p_first[i]);
+	figure_cell(page, grid, CHOOSE_DRY_DENSITY, m[WORK_CRITERION_DENSITY]);
+	figure_cell(page, grid, CHOOSE_BENDING_STRENGTH,
+		m[WORK_CRITERION_STRENGTH]);
+	figure_cell(page, grid, CHOOSE_CONDUCTIVITY, m[WORK_CRITERION_HEAT]);
+	grid_number(grid, m[WORK_CRITERION_LABOUR] / MINUTE,
+		page_format(page, "%.0f", m[WORK_CRITERION_LABOUR] / MINUTE));
+	figure_cell(page, grid, CHOOSE_COST, m[WORK_CRITERION_COST]);
+	figure_cell(page, grid, CHOOSE_COST,
+		w->cost_cents_per_m2[i].has ? w->cost_cents_per_m2[i].value
+					    : (double)NAN);
+	grid_text(grid,
+		w->is_beaten[i]
+			? site->mix[p->candidate[w->candidate[w->beaten_by[i]]]
+					      .mix]
+				  .code
+			: "");
+}
+
+/* What the weights of the book say of the mixes that do the must-haves. */
+static void
+add_weighed(struct page *page, const struct work_chosen *all, size_t part)
+{
+	static const struct grid_column column[] = {
+		{"mix", N_("mix"), "", false},
+		{"utility", N_("utility"), "", true},
+		{"first", N_("chance that it leads"), "%", true},
+		{"dry", N_("dry weight"), "kg/m3", true},
+		{"strength", N_("strength"), "N/mm2", true},
+		{"conductivity", N_("heat let through (lambda)"), "W/(m K)",
+			true},
+		{"blending", N_("mixing"), "min/m3", true},
+		{"cost", N_("materials"), GRID_MONEY "/m3", true},
+		{"cost_m2", N_("materials"), GRID_MONEY "/m2", true},
+		{"beaten", N_("beaten by"), "", false}};
+	const struct web_request *request = page->request;
+	const struct work_part_choice *p = &all->part[part];
+	const struct work_weighed *w = &all->weighed[part];
+	struct grid grid;
+
+	page_table(page, &grid,
+		page_format(page, "%s-weighed",
+			all->compared.site.part[p->part].code),
+		page_format(page, "%s: %s",
+			_("Those that do the must-haves as likely as not, by "
+			  "the weights of the book"),
+			weights_words(page, w->weight)),
+		column, COUNT(column));
+	page_money(page, &grid, all->compared.site.info.currency);
+	for (size_t i = 0; i < w->n; i++)
+		add_weighed_mix(page, &grid, all, p, w, i);
+	page_grid(page, &grid);
+}
+
 static enum err_code
 show_choose(const struct web_request *request, struct web_reply *reply,
 	const struct err *fault, struct err *err)
 {
+	const struct work_choose_ask ask = {.part = NULL};
 	const char *sent = web_given(request, "part");
 	struct work_chosen all;
 	struct page page;
 
-	TRY(work_choose(&request->desk, request->arena, &all, err));
+	TRY(work_choose_asked(&request->desk, request->arena, &ask, &all, err));
 	page_start(&page, request, _("Which mix for which part"), PAGE_CHOOSE);
 	if (web_query(request, "saved") != NULL)
 		page_done(&page, _("Written down."), NULL);
@@ -177,8 +271,10 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		page_heading(&page, part->name);
 		if (p->in_short != NULL)
 			page_say(&page, p->in_short);
-		add_needs(&page, p);
+		add_needs(&page, p, all.compared.site.info.currency);
 		add_candidates(&page, &all, p);
+		if (all.weighed != NULL && all.weighed[i].n > 1)
+			add_weighed(&page, &all, i);
 		for (size_t k = 0; k < p->n_sentence; k++)
 			page_say(&page, p->sentence[k]);
 		page_link(&page, _("Weigh these mixes against each other"),
@@ -218,7 +314,7 @@ web_choose_post(const struct web_request *request, struct web_reply *reply,
 		.mix = mix != NULL ? mix : "",
 		.because = because != NULL ? because : ""};
 	struct work_decision out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (mix == NULL)
 		(void)err_report(
@@ -281,7 +377,7 @@ static void
 add_designs(struct page *page, const struct work_designed *d)
 {
 	static const struct grid_column column[] = {
-		{"cost", N_("materials"), "/m3", true},
+		{"cost", N_("materials"), GRID_MONEY "/m3", true},
 		{"wet", N_("wet weight"), "kg/m3", true},
 		{"dry", N_("dry weight"), "kg/m3", true},
 		{"cement", N_("cement"), "kg/m3", true},
@@ -294,9 +390,19 @@ add_designs(struct page *page, const struct work_designed *d)
 	const struct web_request *request = page->request;
 	struct grid grid;
 
+	if (d->n_front > 0)
+		page_chart(page,
+			page_format(page, "%s.svg",
+				web_at(request, "/chart/design/",
+					d->m.site.part[d->part].code)),
+			_("Materials of a cubic metre against the crushing "
+			  "strength foreseen, for mixes that nothing beats in "
+			  "all respects; the figures stand in the table "
+			  "below"));
 	page_table(page, &grid, "front",
 		_("Mixes that nothing beats in all respects"), column,
 		COUNT(column));
+	page_money(page, &grid, d->m.site.info.currency);
 	for (size_t i = 0; i < d->n_front; i++) {
 		const struct choose_design *f = &d->front[i];
 
@@ -327,7 +433,7 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	const struct work_design_ask ask = {.part = part};
 	struct work_parts parts;
 	struct work_designed out;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
@@ -355,4 +461,45 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	}
 	page_form(&page, &form);
 	return page_answer(&page, reply, err);
+}
+
+enum err_code
+web_chart_design(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct work_design_ask ask = {.part = request->tail};
+	struct work_designed d;
+	struct draw_front_point *point;
+	struct draw_front chart = {
+		.about = {.id = "design",
+			.title = _("Mixes that nothing beats in all respects"),
+			.description = _(
+				"Each mix by what its materials cost and the "
+				"crushing strength that is foreseen. It is "
+				"foreseen, not tested.")},
+		.x = {.name = _("materials"), .unit = "/m3"},
+		.y = {.name = _("crushing strength, foreseen"),
+			.unit = choose_measure_unit(CHOOSE_CRUSHING_STRENGTH)},
+		.y_more_is_better = true,
+		.front_word = _("no other beats it in both"),
+		.beaten_word = _("beaten in both"),
+		.better_word = _("better"),
+		.empty_word = _("No mix has both figures.")};
+
+	TRY(work_design(&request->desk, request->arena, &ask, &d, err));
+	point = arena_take(request->arena, d.n_front, sizeof *point);
+	if (point == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < d.n_front; i++)
+		point[i] = (struct draw_front_point){
+			.label = text_format(request->arena, "%.0f kg/m3",
+				d.front[i].wet_kg_m3),
+			.x = figure_in_unit(
+				CHOOSE_COST, d.front[i].cents_per_m3),
+			.y = figure_in_unit(CHOOSE_CRUSHING_STRENGTH,
+				d.front[i].crushing.median_pa)};
+	chart.point = point;
+	chart.n_point = d.n_front;
+	return chart_answer(request, reply,
+		draw_front(&chart, chart_size(request), &reply->body, err));
 }

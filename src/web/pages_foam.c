@@ -43,7 +43,7 @@ add_last_check(struct page *page, const struct work_mixer *m, size_t generator)
 {
 	const struct web_request *request = page->request;
 	struct work_foam_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	size_t last = m->n_foam_check;
 
 	for (size_t i = 0; i < m->n_foam_check; i++)
@@ -85,7 +85,7 @@ add_checks(struct page *page, const struct work_mixer *m, size_t generator)
 	for (size_t i = m->n_foam_check; i > 0; i--) {
 		const struct book_foam_check *check = &m->foam_check[i - 1];
 		struct mix_weighed weighed;
-		struct err inner = {.code = ERR_NONE};
+		struct err inner = err_in(request->arena);
 
 		if (check->generator_id != m->generator[generator].row.id ||
 			work_foam_weigh(&m->generator[generator], check,
@@ -132,7 +132,7 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_foam_ask ask = {
 		.generator = request->tail, .typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_foam_told told;
 	struct page page;
 	struct form form;

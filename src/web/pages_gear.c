@@ -135,7 +135,7 @@ put_gear(const struct web_request *request, struct form *form, bool *done,
 	struct err *err)
 {
 	struct work_gear_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (ask.typed == NULL)
 		return err_memory(err);
@@ -153,7 +153,7 @@ put_generator(const struct web_request *request, struct form *form, bool *done,
 	struct err *err)
 {
 	struct work_generator_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made;
 
 	if (ask.typed == NULL)

@@ -22,13 +22,14 @@ add_materials(struct page *page, const struct work_mixer *m)
 		{"bulk", N_("bulk density"), "kg/m3", true},
 		{"moisture", N_("moisture"), "%", true},
 		{"package", N_("package"), "kg", true},
-		{"price", N_("price of a package"), "", true},
+		{"price", N_("price of a package"), GRID_MONEY, true},
 		{"basis", N_("figures from"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
 	page_table(page, &grid, "materials", _("Materials"), column,
 		COUNT(column));
+	page_money(page, &grid, m->site.info.currency);
 	for (size_t i = 0; i < m->site.n_material; i++) {
 		const struct book_material *a = &m->site.material[i];
 		const struct book_material_basis *basis = work_material_basis(
@@ -145,7 +146,7 @@ web_materials_post(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_material_ask ask = {.typed = form_as_typed(request)};
 	struct book_material material;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct form form;
 	bool made;
 

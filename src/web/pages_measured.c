@@ -219,7 +219,7 @@ web_measure_post(const struct web_request *request, struct web_reply *reply,
 	const char *id = web_given(request, "form");
 	struct work_measured_ask ask = {
 		.piece = request->tail, .typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_test_told told;
 	size_t k = 0;
 

@@ -175,7 +175,7 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 		.made_on = mixer_moment(request),
 		.typed = form_as_typed(request)};
 	struct work_batch_told told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct page page;
 	struct form form;

@@ -102,7 +102,7 @@ read_amount(const struct web_request *request, const char *text,
 	struct work_recipe_part *part)
 {
 	const struct unit_rules rules = {.gallon = request->desk.gallon};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 
 	part->form = WORK_RECIPE_MASS;
 	if (unit_read(text, UNIT_MASS, NULL, &part->amount, &err) == ERR_NONE)
@@ -191,8 +191,8 @@ add_proportion(struct page *page, const struct work_recipe_shown *r)
 			p->water_cement_ratio));
 	if (r->has_cost)
 		page_say(page,
-			page_format(page, "%s %.2f /m3", _("Materials cost"),
-				r->cost.cents_per_m3 / HUNDRED));
+			page_format(page, "%s %.2f %s/m3", _("Materials cost"),
+				r->cost.cents_per_m3 / HUNDRED, r->currency));
 	if (r->has_bag)
 		page_say(page,
 			page_format(page, "%s %.0f kg %s %.0f L", _("A bag of"),
@@ -224,7 +224,7 @@ static bool
 put_mix(const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_recipe_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	bool made;
 
 	if (!read_mix(request, form, &ask))
@@ -248,7 +248,7 @@ add_tried(
 {
 	struct work_recipe_ask ask = {.typed = ""};
 	struct work_recipe_shown shown;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 
 	if (!read_mix(request, form, &ask))
 		return;
@@ -318,7 +318,7 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_recipe_shown shown;
 	struct work_mixer m;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	size_t at;
 

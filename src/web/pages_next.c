@@ -29,7 +29,7 @@ asked_number(
 	const struct web_request *request, const char *name, struct form *form)
 {
 	const char *text = web_query(request, name);
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(request->arena);
 	double got = 0;
 
 	if (text != NULL &&
@@ -56,11 +56,12 @@ extra_words(struct page *page, const struct work_next *next,
 }
 
 static void
-add_designs(struct page *page, const struct work_next *next)
+add_designs(struct page *page, const struct work_next *next, bool has_money)
 {
 	static const struct grid_column column[] = {
 		{"batches", N_("further batches"), "", false},
-		{"cost", N_("cost"), "", true}, {"days", N_("days"), "", true},
+		{"cost", N_("cost"), GRID_MONEY, true},
+		{"days", N_("days"), "", true},
 		{"gain", N_("gains on average"), "%", true},
 		{"error", N_("give or take"), "%", true}};
 	const struct web_request *request = page->request;
@@ -68,6 +69,8 @@ add_designs(struct page *page, const struct work_next *next)
 
 	page_table(page, &grid, "designs", _("What further batches would gain"),
 		column, COUNT(column));
+	page_money(page, &grid,
+		has_money ? next->compared.site.info.currency : "");
 	for (size_t i = 0; i < next->n_design; i++) {
 		const struct work_next_design *d = &next->design[i];
 
@@ -120,7 +123,7 @@ web_next(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_next_ask ask;
 	struct work_next next;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
@@ -133,7 +136,10 @@ web_next(const struct web_request *request, struct web_reply *reply,
 			for (size_t i = 0; i < next.n_sentence; i++)
 				page_say(&page, next.sentence[i]);
 			add_chart(&page, &ask);
-			add_designs(&page, &next);
+			add_designs(&page, &next,
+				ask.batch_cost + ask.specimen_cost +
+						ask.day_cost >
+					0);
 		} else {
 			form_fault(&form, &inner);
 		}
@@ -154,7 +160,11 @@ web_chart_gain(const struct web_request *request, struct web_reply *reply,
 	struct page page; /* for its texts alone */
 	struct draw_gain chart = {
 		.about = {.id = "gain",
-			.title = _("What further batches would gain")},
+			.title = _("What further batches would gain"),
+			.description = _(
+				"Plans of further batches by their cost and "
+				"by what they gain on average, with how "
+				"surely that was worked out.")},
 		.gain = {.name = _("gains on average"),
 			.unit = "%",
 			.from_zero = true},

@@ -66,12 +66,13 @@ add_bought(struct page *page, const struct work_takeoff *t)
 		{"mass", N_("mass"), "kg", true},
 		{"packages", N_("whole packages"), "", true},
 		{"left_over", N_("left over"), "kg", true},
-		{"money", N_("money"), "", true},
+		{"money", N_("money"), GRID_MONEY, true},
 		{"carbon", N_("carbon dioxide"), "kg", true}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
 	page_table(page, &grid, "buy", _("To buy"), column, COUNT(column));
+	page_money(page, &grid, t->m.site.info.currency);
 	for (size_t i = 0; i < t->n_bought; i++) {
 		const struct work_bought *b = &t->bought[i];
 
@@ -92,12 +93,55 @@ add_bought(struct page *page, const struct work_takeoff *t)
 	page_grid(page, &grid);
 }
 
+/* Where several parts share the packages: what each takes of them. */
+static void
+add_shares(struct page *page, const struct work_takeoff *t)
+{
+	static const struct grid_column column[] = {
+		{"part", N_("part"), "", false},
+		{"material", N_("material"), "", false},
+		{"mass", N_("mass"), "kg", true},
+		{"packages_alone", N_("packages for it alone"), "", true},
+		{"left_alone", N_("left over then"), "kg", true},
+		{"packages_in_turn", N_("packages opened in turn"), "", true},
+		{"left_in_turn", N_("left over then"), "kg", true}};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "by-part", _("What each part takes of it"),
+		column, COUNT(column));
+	for (size_t i = 0; i < t->n_part; i++) {
+		const struct work_part_taken *p = &t->part[i];
+
+		for (size_t k = 0; k < p->taken.n_line; k++) {
+			const struct book_material *m =
+				&t->m.site.material[p->material[k]];
+			const struct build_share *s = &p->share[k];
+			const double kg = p->taken.line[k].mass_kg;
+			const double shown[] = {s->n_alone, s->left_alone_kg,
+				s->n_package, s->left_kg};
+
+			grid_text(&grid, t->m.site.part[p->part].name);
+			grid_text(&grid, m->name);
+			grid_number(&grid, kg, page_format(page, "%.1f", kg));
+			for (size_t j = 0; j < COUNT(shown); j++)
+				grid_number(&grid,
+					m->package_kg.has ? shown[j]
+							  : (double)NAN,
+					page_format(page,
+						j % 2 == 0 ? "%.0f" : "%.1f",
+						shown[j]));
+		}
+	}
+	page_grid(page, &grid);
+}
+
 static void
 add_take_off(struct page *page)
 {
 	const struct web_request *request = page->request;
 	const struct work_takeoff_ask ask = {.n_part = 0};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_takeoff t;
 
 	page_heading(page, _("What it takes"));
@@ -110,13 +154,58 @@ add_take_off(struct page *page)
 	}
 	add_taken(page, &t);
 	add_bought(page, &t);
+	if (t.n_part > 1)
+		add_shares(page, &t);
 	page_big(page,
 		t.all_priced ? _("money") : _("money, of what is priced"),
-		page_format(page, "%.2f", t.money_cents / HUNDRED));
+		page_format(page, "%.2f %s", t.money_cents / HUNDRED,
+			t.m.site.info.currency));
 	page_big(page, _("foam"), page_format(page, "%.1f m3", t.foam_m3));
 }
 
 /* --- What was poured. --- */
+
+/* "dry weight 556 kg/m3 (at most 700: met)"; a hint, no proof. */
+static const char *
+said_words(struct page *page, const struct work_placed *p)
+{
+	const struct web_request *request = page->request;
+	struct text text;
+
+	text_init(&text, request->arena);
+	for (size_t k = 0; k < p->n_said; k++) {
+		const struct work_said *s = &p->said[k];
+
+		text_addf(&text, "%s%s %s%s %s", k > 0 ? "; " : "",
+			_(choose_measure_name(s->measure)),
+			s->more ? page_format(page, "%s ", _("at least")) : "",
+			figure_text(page, s->measure, s->mean),
+			choose_measure_unit(s->measure));
+		if (s->has_asked)
+			text_addf(&text, " (%s %s: %s)",
+				s->is_least ? _("at least") : _("at most"),
+				figure_text(page, s->measure, s->asked),
+				s->is_met ? _("met") : _("NOT MET"));
+	}
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
+
+/* Of a batch held or rejected: what lies beside, on and under it. */
+static const char *
+touched_words(struct page *page, const struct work_poured *all,
+	const struct work_placed *p)
+{
+	struct text text;
+
+	text_init(&text, page->request->arena);
+	for (size_t k = 0; k < p->n_touches; k++)
+		text_addf(&text, "%s%s", k > 0 ? ", " : "",
+			all->m.site.batch[all->placed[p->touches[k]].batch]
+				.code);
+	page->failed |= text_failed(&text);
+	return text.n > 0 ? text.bytes : "";
+}
 
 static void
 add_poured(struct page *page, const struct work_poured *all)
@@ -128,7 +217,9 @@ add_poured(struct page *page, const struct work_poured *all)
 		{"verdict", N_("verdict"), "", false},
 		{"reason", N_("because"), "", false},
 		{"tested", N_("pieces tested"), "", false},
-		{"wet_off", N_("wet weight off its target"), "kg/m3", true}};
+		{"wet_off", N_("wet weight off its target"), "kg/m3", true},
+		{"say", N_("what its pieces say"), "", false},
+		{"touches", N_("touches"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
@@ -156,6 +247,8 @@ add_poured(struct page *page, const struct work_poured *all)
 		grid_number(&grid,
 			p->has_wet_off ? p->wet_off_kg_m3 : (double)NAN,
 			page_format(page, "%+.0f", p->wet_off_kg_m3));
+		grid_text(&grid, said_words(page, p));
+		grid_text(&grid, touched_words(page, all, p));
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);
@@ -217,6 +310,8 @@ show_pour(const struct web_request *request, struct web_reply *reply,
 	add_take_off(&page);
 	page_heading(&page, _("What was poured"));
 	add_poured(&page, &all);
+	for (size_t i = 0; i < all.n_drying; i++)
+		page_say(&page, all.drying[i]);
 	if (form->request == NULL)
 		fill_pour(form, request, &all.m);
 	page_form(&page, form);
@@ -237,7 +332,7 @@ web_pour_post(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_pour_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct form form;
 
@@ -393,7 +488,7 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_plan_ask ask;
 	struct work_plan plan;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 

@@ -97,7 +97,7 @@ static void
 add_proof(struct page *page)
 {
 	const struct web_request *request = page->request;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	size_t n = 0;
 
 	if (work_verify(&request->desk, request->arena, &n, &inner) == ERR_NONE)
@@ -119,7 +119,7 @@ show_record(const struct web_request *request, struct web_reply *reply,
 	struct page page;
 	struct form search;
 	double from = 0;
-	struct err odd = {.code = ERR_NONE};
+	struct err odd = err_in(request->arena);
 
 	if (before != NULL &&
 		(unit_read(before, UNIT_NUMBER, NULL, &from, &odd) !=
@@ -184,7 +184,7 @@ web_record_post(const struct web_request *request, struct web_reply *reply,
 	struct work_withdraw ask = {.kind = kind != NULL ? kind : "",
 		.because = because,
 		.restore = web_given(request, "restore") != NULL};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct form form;
 
 	fill_withdraw(&form, request);
@@ -234,7 +234,7 @@ web_undo(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_undo ask = {.dry_run = true};
 	struct work_undone told;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 
@@ -305,7 +305,7 @@ web_search(const struct web_request *request, struct web_reply *reply,
 	const struct work_search ask = {.words = asked != NULL ? asked : "",
 		.n_most = WORK_SEARCH_PAGE};
 	struct work_found found = {.n = 0};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 	struct grid grid;
@@ -448,7 +448,7 @@ web_import_post(const struct web_request *request, struct web_reply *reply,
 	struct work_import ask = {
 		.file = file, .dry_run = web_given(request, "do") == NULL};
 	struct work_imported got = {.n_fault = 0};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 

@@ -86,7 +86,7 @@ add_mixer(struct page *page, const struct work_mixer *m)
 
 	for (size_t i = 0; i < m->n_slot && n < NEXT_BATCHES; i++) {
 		const char *code = m->slot[i].batch_code;
-		struct err unknown = {.code = ERR_NONE};
+		struct err unknown = err_in(request->arena);
 		size_t at;
 
 		if (work_find_batch(m, code, &at, &unknown) == ERR_NONE)
@@ -112,7 +112,7 @@ static void
 add_alarms(struct page *page)
 {
 	const struct web_request *request = page->request;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_watch watch;
 	bool any = false;
 
@@ -147,7 +147,7 @@ add_trial(struct page *page)
 	const struct work_compare_ask ask = {.first_of = first,
 		.n_first_of = sizeof first / sizeof first[0]};
 	const struct web_request *request = page->request;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_compared all;
 
 	if (work_compare_asked(&request->desk, request->arena, &ask, &all,

@@ -107,7 +107,7 @@ read_asked(const struct web_request *request, struct form *form,
 		.up = WORK_CRITERION_STRENGTH};
 	fill_weights(form, request);
 	for (size_t i = 0; i < WORK_CRITERIA; i++) {
-		struct err err = {.code = ERR_NONE};
+		struct err err = err_in(request->arena);
 
 		if (form->failed)
 			return;
@@ -206,7 +206,7 @@ web_tradeoff(const struct web_request *request, struct web_reply *reply,
 {
 	struct asked asked;
 	struct work_chosen all;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct page page;
 	struct form form;
 	enum err_code code;
@@ -256,7 +256,11 @@ web_chart_front(const struct web_request *request, struct web_reply *reply,
 	struct draw_front_point *point;
 	struct draw_front chart = {
 		.about = {.id = "front",
-			.title = _("Mixes weighed against each other")},
+			.title = _("Mixes weighed against each other"),
+			.description = _(
+				"Each mix by two figures; those that no "
+				"other beats in both are joined, and the one "
+				"that comes first as weighed has a ring.")},
 		.front_word = _("no other beats it in both"),
 		.beaten_word = _("beaten in both"),
 		.chosen_word = _("first as weighed"),

@@ -122,7 +122,7 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("The trial"), PAGE_TRIAL);
 	for (size_t i = 0; i < m.site.n_trial; i++) {
 		struct work_trial_told told;
-		struct err inner = {.code = ERR_NONE};
+		struct err inner = err_in(request->arena);
 
 		page_heading(&page,
 			page_format(&page, "%s: %s", m.site.trial[i].code,
@@ -166,7 +166,7 @@ web_trial_post(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_trial_ask ask = {.typed = form_as_typed(request)};
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = err_in(request->arena);
 	struct work_mixer m;
 	struct form form;
 	const char **mix;

@@ -39,7 +39,6 @@ static const struct {
 	{"metering", N_("How foam is measured out")},
 	{"mix", N_("Mix")},
 	{"modulus", N_("Modulus of elasticity, measured")},
-	{"part", N_("How much")},
 	{"place", N_("Where it hit")},
 	{"point-load", N_("Load of one foot")},
 	{"point-width", N_("Side of that foot, a square")},

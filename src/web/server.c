@@ -244,7 +244,7 @@ send_refusal(struct server *server, struct exchange *exchange, int status,
 	const char *why)
 {
 	struct web_reply reply = {.status = 0};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 
 	(void)err_report(&err, ERR_INPUT, "", "%s", why);
 	web_say(&exchange->request, &reply, status, &err);
@@ -292,6 +292,7 @@ choose_language(struct exchange *exchange)
 
 	exchange->request.language = words_language(
 		chosen != NULL ? chosen : accepted);
+	arena_speak(exchange->arena, words_tongue(exchange->request.language));
 }
 
 static bool
@@ -388,7 +389,7 @@ is_near(struct MHD_Connection *connection)
 static void
 begin(struct server *server, struct exchange *exchange, const char *method)
 {
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 	bool post = strcmp(method, MHD_HTTP_METHOD_POST) == 0;
 
 	exchange->begun = true;
@@ -478,7 +479,7 @@ answer_page(struct server *server, struct exchange *exchange)
 {
 	const char *name = crew_name(exchange);
 	char state[CREW_STATE_MAX];
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(exchange->arena);
 	struct answer *kept = NULL;
 	enum MHD_Result done;
 

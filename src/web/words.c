@@ -46,20 +46,32 @@ look_up(const unsigned char *mo, const char *english)
 	return NULL;
 }
 
+static const char *
+find_in(const void *mo, const char *english)
+{
+	const char *found = NULL;
+
+	if (english[0] != '\0') /* else the catalogue's own heading */
+		found = look_up(mo, english);
+	return found != NULL && found[0] != '\0' ? found : english;
+}
+
+struct tongue
+words_tongue(const char *language)
+{
+	for (size_t i = 0; web_catalogues[i].language != NULL; i++)
+		if (strcmp(web_catalogues[i].language, language) == 0)
+			return (struct tongue){
+				.find = find_in, .with = web_catalogues[i].mo};
+	return (struct tongue){.find = NULL};
+}
+
 const char *
 words(const char *language, const char *english)
 {
-	if (english[0] == '\0') /* the catalogue's own heading */
-		return english;
-	for (size_t i = 0; web_catalogues[i].language != NULL; i++) {
-		const char *found;
+	const struct tongue tongue = words_tongue(language);
 
-		if (strcmp(web_catalogues[i].language, language) != 0)
-			continue;
-		found = look_up(web_catalogues[i].mo, english);
-		return found != NULL && found[0] != '\0' ? found : english;
-	}
-	return english;
+	return tongue_say(&tongue, english);
 }
 
 const char *

@@ -6,12 +6,17 @@
 #ifndef WEB_WORDS_H
 #define WEB_WORDS_H
 
+#include "core/tongue.h"
+
 #include <stddef.h>
 
 /* words(language, english): the translation; english itself in an unknown
  * language, in "en", or where the catalogue has none.  Never NULL for a text. */
 const char *words(const char *language, const char *english)
 	__attribute__((format_arg(2)));
+
+/* words_tongue(language): the same, for whoever makes the texts. */
+struct tongue words_tongue(const char *language);
 
 /* words_language(accepted): which of our languages an Accept-Language header
  * (RFC 9110, 12.5.4; may be NULL) likes best; "en" if none.  A static text. */

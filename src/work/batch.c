@@ -344,7 +344,7 @@ tell_rescue(struct telling *t, const struct work_mixer *m, struct err *err)
 		&m->site.mix[m->site.batch_mix[t->told->batch]];
 	struct mix_rescue_ask ask = {.limits = mix_rescue_usual(),
 		.since_foam_s = t->ask->since_foam_s.value};
-	struct err odd = {.code = ERR_NONE};
+	struct err odd = err_in(t->arena);
 	struct mix_part *part;
 
 	if (!t->ask->wet_kg_m3.has || !mix->wet_target_kg_m3.has ||

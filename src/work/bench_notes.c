@@ -7,6 +7,7 @@
 #include "lab/handling.h"
 #include "lab/toughness.h"
 #include "lab/uncertainty.h"
+#include "work/as_lab.h"
 #include "work/bend.h"
 #include "work/bench_notes_priv.h"
 #include "work/result_words.h"
@@ -161,6 +162,16 @@ range(struct noting *t, struct interval v, double scale, const char *unit)
 	return text != NULL ? text : "";
 }
 
+/* What the weights of that rig are read to. */
+static double
+scale_step_kg(const struct noting *t, const struct book_reading *r)
+{
+	const struct work_rig_known known = work_rig_known(
+		&t->bench->site, r->rig_id);
+
+	return work_flexure_division(&known).weight.kg;
+}
+
 static void
 note_after(struct noting *t, const struct book_reading *r, size_t piece)
 {
@@ -172,7 +183,7 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 	struct interval after = {0, INFINITY}, ratio;
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
-	double after_kg;
+	double after_kg, step_kg = scale_step_kg(t, r);
 
 	if (!b->after_held_kg.has || !b->broke_kg.has)
 		return;
@@ -186,8 +197,8 @@ note_after(struct noting *t, const struct book_reading *r, size_t piece)
 	/* the beam's load and the hanger's are weighed apart */
 	note = notes_add(t, piece, "load held after the crack", after, hung,
 		(struct maybe){after_kg > 0,
-			lab_of_division(work_scale_kg) *
-				(hanger > 0 ? sqrt(2) : 1) / after_kg});
+			lab_of_division(step_kg) * (hanger > 0 ? sqrt(2) : 1) /
+				after_kg});
 	notes_of(note, r);
 	if (lab_residual_ratio(first, after, &ratio, &odd) == ERR_NONE)
 		note->from = text_format(t->arena,
@@ -204,7 +215,7 @@ note_sags(struct noting *t, const struct book_reading *r, size_t piece)
 	struct err odd = {.code = ERR_NONE};
 	struct lab_hung *load = arena_take(t->arena, 1, sizeof *load);
 	const struct lab_sag_division division = {
-		.load = {work_scale_kg * gravity_m_s2},
+		.load = {scale_step_kg(t, r) * gravity_m_s2},
 		.deflection = {work_rule_m}};
 	struct work_bench_note *note;
 	struct energy got;
@@ -242,12 +253,12 @@ static void
 note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 {
 	const struct book_drop *d = &r->drop;
+	const struct work_rig_known known = work_rig_known(
+		&t->bench->site, r->rig_id);
+	const struct lab_drop_division division = work_drop_division(d, &known);
 	bool failed = d->went_through || d->cracked;
 	struct lab_blows ask = {.mass.kg = d->bar_kg.value,
 		.height.m = d->height_m.value,
-		.tube_loss_ratio = d->tube_loss_ratio.has
-			? d->tube_loss_ratio.value
-			: 0,
 		.did_fail = failed};
 	struct err odd = {.code = ERR_NONE};
 	struct work_bench_note *note;
@@ -256,6 +267,9 @@ note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 
 	if (!d->blows.has || !d->bar_kg.has || !d->height_m.has)
 		return;
+	ask.tube_loss_ratio = work_as_drop(
+		d, &t->bench->site.specimen[piece], &known)
+				      .tube_loss_ratio;
 	ask.n_held = (unsigned)d->blows.value - (failed ? 1U : 0U);
 	if (lab_blows(&ask, &got, &odd) != ERR_NONE)
 		return;
@@ -263,9 +277,8 @@ note_blows(struct noting *t, const struct book_reading *r, size_t piece)
 		d->went_through ? "energy until it went through"
 				: "energy until it cracked",
 		got, energy,
-		maybe_u(lab_blows_uncertainty(&ask,
-				(struct mass){work_scale_kg},
-				(struct length){work_drop_height_m}, &u, &odd),
+		maybe_u(lab_blows_uncertainty(
+				&ask, division.mass, division.height, &u, &odd),
 			&u));
 	notes_of(note, r);
 	note->from = text_format(t->arena,

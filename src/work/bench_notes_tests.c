@@ -51,8 +51,7 @@ note_soaked(struct noting *t, size_t piece, const double mass[STATES])
 	struct lab_densities got;
 	double u = 0, value;
 
-	if (!(mass[DRY] > 0) || !(mass[SOAKED] > 0) || !p->length_m.has ||
-		!p->width_m.has || !p->depth_m.has)
+	if (!(mass[DRY] > 0) || !(mass[SOAKED] > 0) || !work_has_volume(p))
 		return;
 	work_set_volume(p, &ask, &division);
 	if (lab_density(&ask, &got, &odd) != ERR_NONE)
@@ -136,8 +135,7 @@ note_soaking(
 	double value, u = 0;
 
 	if (!(row->at_s > 0) || !w->mass_kg.has || !dry.has ||
-		!p->depth_m.has ||
-		!(p->diameter_m.has || (p->width_m.has && p->length_m.has)))
+		!work_has_volume(p))
 		return;
 	work_set_volume(p, &ask, &division);
 	if (lab_density(&ask, &got, &odd) != ERR_NONE)
@@ -173,7 +171,7 @@ note_wet_edge(struct noting *t, const struct work_series_row *row)
 		(struct interval){m, m}, height, share_of(ERR_NONE, &u_m, m));
 	notes_of(note, row->reading);
 	note->from = text_format(t->arena,
-		"%s mm for each root of an hour, as ISO 15148 draws it",
+		"%s mm for each root of an hour (common practice, no source)",
 		notes_digits(t, m * 1000 / sqrt(row->at_s / 3600)));
 }
 

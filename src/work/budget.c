@@ -148,7 +148,7 @@ take_spread(const struct desk *desk, struct arena *arena, struct work_budget *b,
 {
 	const struct work_compare_ask ask = {
 		.has_measure = true, .measure = b->measure};
-	struct err odd = {.code = ERR_NONE};
+	struct err odd = err_in(arena);
 	struct work_compared compared;
 	enum err_code code;
 

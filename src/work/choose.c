@@ -5,6 +5,7 @@
 #include "work/measured_beside.h"
 #include "work/take_off.h"
 
+#include "book/book.h"
 #include "choose/conductivity.h"
 #include "choose/meet.h"
 #include "core/rng.h"
@@ -24,6 +25,9 @@ static const double even = 0.5, near = 0.1, most_sure = 0.995;
 
 struct choosing {
 	struct arena *arena;
+	const struct work_choose_ask *ask;
+	const struct book_part_use *use; /* of every part that has one */
+	size_t n_use;
 	const struct work_compared *all;
 	gsl_rng *rng;
 	size_t n_draw;
@@ -127,11 +131,38 @@ work_next_draws(const struct work_compared *all, gsl_rng *rng, size_t n_draw,
 	return draw_next(&c, measure, mix, next, n_batch);
 }
 
+/* The draws of a bending strength with mesh, where the panel has one and the mix
+ * none of its own; false: they stay, or (*known false) cannot be told. */
 static enum err_code
-weigh(const struct choosing *c, size_t mix,
-	const struct choose_requirement *requirement, size_t n,
+draw_meshed(const struct choosing *c, const struct work_part_choice *p,
+	const struct choose_requirement *r, double *draw,
+	struct work_candidate *out, bool *known, struct err *err)
+{
+	const struct book_mix *mix = &c->all->site.mix[out->mix];
+	double *crushing;
+	size_t n_batch = SIZE_MAX;
+
+	if (!p->mesh.has || r->measure != CHOOSE_BENDING_STRENGTH ||
+		!r->is_least || mix->reinforcement[0] != '\0')
+		return ERR_NONE;
+	crushing = arena_take(c->arena, c->n_draw, sizeof *crushing);
+	if (crushing == NULL)
+		return err_memory(err);
+	*known = draw_next(
+		c, CHOOSE_CRUSHING_STRENGTH, out->mix, crushing, &n_batch);
+	if (!*known)
+		return ERR_NONE;
+	out->n_batch = n_batch < out->n_batch ? n_batch : out->n_batch;
+	return choose_mesh_draws(&p->mesh, crushing, c->n_draw, r->value, draw,
+		&out->meshed, err);
+}
+
+static enum err_code
+weigh(const struct choosing *c, size_t mix, const struct work_part_choice *p,
 	struct work_candidate *out, struct err *err)
 {
+	const struct choose_requirement *requirement = p->requirement;
+	const size_t n = p->n_requirement;
 	struct work_need *need = arena_take(c->arena, n, sizeof *need);
 	const double **next = arena_take(c->arena, n, sizeof *next);
 	struct choose_met met;
@@ -144,15 +175,20 @@ weigh(const struct choosing *c, size_t mix,
 		double *draw = arena_take(c->arena, c->n_draw, sizeof *draw);
 		struct choose_draws draws;
 		size_t n_batch = SIZE_MAX;
+		bool known = true, meshed = out->meshed.has;
 
 		if (draw == NULL)
 			return err_memory(err);
 		if (!draw_next(c, requirement[k].measure, mix, draw, &n_batch))
 			continue;
+		TRY(draw_meshed(c, p, &requirement[k], draw, out, &known, err));
+		if (!known)
+			continue;
 		next[k] = draw;
 		out->n_batch = n_batch < out->n_batch ? n_batch : out->n_batch;
-		need[k].has_lower = draws_of(
-			c, requirement[k].measure, mix, &draws, &n_batch);
+		need[k].has_lower = out->meshed.has == meshed &&
+			draws_of(c, requirement[k].measure, mix, &draws,
+				&n_batch);
 		if (need[k].has_lower)
 			TRY(choose_lower_value(c->arena, &draws,
 				requirement[k].is_least, c->rng, &need[k].lower,
@@ -435,6 +471,31 @@ explain(const struct choosing *c, struct work_part_choice *p, struct err *err)
 	return ERR_NONE;
 }
 
+static struct book_part_use
+use_of(const struct choosing *c, const struct book_part *part)
+{
+	for (size_t i = 0; i < c->n_use; i++)
+		if (c->use[i].part_id == part->row.id)
+			return c->use[i];
+	return (struct book_part_use){.form = part->kind, .grip = ""};
+}
+
+static enum err_code
+find_mesh(const struct choosing *c, struct work_part_choice *p, struct err *err)
+{
+	const struct book_part *part = &c->all->site.part[p->part];
+	const struct book_part_use use = use_of(c, part);
+	bool bends = false;
+
+	for (size_t k = 0; k < p->n_requirement; k++)
+		bends = bends ||
+			(p->requirement[k].measure == CHOOSE_BENDING_STRENGTH &&
+				p->requirement[k].is_least);
+	if (!bends)
+		return ERR_NONE;
+	return choose_mesh_of(c->ask, part, &use, &p->mesh, err);
+}
+
 static enum err_code
 choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	struct err *err)
@@ -450,13 +511,15 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 		&out->n_requirement, err));
 	if (out->n_requirement == 0)
 		return ERR_NONE;
+	TRY(find_mesh(c, out, err));
 	for (size_t m = 0; m < site->n_mix; m++)
-		TRY(weigh(c, m, out->requirement, out->n_requirement,
-			&candidate[m], err));
+		TRY(weigh(c, m, out, &candidate[m], err));
 	order(candidate, site->n_mix);
 	out->candidate = candidate;
 	out->n_candidate = site->n_mix;
 	TRY(explain(c, out, err));
+	if (!work_part_has_volume(&site->part[part]))
+		return ERR_NONE;
 	TRY(work_take_off(c->arena, c->all, out->part, out->candidate[0].mix,
 		&out->taken, err));
 	out->has_taken = out->candidate[0].all_known &&
@@ -471,6 +534,7 @@ choose_all(struct choosing *c, const struct work_choose_ask *ask,
 	const struct work_site *site = &c->all->site;
 	struct work_part_choice *part = arena_take(
 		c->arena, site->n_part, sizeof *part);
+	bool any_mesh = false;
 	size_t n = 0;
 
 	if (part == NULL)
@@ -480,6 +544,14 @@ choose_all(struct choosing *c, const struct work_choose_ask *ask,
 		if (ask->part == NULL ||
 			strcmp(ask->part, site->part[i].code) == 0)
 			TRY(choose_part(c, i, &part[n++], err));
+	for (size_t i = 0; i < n; i++)
+		any_mesh = any_mesh || part[i].mesh.has;
+	if (choose_asks_mesh(ask) && !any_mesh)
+		return err_report(err, ERR_INPUT, "--mesh",
+			"No floor-panel or roof-panel%s%s asks a bending "
+			"strength; mesh is tried in those alone.",
+			ask->part != NULL ? " called " : "",
+			ask->part != NULL ? ask->part : "");
 	out->part = part;
 	out->n_part = n;
 	return ERR_NONE;
@@ -491,7 +563,7 @@ work_choose_asked(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	struct work_chosen got = {0};
-	struct choosing c = {.arena = arena, .all = &got.compared};
+	struct choosing c = {.arena = arena, .ask = ask, .all = &got.compared};
 	enum err_code code;
 
 	TRY(work_compare(desk, arena, &got.compared, err));
@@ -500,13 +572,15 @@ work_choose_asked(const struct desk *desk, struct arena *arena,
 			"No part of the building says what it needs. Put parts "
 			"with least_ or most_ columns into parts.csv and "
 			"import it.");
+	TRY(book_all_part_use(desk->book, arena, &c.use, &c.n_use, err));
 	TRY(choose_what_if(arena, ask, &got.compared.site, err));
 	c.rng = rng_new(desk->seed, WORK_CHAINS + 1);
 	if (c.rng == NULL)
 		return err_memory(err);
 	code = choose_all(&c, ask, &got, err);
-	if (code == ERR_NONE && ask->has_weight)
-		code = choose_weigh(arena, ask, c.rng, c.n_draw, &got, err);
+	if (code == ERR_NONE && !ask->unweighed)
+		code = choose_weigh(
+			desk, arena, ask, c.rng, c.n_draw, &got, err);
 	gsl_rng_free(c.rng);
 	if (code == ERR_NONE)
 		*out = got;
@@ -517,7 +591,7 @@ enum err_code
 work_choose(const struct desk *desk, struct arena *arena,
 	struct work_chosen *out, struct err *err)
 {
-	const struct work_choose_ask ask = {.part = NULL};
+	const struct work_choose_ask ask = {.unweighed = true};
 
 	return work_choose_asked(desk, arena, &ask, out, err);
 }

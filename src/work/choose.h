@@ -16,6 +16,26 @@ struct work_need {
 	double lower; /* SI: what 95 of 100 single pieces of new batches beat */
 };
 
+/* Mesh that is tried in the panels: where the part does not say, it lies this
+ * far from the stretched face and yields so; common practice, no source. */
+static const double work_usual_cover_m = 0.025;
+static const double work_usual_yield_pa = 500e6;
+
+struct work_mesh {
+	bool has;
+	double area_m2; /* in a metre of width */
+	double thickness_m, effective_m, yield_pa;
+	bool is_usual_depth, is_usual_yield; /* not said by the part */
+};
+
+/* Chances of the next batch with that mesh. */
+struct work_meshed {
+	bool has;
+	double p_whole;   /* the panel does not crack under what is asked */
+	double p_bears;   /* the cracked section bears it */
+	double p_carries; /* the mesh carries what cracked the panel */
+};
+
 struct work_candidate {
 	size_t mix;
 	const struct work_need *need; /* one a requirement of the part */
@@ -24,12 +44,14 @@ struct work_candidate {
 	bool has_cost;
 	double cost_cents_per_m3;
 	size_t n_batch; /* behind the weakest-founded requirement */
+	struct work_meshed meshed;
 };
 
 struct work_part_choice {
 	size_t part; /* index into site->part */
 	const struct choose_requirement *requirement;
 	size_t n_requirement;
+	struct work_mesh mesh;                  /* tried in it */
 	const struct work_candidate *candidate; /* best first */
 	size_t n_candidate;
 	const char *in_short; /* the answer in one line; NULL: asks nothing */
@@ -56,16 +78,23 @@ struct work_price {
 
 /* What if: nothing of it is written down. */
 struct work_choose_ask {
-	const char *part;         /* that one alone; NULL: all */
-	struct maybe thickness_m; /* of the parts, > 0 */
+	const char *part;          /* that one alone; NULL: all */
+	struct maybe thickness_m;  /* of the parts, > 0 */
+	struct maybe mesh_area_m2; /* steel in a metre of panel, or: */
+	struct maybe mesh_wire_m, mesh_spacing_m;
 	const struct work_price *price;
 	size_t n_price;
 	bool has_weight;
-	double weight[WORK_CRITERIA];
+	double weight[WORK_CRITERIA]; /* without: those of the book */
+	bool unweighed;               /* not by those either */
 };
 
-/* The mixes that do the must-haves, weighed; has_weight alone. */
+/* The mixes that do the must-haves, weighed by what was asked, or what the book
+ * holds for the part or the house. */
 struct work_weighed {
+	const char *basis; /* "", ", the weights of this part", ... of the
+	                      house"; NULL: no weights, not weighed */
+	double weight[WORK_CRITERIA];
 	const size_t *candidate; /* index into candidate, the best first */
 	size_t n;
 	const double *middle; /* n times WORK_CRITERIA, SI; NAN: not known */
@@ -90,14 +119,17 @@ struct work_chosen {
 	struct work_compared compared;
 	const struct work_part_choice *part;
 	size_t n_part;
-	const struct work_weighed *weighed; /* n_part; NULL without weights */
+	const struct work_weighed *weighed; /* n_part; NULL without any */
 	struct work_one_for_all one;        /* with weights */
 };
 
 /* work_choose_asked(desk, arena, ask, out, err): as work_choose, with the
- * what-if and the weights.
- * ERR_NOT_FOUND no such part or material; ERR_INPUT a thickness, a price or a
- * weight that cannot be */
+ * what-if and the weights.  With mesh, a panel meets a bending strength where it
+ * does not crack, or where its mesh bears the moment that a plain panel of that
+ * strength would (choose/section.h); a mix with reinforcement of its own stays
+ * as it was tested.
+ * ERR_NOT_FOUND no such part or material; ERR_INPUT a thickness, a mesh, a price
+ * or a weight that cannot be, mesh where no panel asks a bending strength */
 enum err_code work_choose_asked(const struct desk *desk, struct arena *arena,
 	const struct work_choose_ask *ask, struct work_chosen *out,
 	struct err *err) MUST_CHECK;

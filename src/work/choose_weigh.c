@@ -1,9 +1,11 @@
 /* choose_weigh.c - what if, and the trade-offs after the must-haves. */
 #include "work/choose_priv.h"
 
+#include "book/book.h"
 #include "choose/tradeoff.h"
 #include "work/part.h"
 #include "work/take_off.h"
+#include "work/weight.h"
 
 #include <math.h>
 #include <string.h>
@@ -102,7 +104,6 @@ choose_what_if(struct arena *arena, const struct work_choose_ask *ask,
 
 struct weighing {
 	struct arena *arena;
-	const struct work_choose_ask *ask;
 	gsl_rng *rng;
 	size_t n_draw;
 	struct work_chosen *all;
@@ -228,8 +229,10 @@ write_weighed(const struct weighing *w, const struct work_part_choice *p,
 		index[i] = candidate[at[i]];
 		beaten[i] = t->is_beaten[at[i]];
 		by[i] = place[t->beaten_by[at[i]]];
-		utility[i] = t->is_complete[at[i]] ? t->utility[at[i]] : (double)NAN;
-		first[i] = t->is_complete[at[i]] ? t->p_first[at[i]] : (double)NAN;
+		utility[i] = t->is_complete[at[i]] ? t->utility[at[i]]
+						   : (double)NAN;
+		first[i] = t->is_complete[at[i]] ? t->p_first[at[i]]
+						 : (double)NAN;
 		memcpy(middle + i * WORK_CRITERIA,
 			t->middle + at[i] * WORK_CRITERIA,
 			WORK_CRITERIA * sizeof *middle);
@@ -237,8 +240,14 @@ write_weighed(const struct weighing *w, const struct work_part_choice *p,
 			m2[i] = (struct maybe){true,
 				c->cost_cents_per_m3 * part->thickness_m.value};
 	}
-	*out = (struct work_weighed){
-		index, n, middle, utility, first, beaten, by, m2};
+	out->candidate = index;
+	out->n = n;
+	out->middle = middle;
+	out->utility = utility;
+	out->p_first = first;
+	out->is_beaten = beaten;
+	out->beaten_by = by;
+	out->cost_cents_per_m2 = m2;
 	return ERR_NONE;
 }
 
@@ -253,7 +262,7 @@ weigh_part(const struct weighing *w, const struct work_part_choice *p,
 	struct choose_tradeoff_ask ask = {.n_criterion = WORK_CRITERIA,
 		.n_draw = w->n_draw,
 		.larger_is_better = larger,
-		.weight = w->ask->weight};
+		.weight = out->weight};
 	struct choose_tradeoff got;
 	const double **draw;
 	size_t n = 0;
@@ -292,6 +301,10 @@ add_money(const struct weighing *w, const struct work_part_choice *p,
 {
 	struct build_taken taken;
 
+	*has = *has &&
+		work_part_has_volume(&w->all->compared.site.part[p->part]);
+	if (!*has)
+		return ERR_NONE;
 	TRY(work_take_off(
 		w->arena, &w->all->compared, p->part, c->mix, &taken, err));
 	*has = *has && c->has_cost;
@@ -357,19 +370,49 @@ weigh_one(
 	return ERR_NONE;
 }
 
-enum err_code
-choose_weigh(struct arena *arena, const struct work_choose_ask *ask,
-	gsl_rng *rng, size_t n_draw, struct work_chosen *all, struct err *err)
+/* By what the part is weighed. */
+static void
+find_weights(const struct work_choose_ask *ask, const struct book_weight *row,
+	size_t n, const struct book_part *part, struct work_weighed *out)
 {
-	const struct weighing w = {arena, ask, rng, n_draw, all};
+	bool is_of_part;
+
+	if (ask->has_weight) {
+		out->basis = "";
+		memcpy(out->weight, ask->weight, sizeof out->weight);
+	} else if (work_weights_for(
+			   row, n, part->row.id, out->weight, &is_of_part)) {
+		out->basis = is_of_part ? ", the weights of this part"
+					: ", the weights of the house";
+	}
+}
+
+enum err_code
+choose_weigh(const struct desk *desk, struct arena *arena,
+	const struct work_choose_ask *ask, gsl_rng *rng, size_t n_draw,
+	struct work_chosen *all, struct err *err)
+{
+	const struct weighing w = {arena, rng, n_draw, all};
+	const struct work_site *site = &all->compared.site;
 	struct work_weighed *weighed = arena_take(
 		arena, all->n_part, sizeof *weighed);
+	const struct book_weight *row;
+	bool any = false;
+	size_t n;
 
 	if (weighed == NULL)
 		return err_memory(err);
-	for (size_t i = 0; i < all->n_part; i++)
-		if (all->part[i].n_candidate > 0)
-			TRY(weigh_part(&w, &all->part[i], &weighed[i], err));
+	TRY(book_all_weight(desk->book, arena, &row, &n, err));
+	for (size_t i = 0; i < all->n_part; i++) {
+		const struct work_part_choice *p = &all->part[i];
+
+		find_weights(ask, row, n, &site->part[p->part], &weighed[i]);
+		any = any || weighed[i].basis != NULL;
+		if (p->n_candidate > 0 && weighed[i].basis != NULL)
+			TRY(weigh_part(&w, p, &weighed[i], err));
+	}
+	if (!any)
+		return ERR_NONE;
 	all->weighed = weighed;
 	return weigh_one(&w, &all->one, err);
 }

@@ -102,7 +102,7 @@ static enum err_code
 test_one_way(struct arena *arena, const struct sorted *units,
 	struct work_test *out, struct err *err)
 {
-	struct err report = {.code = ERR_NONE};
+	struct err report = err_in(arena);
 	struct stats_oneway got;
 	enum err_code code = stats_oneway(
 		arena, &units->grouped, &got, &report);
@@ -122,7 +122,7 @@ static enum err_code
 test_ranks(struct arena *arena, const struct sorted *units,
 	struct work_test *out, struct err *err)
 {
-	struct err report = {.code = ERR_NONE};
+	struct err report = err_in(arena);
 	struct stats_ranks got;
 	enum err_code code = stats_ranks(arena, &units->grouped, &got, &report);
 
@@ -140,7 +140,7 @@ static enum err_code
 test_permutation(struct comparing *on, const struct sorted *s, uint64_t stream,
 	struct work_test *out, struct err *err)
 {
-	struct err report = {.code = ERR_NONE};
+	struct err report = err_in(on->arena);
 	struct stats_permute got;
 	enum err_code code;
 	gsl_rng *rng = rng_new(on->desk->seed, stream);
@@ -182,7 +182,7 @@ test_against(struct comparing *on, const struct sorted *units,
 	const struct work_comparison *c, struct work_classical *out,
 	struct err *err)
 {
-	struct err report = {.code = ERR_NONE};
+	struct err report = err_in(on->arena);
 	struct stats_against_baseline got;
 	struct work_pair_test *against = arena_take(
 		on->arena, c->n_group, sizeof *against);
@@ -210,7 +210,7 @@ static enum err_code
 test_pairs(struct comparing *on, const struct sorted *units,
 	struct work_classical *out, struct err *err)
 {
-	struct err report = {.code = ERR_NONE};
+	struct err report = err_in(on->arena);
 	const struct stats_pair *got = NULL;
 	struct work_pair_test *pair;
 	size_t n = 0;

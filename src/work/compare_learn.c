@@ -17,7 +17,7 @@ compare_other(struct comparing *on, struct work_compared *out, struct err *err)
 	struct work_compare_ask ask = {.has_measure = on->ask->has_measure,
 		.measure = on->ask->measure};
 	struct desk other = *on->desk;
-	struct err report = {.code = ERR_NONE};
+	struct err report = {.tongue = err->tongue};
 	enum err_code code;
 
 	other.book = NULL;

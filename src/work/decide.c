@@ -111,11 +111,13 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		add_need(&text, &d->choice->requirement[i], &c->need[i]);
 	if (c->has_cost)
-		text_addf(
-			&text, "; cost %.2f a m3", c->cost_cents_per_m3 / 100);
-	text_addf(&text, "; %zu batch%s behind the least founded; seed %llu",
-		c->n_batch, c->n_batch == 1 ? "" : "es",
-		(unsigned long long)d->desk->seed);
+		text_addf(&text, "; cost %.2f %s a m3",
+			c->cost_cents_per_m3 / 100,
+			d->chosen.compared.site.info.currency);
+	if (c->n_batch != SIZE_MAX)
+		text_addf(&text, "; %zu batch%s behind the least founded",
+			c->n_batch, c->n_batch == 1 ? "" : "es");
+	text_addf(&text, "; seed %llu", (unsigned long long)d->desk->seed);
 	add_runner_up(d, &text);
 	if (text_failed(&text))
 		return err_memory(err);
@@ -144,6 +146,7 @@ find_both(struct deciding *d, struct err *err)
 		return not_there("part of the building", d->ask->part, err);
 	if (!work_site_mix(site, d->ask->mix, &d->mix))
 		return not_there("mix", d->ask->mix, err);
+	TRY(work_check_tested(site, d->mix, err));
 	for (size_t i = 0; i < d->chosen.n_part; i++)
 		if (d->chosen.part[i].part == d->part)
 			d->choice = &d->chosen.part[i];
@@ -233,6 +236,8 @@ put_decision(const struct deciding *d, const struct build_taken *taken,
 
 	TRY(row_of_part(d, row.part_id, &row.row, err));
 	TRY(book_put_decision(d->desk->book, &row, err));
+	if (!(taken->net_m3 > 0)) /* a part without sizes yet */
+		return ERR_NONE;
 	return put_quantities(d, row.row.id, taken, err);
 }
 
@@ -267,8 +272,9 @@ work_decide(const struct desk *desk, struct arena *arena,
 	TRY(work_choose(desk, arena, &d.chosen, err));
 	TRY(find_both(&d, err));
 	TRY(figures_of(&d, &figures, err));
-	TRY(work_take_off(
-		arena, &d.chosen.compared, d.part, d.mix, &taken, err));
+	if (work_part_has_volume(&d.chosen.compared.site.part[d.part]))
+		TRY(work_take_off(
+			arena, &d.chosen.compared, d.part, d.mix, &taken, err));
 	TRY(write_down(&d, &taken, figures, err));
 	*out = (struct work_decision){
 		ask->part, ask->mix, ask->because, figures};

@@ -19,8 +19,10 @@ struct desk {
 	const char *who;         /* for the history */
 	const char *submission;  /* of the entry, so that one sent twice is
 				 * recorded once; NULL: none */
-	size_t n_thread;         /* 0: one a processor */
-	uint64_t seed; /* of every random draw; shown with the answers */
+	int64_t *state_to; /* where work_close leaves the number of the last
+			    * entry of the history; NULL: nowhere */
+	size_t n_thread;   /* 0: one a processor */
+	uint64_t seed;     /* of every random draw; shown with the answers */
 	size_t n_chain, n_keep; /* draws kept are n_chain * n_keep */
 };
 

@@ -13,7 +13,7 @@ field_read(const struct field *field, const char *text, enum unit_gallon gallon,
 	const struct unit_rules rules = {
 		.gallon = gallon, .may_be_negative = false};
 	char *member = (char *)to + field->offset;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = {.tongue = err->tongue};
 	struct maybe got = {true, 0};
 	int64_t moment;
 

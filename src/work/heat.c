@@ -281,7 +281,7 @@ read_column(const struct csv_table *t, const char *name, enum unit_kind kind,
 			.bare_unit = t->unit[c][0] != '\0' ? t->unit[c]
 				: kind == UNIT_RATIO       ? "1"
 							   : NULL};
-		struct err inner = {.code = ERR_NONE};
+		struct err inner = {.tongue = err->tongue};
 
 		if (unit_read(t->cell[i * t->n_column + c], kind, &rules,
 			    &to[i], &inner) != ERR_NONE)

@@ -398,7 +398,7 @@ import_quantity(struct import_file *f, size_t row, size_t column,
 		.bare_unit = f->table.unit[column][0] != '\0'
 			? f->table.unit[column]
 			: NULL};
-	struct err err = {.code = ERR_NONE};
+	struct err err = err_in(f->in->arena);
 
 	if (unit_read(cell_at(f, row, column), kind, &rules, si, &err) ==
 		ERR_NONE) {

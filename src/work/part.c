@@ -25,30 +25,8 @@ static const struct form {
 	{"other", "other"},
 };
 
-static const char practice[] = "common practice, no source";
-
-/* Starting values, all of common practice. */
-static const struct work_usual usual[] = {
-	{"floor", "crushing_strength", true, 1.0e6, practice},
-	{"floor", "settling_loss", false, 0.05, practice},
-	{"floor-panel", "bending_strength", true, 0.5e6, practice},
-	{"floor-panel", "crushing_strength", true, 2.5e6, practice},
-	{"wall", "bending_strength", true, 0.3e6, practice},
-	{"wall", "crushing_strength", true, 1.0e6, practice},
-	{"wall", "screw_pull", true, 300, practice},
-	{"wall", "breakage", false, 0.1, practice},
-	{"roof", "dry_density", false, 500, practice},
-	{"roof", "settling_loss", false, 0.05, practice},
-	{"roof-panel", "bending_strength", true, 0.5e6, practice},
-	{"roof-panel", "dry_density", false, 900, practice},
-	{"vault", "bending_strength", true, 0.3e6, practice},
-	{"vault", "crushing_strength", true, 1.5e6, practice},
-	{"dome", "bending_strength", true, 0.3e6, practice},
-	{"dome", "crushing_strength", true, 1.5e6, practice},
-	{"lintel", "bending_strength", true, 0.7e6, practice},
-	{"block", "crushing_strength", true, 1.5e6, practice},
-	{"block", "breakage", false, 0.05, practice},
-};
+/* Upright. */
+static const double steepest_rad = 1.5707963267948966;
 
 struct putting {
 	const struct desk *desk;
@@ -58,13 +36,6 @@ struct putting {
 	struct book_part row;
 	struct book_part_use use;
 };
-
-const struct work_usual *
-work_usual(size_t *n)
-{
-	*n = COUNT(usual);
-	return usual;
-}
 
 enum err_code
 work_parts_read(const struct desk *desk, struct arena *arena,
@@ -227,6 +198,7 @@ static const struct use_value {
 		"moisture", true},
 	{offsetof(struct book_part_use, safety), "--safety", "safety factor",
 		false},
+	{offsetof(struct book_part_use, pitch_rad), "--pitch", "pitch", true},
 };
 
 static enum err_code
@@ -253,6 +225,12 @@ take_use(struct putting *p, struct err *err)
 			"A safety factor of %g makes the part weaker than it "
 			"is; it is 1 or more.",
 			p->use.safety.value);
+	if (p->use.pitch_rad.has &&
+		!(p->use.pitch_rad.value >= 0 &&
+			p->use.pitch_rad.value < steepest_rad))
+		return err_report(err, ERR_INPUT, "--pitch",
+			"A roof leans from 0 deg, level, to below 90 deg, "
+			"upright.");
 	for (size_t i = 0; grip != NULL && i < COUNT(grips); i++)
 		known = known || strcmp(grips[i], grip) == 0;
 	if (!known)
@@ -299,28 +277,33 @@ put_requirement(const struct putting *p, const char *measure, bool is_least,
 static enum err_code
 put_bound(const struct putting *p, const struct work_bound *b, struct err *err)
 {
-	const char *option = b->is_least ? "--least" : "--most";
-	const struct unit_rules rules = {.gallon = p->desk->gallon};
-	enum choose_measure measure;
-	struct err inner = {.code = ERR_NONE};
 	double value;
 
-	if (!choose_measure_find(b->measure, &measure))
-		return err_report(err, ERR_INPUT, option,
-			"\"%.40s\" is nothing that a mix is measured by; try "
-			"bending_strength, crushing_strength, dry_density, "
-			"settling_loss, screw_pull, dent, conductivity, "
-			"water_taken_up, water_drawn_up, drying_shrinkage, "
-			"frost_loss, cost or breakage.",
-			b->measure);
-	if (unit_read(b->value, choose_measure_kind(measure), &rules, &value,
-		    &inner) != ERR_NONE)
-		return err_report(err, ERR_INPUT, option, "%s %.40s: %s",
-			option, b->measure, inner.text);
-	if (measure == CHOOSE_COST)
-		value *= 100; /* money to cents */
+	TRY(work_bound_read(b, p->desk->gallon, &value, err));
 	return put_requirement(p, b->measure, b->is_least, value,
 		p->ask->source != NULL ? p->ask->source : "", err);
+}
+
+/* Both bounds of a measure. */
+static enum err_code
+drop_measure(const struct putting *p, const char *measure, struct err *err)
+{
+	static const char *const bounds[] = {"least", "most"};
+	size_t n = 0;
+
+	for (size_t i = 0; i < COUNT(bounds); i++) {
+		int64_t id = requirement_id(p, measure, bounds[i]);
+
+		if (id == 0)
+			continue;
+		n++;
+		TRY(book_take_out_requirement(
+			p->desk->book, p->arena, id, err));
+	}
+	if (n > 0)
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, "--drop",
+		"%s asks nothing in \"%.40s\".", p->row.code, measure);
 }
 
 /* Was it asked in so many words? */
@@ -337,11 +320,19 @@ is_asked(const struct work_part_ask *ask, const struct work_usual *u)
 static enum err_code
 put_usual(const struct putting *p, struct err *err)
 {
-	for (size_t i = 0; p->ask->usual && i < COUNT(usual); i++) {
+	const char *form = work_usual_form(&p->use);
+	const struct work_usual *usual;
+	size_t n;
+
+	if (!p->ask->usual)
+		return ERR_NONE;
+	TRY(work_usual_read(p->desk, p->arena, &usual, &n, err));
+	for (size_t i = 0; i < n; i++) {
 		const struct work_usual *u = &usual[i];
 		const char *bound = u->is_least ? "least" : "most";
 
-		if (strcmp(u->form, p->use.form) == 0 && !is_asked(p->ask, u) &&
+		if (u->is_asked && strcmp(u->form, form) == 0 &&
+			!is_asked(p->ask, u) &&
 			requirement_id(p, u->measure, bound) == 0)
 			TRY(put_requirement(p, u->measure, u->is_least,
 				u->value, u->source, err));
@@ -375,6 +366,8 @@ write_all(struct putting *p, struct err *err)
 	p->use.part_id = p->row.row.id;
 	p->use.row.typed = "";
 	TRY(book_put_part_use(book, &p->use, err));
+	for (size_t i = 0; i < p->ask->n_drop; i++)
+		TRY(drop_measure(p, p->ask->drop[i], err));
 	for (size_t i = 0; i < p->ask->n_bound; i++)
 		TRY(put_bound(p, &p->ask->bound[i], err));
 	TRY(put_usual(p, err));

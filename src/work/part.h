@@ -7,14 +7,9 @@
 #include "core/unit.h"
 #include "work/desk.h"
 #include "work/site.h"
+#include "work/usual.h"
 
 enum { WORK_PART_ROWS = 24 };
-
-/* One bound as it was typed: "bending_strength" and "0.4 N/mm2". */
-struct work_bound {
-	const char *measure, *value;
-	bool is_least;
-};
 
 /* What is to be entered; a text that is NULL and a value that is missing stay
  * as they are in the book. */
@@ -27,6 +22,8 @@ struct work_part_ask {
 	size_t n_bound;
 	struct book_part_layer layer[WORK_PART_ROWS];
 	size_t n_layer;
+	const char *drop[WORK_PART_ROWS]; /* measures no longer asked */
+	size_t n_drop;
 	bool usual; /* the usual requirements of its kind too */
 	const char *typed;
 };
@@ -38,14 +35,6 @@ struct work_parts {
 	const struct book_part_layer *layer;
 	const struct book_prediction *prediction;
 	size_t n_use, n_layer, n_prediction;
-};
-
-/* A requirement that is usual for a form of part. */
-struct work_usual {
-	const char *form, *measure;
-	bool is_least;
-	double value; /* SI */
-	const char *source;
 };
 
 /* work_parts_read(desk, arena, out, err): parts, uses, layers. */
@@ -61,13 +50,11 @@ struct book_part_use work_part_use(
 enum err_code work_find_part(const struct work_site *site, const char *code,
 	size_t *index, struct err *err) MUST_CHECK;
 
-/* work_usual(n): the usual requirements, editable once they are in a book. */
-const struct work_usual *work_usual(size_t *n);
-
 /* work_part_put(desk, arena, ask, made, err):
  * Enters the part or its next revision, its bounds and layers, in one write.
  * ERR_INPUT  no kind, an unknown kind or measure, a size of zero, more opening
- *            than wall; nothing is changed */
+ *            than wall, a measure to drop that is not asked; nothing is changed
+ */
 enum err_code work_part_put(const struct desk *desk, struct arena *arena,
 	const struct work_part_ask *ask, bool *made,
 	struct err *err) MUST_CHECK;

@@ -51,7 +51,7 @@ static enum err_code
 read_day(const char *option, const char *text, int64_t *day, struct err *err)
 {
 	int64_t utc_s;
-	struct err inner = {.code = ERR_NONE};
+	struct err inner = {.tongue = err->tongue};
 
 	if (date_read(text, 0, &utc_s, &inner) != ERR_NONE)
 		return err_report(err, ERR_INPUT, option, "%s \"%.40s\": %s",

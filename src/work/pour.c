@@ -1,13 +1,16 @@
 /* pour.c - places of batches written, and read back part by part. */
 #include "work/pour.h"
 
+#include "work/drying.h"
 #include "work/part.h"
 
 #include "book/book.h"
 #include "build/witness.h"
 #include "core/text.h"
+#include "work/results.h"
 #include "work/takeoff.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -196,6 +199,108 @@ read_placed(const struct work_mixer *m, size_t placing, struct work_placed *to)
 	count_pieces(s, to);
 }
 
+/* ---- what the pieces say ---- */
+
+static void
+take_result(const struct work_result *r, struct work_said *said)
+{
+	bool open = !isfinite(r->value.high);
+
+	said->mean += open ? r->value.low : (r->value.low + r->value.high) / 2;
+	said->more = said->more || open;
+	said->n++;
+}
+
+/* What the part asks in the measure; the first of two bounds that is not met. */
+static void
+hold_against(const struct work_site *s, int64_t part_id, struct work_said *said)
+{
+	const char *word = choose_measure_word(said->measure);
+
+	for (size_t i = 0; i < s->n_requirement; i++) {
+		const struct book_requirement *r = &s->requirement[i];
+		bool least = strcmp(r->bound, "least") == 0;
+
+		if (r->part_id != part_id || strcmp(r->measure, word) != 0 ||
+			(said->has_asked && !said->is_met))
+			continue;
+		said->has_asked = true;
+		said->is_least = least;
+		said->asked = r->value;
+		said->is_met = least ? said->mean >= r->value
+				     : said->mean <= r->value;
+	}
+}
+
+static enum err_code
+hear_pieces(struct arena *arena, const struct work_site *s,
+	const struct work_results *results, struct work_placed *to,
+	struct err *err)
+{
+	struct work_said all[CHOOSE_MEASURE_COUNT] = {0}, *said;
+	size_t n = 0;
+
+	for (size_t i = 0; i < results->n_result; i++) {
+		const struct work_result *r = &results->result[i];
+
+		if (r->batch == to->batch && !r->excluded)
+			take_result(r, &all[r->measure]);
+	}
+	said = arena_take(arena, CHOOSE_MEASURE_COUNT, sizeof *said);
+	if (said == NULL)
+		return err_memory(err);
+	for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++) {
+		if (all[k].n == 0)
+			continue;
+		said[n] = all[k];
+		said[n].measure = (enum choose_measure)k;
+		said[n].mean /= (double)all[k].n;
+		hold_against(s, s->part[to->part].row.id, &said[n]);
+		n++;
+	}
+	to->said = said;
+	to->n_said = n;
+	return ERR_NONE;
+}
+
+/* ---- what it touches ---- */
+
+/* Beside, on or under each other; without both stretches by the lift alone. */
+static bool
+do_touch(const struct book_placing *a, const struct book_placing *b)
+{
+	const double hair_m = 0.0005; /* half a millimetre */
+
+	if (a == b || a->part_id != b->part_id ||
+		llabs((long long)(a->lift - b->lift)) > 1)
+		return false;
+	if (!a->from_m.has || !b->from_m.has)
+		return true;
+	return a->from_m.value <= b->to_m.value + hair_m &&
+		b->from_m.value <= a->to_m.value + hair_m;
+}
+
+static enum err_code
+find_touched(struct arena *arena, const struct work_poured *g,
+	struct work_placed *of, struct err *err)
+{
+	const struct book_placing *row = &g->m.placing[of->placing];
+	size_t *touches;
+
+	of->is_bad = strcmp(row->verdict, "hold") == 0 ||
+		strcmp(row->verdict, "reject") == 0;
+	if (!of->is_bad)
+		return ERR_NONE;
+	touches = arena_take(arena, g->n_placed, sizeof *touches);
+	if (touches == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < g->n_placed; i++)
+		if (do_touch(row, &g->m.placing[g->placed[i].placing]))
+			touches[of->n_touches++] = i;
+	of->touches = touches;
+	return ERR_NONE;
+}
+
 /* Its number in the part, in the order in which places were first entered. */
 static size_t
 nth_of_part(const struct work_mixer *m, size_t placing)
@@ -215,7 +320,7 @@ tell_batch(const struct desk *desk, struct arena *arena,
 	const char **said = arena_take(arena, 4, sizeof *said);
 	const struct book_placing *row;
 	struct text others;
-	size_t batch, k = 0, n_other = 0;
+	size_t batch, k = 0;
 	uint64_t seed = of->seed.has ? (uint64_t)of->seed.value : desk->seed;
 	size_t every = of->every.has ? (size_t)of->every.value : 10;
 
@@ -228,26 +333,21 @@ tell_batch(const struct desk *desk, struct arena *arena,
 		return ERR_NONE;
 	row = &m->placing[g->placed[k].placing];
 	text_init(&others, arena);
-	for (size_t i = 0; i < g->n_placed; i++) {
-		const struct book_placing *o =
-			&m->placing[g->placed[i].placing];
+	for (size_t i = 0; i < g->placed[k].n_touches; i++) {
+		const struct work_placed *o =
+			&g->placed[g->placed[k].touches[i]];
 
-		if (i == k || o->part_id != row->part_id ||
-			llabs((long long)(o->lift - row->lift)) > 1)
-			continue;
-		text_addf(&others, "%s%s (lift %lld)",
-			n_other++ > 0 ? ", " : "",
-			m->site.batch[g->placed[i].batch].code,
-			(long long)o->lift);
+		text_addf(&others, "%s%s (lift %lld)", i > 0 ? ", " : "",
+			m->site.batch[o->batch].code,
+			(long long)m->placing[o->placing].lift);
 	}
-	if (strcmp(row->verdict, "hold") == 0 ||
-		strcmp(row->verdict, "reject") == 0)
+	if (g->placed[k].is_bad)
 		said[g->n_sentence++] = text_format(arena,
 			"It touches lift %lld of %s and what lies on and under "
 			"it: %s. %s",
 			(long long)row->lift,
 			m->site.part[g->placed[k].part].code,
-			n_other > 0 ? others.bytes : "no other batch yet",
+			others.n > 0 ? others.bytes : "no other batch yet",
 			strcmp(row->verdict, "hold") == 0
 				? "Do not load it and pour nothing on it until "
 				  "its pieces have spoken."
@@ -267,12 +367,38 @@ tell_batch(const struct desk *desk, struct arena *arena,
 	return ERR_NONE;
 }
 
+/* Witness blocks of the batches that were poured. */
+static enum err_code
+tell_drying(struct arena *arena, const char *part, struct work_poured *g,
+	struct err *err)
+{
+	const struct work_bench bench = {.site = g->m.site,
+		.placing = g->m.placing,
+		.n_placing = g->m.n_placing};
+	const struct work_drying *d = NULL;
+	const char **said;
+	size_t n = 0;
+
+	TRY(work_drying_all(arena, &bench, &d, &n, err));
+	said = arena_take(arena, n + 1, sizeof *said);
+	if (said == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < n; i++)
+		if (d[i].part[0] != '\0' &&
+			(part == NULL || strcmp(part, d[i].part) == 0))
+			said[g->n_drying++] = work_drying_words(
+				arena, &bench, &d[i]);
+	g->drying = said;
+	return ERR_NONE;
+}
+
 enum err_code
 work_poured(const struct desk *desk, struct arena *arena, const char *part,
 	const struct work_pour_ask *of, struct work_poured *out,
 	struct err *err)
 {
 	struct work_poured got = {.n_placed = 0};
+	struct work_results results;
 	struct work_placed *all;
 	size_t at = 0;
 
@@ -293,8 +419,17 @@ work_poured(const struct desk *desk, struct arena *arena, const char *part,
 		put_placed(&got.m, all, got.n_placed++, &one);
 	}
 	got.placed = all;
+	TRY(work_results(arena, &got.m.site, &results, err));
+	for (size_t i = 0; i < got.n_placed; i++) {
+		if (all[i].n_tested > 0)
+			TRY(hear_pieces(
+				arena, &got.m.site, &results, &all[i], err));
+		TRY(find_touched(arena, &got, &all[i], err));
+	}
 	if (of != NULL)
 		TRY(tell_batch(desk, arena, of, &got, err));
+	TRY(tell_drying(arena, part != NULL ? got.m.site.part[at].code : NULL,
+		&got, err));
 	*out = got;
 	return ERR_NONE;
 }

@@ -2,6 +2,7 @@
 #ifndef WORK_POUR_H
 #define WORK_POUR_H
 
+#include "choose/types.h"
 #include "work/mixer.h"
 
 struct work_pour_ask {
@@ -15,12 +16,31 @@ struct work_pour_ask {
 	const char *typed;
 };
 
+/* What the test pieces of a batch say in one measure: the mean of those that no
+ * rule excludes, SI; more: some did not break, so it is at least that. */
+struct work_said {
+	enum choose_measure measure;
+	size_t n;
+	double mean;
+	bool more;
+	bool has_asked; /* the part asks something of it */
+	bool is_least;
+	double asked;
+	bool is_met; /* by that mean, not more than that */
+};
+
 /* One batch in its place. */
 struct work_placed {
 	size_t placing, batch, part; /* indices into m */
 	size_t n_piece, n_tested;    /* of its test pieces */
 	bool has_wet_off;
 	double wet_off_kg_m3; /* from the target of its mix */
+	const struct work_said *said;
+	size_t n_said;
+	bool is_bad; /* held or rejected; then: */
+	const size_t
+		*touches; /* indices into placed: beside, on and under it */
+	size_t n_touches;
 };
 
 struct work_poured {
@@ -29,6 +49,9 @@ struct work_poured {
 	size_t n_placed;
 	const char *const *sentence;
 	size_t n_sentence;
+	const char *const *drying; /* of the blocks that dry beside it: when to
+	                              plaster; a sentence each */
+	size_t n_drying;
 };
 
 /* work_pour(desk, arena, ask, err): one write.

@@ -434,6 +434,7 @@ price_mix(const struct work_mixer *m, struct arena *arena, size_t mix,
 		n++;
 	}
 	out->has_cost = n > 0;
+	out->currency = s->info.currency;
 	TRY(say_carbon(m, arena, mix, out, err));
 	return mix_cost_of(priced, n, &out->cost, err);
 }

@@ -45,6 +45,7 @@ struct work_recipe_shown {
 	struct mass bag;        /* of the first cement */
 	struct volume from_bag; /* finished mix that a bag makes */
 	bool has_cost;
+	const char *currency; /* of the book, with has_cost */
 	struct mix_cost cost;
 	const char
 		*carbon; /* the factor of each material; "" if none has one */

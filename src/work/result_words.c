@@ -9,6 +9,7 @@
 #include <string.h>
 
 enum { DIGITS = 3, DIGITS_OF_A_SHARE = 2 };
+static const double minute_s = 60;
 
 static const char *
 or_empty(const char *text)
@@ -189,12 +190,10 @@ say_water(struct words *w, const struct work_result *r,
 	}
 	text_addf(&w->text, "%zu weighings", r->n_series);
 	add_figure(w, "coefficient", (struct maybe){true, r->slope}, 1,
-		"kg/(m2 s^0.5)");
-	add_figure(w, "or", (struct maybe){true, r->slope * sqrt(60)}, 1,
-		"kg/(m2 min^0.5)");
-	add_word(w,
-		"slope of the water on the face against the root of time (ISO "
-		"15148, as EN 1015-18)");
+		"kg/(m2 s^0.5) (ISO 15148)");
+	add_figure(w, "or", (struct maybe){true, r->slope * sqrt(minute_s)}, 1,
+		"kg/(m2 min^0.5) (the unit of EN 1015-18)");
+	add_word(w, "slope of the water on the face against the root of time");
 }
 
 static void
@@ -206,10 +205,11 @@ say_shrinkage(struct words *w, const struct work_result *r,
 	text_addf(&w->text, "studs first %s mm, now %s mm",
 		or_empty(unit_digits(w->arena, r->first_m.value * 1000, FIVE)),
 		or_empty(unit_digits(w->arena, b->length_m * 1000, FIVE)));
-	if (r->grew_colder_K.has)
+	if (r->grew_colder_K.has && r->grew_colder_K.value != 0)
 		text_addf(&w->text,
-			", %s K colder than at first, taken off at 10e-6 a K",
-			digits(w->arena, r->grew_colder_K.value));
+			", %s K %s than at first, taken off at 10e-6 a K",
+			digits(w->arena, fabs(r->grew_colder_K.value)),
+			r->grew_colder_K.value > 0 ? "colder" : "warmer");
 	add_word(w, "change over the first length (ASTM C157)");
 }
 

@@ -8,6 +8,7 @@
 #include "lab/rig.h"
 #include "lab/uncertainty.h"
 #include "work/as_lab.h"
+#include "work/series.h"
 
 #include <math.h>
 #include <string.h>
@@ -114,13 +115,13 @@ open_bending(const struct lab_flexure *f, const struct work_rig_known *known)
 
 /* Of a load in itself: weights and hanger weighed apart. */
 static struct maybe
-open_load(const struct lab_flexure *f)
+open_load(const struct lab_flexure *f, const struct work_rig_known *known)
 {
+	double step_kg = work_flexure_division(known).weight.kg;
 	double kg = (f->did_break ? f->broke_at.kg : f->held.kg) + f->on_rig.kg;
 	double times = f->on_rig.kg > 0 ? sqrt(2) : 1;
 
-	return (struct maybe){
-		kg > 0, times * lab_of_division(work_scale_kg) / kg};
+	return (struct maybe){kg > 0, times * lab_of_division(step_kg) / kg};
 }
 
 static void
@@ -166,7 +167,8 @@ reduce_bending(struct reducer *r, const struct book_reading *reading,
 		reading, index, value);
 	result->in_itself = rig.in_itself;
 	result->lacks = lacks(r, &rig);
-	result->u_ratio = rig.in_itself ? open_load(&f) : open_bending(&f, &on);
+	result->u_ratio = rig.in_itself ? open_load(&f, &on)
+					: open_bending(&f, &on);
 }
 
 static struct maybe
@@ -263,6 +265,15 @@ open_crushing(const struct lab_crush *ask, const struct book_crushing *c,
 	return u;
 }
 
+/* Of a load in itself: what the dead load left open of the gauge. */
+static struct maybe
+open_gauge(const struct book_crushing *c, const struct work_rig_known *known)
+{
+	double u = work_gauge_u(c, known);
+
+	return (struct maybe){u > 0, u};
+}
+
 static void
 reduce_crushing(struct reducer *r, const struct book_reading *reading,
 	size_t index, struct err *err)
@@ -286,6 +297,7 @@ reduce_crushing(struct reducer *r, const struct book_reading *reading,
 		result = results_add_piece(
 			r, CHOOSE_CRUSHING_LOAD, reading, index, load);
 		result->in_itself = true;
+		result->u_ratio = open_gauge(c, &on);
 		result->lacks = "The sizes of the piece were not written down: "
 				"measuring them would give its strength.";
 		return;
@@ -369,15 +381,15 @@ find_dried(struct reducer *r, const struct dried **out, struct err *err)
 
 /* Of the density; where a moisture was read, of that too. */
 static struct maybe
-open_density(const struct lab_density *ask, const struct book_reading *moisture)
+open_density(const struct lab_density *ask,
+	const struct lab_density_division *division,
+	const struct book_reading *moisture)
 {
-	const struct lab_density_division division = {
-		.mass = {work_scale_kg}, .side = {work_rule_m}};
 	struct err odd = {.code = ERR_NONE};
 	struct maybe u = {.has = false};
 	double of_moisture;
 
-	u.has = lab_density_uncertainty(ask, &division, &u.value, &odd) ==
+	u.has = lab_density_uncertainty(ask, division, &u.value, &odd) ==
 		ERR_NONE;
 	if (!u.has || moisture == NULL)
 		return u;
@@ -397,19 +409,16 @@ reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 {
 	const struct book_specimen *s = &r->site->specimen[index];
 	const struct book_reading *moisture = NULL;
-	struct lab_density ask = {.by = LAB_VOLUME_SIDES,
-		.mass.kg = or_zero(s->mass_kg),
-		.length.m = or_zero(s->length_m),
-		.width.m = or_zero(s->width_m),
-		.height.m = or_zero(s->depth_m)};
+	struct lab_density ask = {.mass.kg = or_zero(s->mass_kg)};
+	struct lab_density_division division = {.mass = {work_scale_kg}};
 	struct err err = {.code = ERR_NONE};
 	struct lab_densities got;
 	struct interval value;
 	struct work_result *result;
 
-	if (!s->mass_kg.has || !s->length_m.has || !s->width_m.has ||
-		!s->depth_m.has || !is(s->fate, "tested"))
+	if (!s->mass_kg.has || !work_has_volume(s) || !is(s->fate, "tested"))
 		return;
+	work_set_volume(s, &ask, &division);
 	if (lab_density(&ask, &got, &err) != ERR_NONE) {
 		results_fault(r, s, "weighing", &err);
 		return;
@@ -429,7 +438,7 @@ reduce_density(struct reducer *r, size_t index, const struct dried *dried)
 		value.low /= 1 + moisture_most;
 	}
 	result = results_add_piece(r, CHOOSE_DRY_DENSITY, NULL, index, value);
-	result->u_ratio = open_density(&ask, moisture);
+	result->u_ratio = open_density(&ask, &division, moisture);
 	result->dry_kg = dried->kg;
 	result->moisture = moisture;
 	if (value.low < value.high)

@@ -57,13 +57,6 @@ or_none(const char *text)
 
 /* ---- water taken up ---- */
 
-static bool
-has_volume(const struct book_specimen *p)
-{
-	return p->depth_m.has &&
-		(p->diameter_m.has || (p->width_m.has && p->length_m.has));
-}
-
 static double
 far_from_a_day(const struct work_series_row *row)
 {
@@ -99,7 +92,7 @@ reduce_soaking(struct reducer *r, const struct work_series_row *row, size_t n)
 
 	if (at == NULL)
 		return;
-	if (!dry.has || !has_volume(p)) {
+	if (!dry.has || !work_has_volume(p)) {
 		(void)err_report(&err, ERR_INPUT, "soaking", "%s",
 			dry.has ? "its sizes were not written down, so there "
 				  "is no share of its volume."

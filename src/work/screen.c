@@ -126,13 +126,16 @@ wall_slender(const struct screening *s, const struct sample *x, double *u,
 	return ERR_NONE;
 }
 
-/* Moment of a metre of panel under its load and its own weight. */
+/* Moment of a metre of panel under its load and its own weight.  Where it leans
+ * the span goes up the slope, the load is that of a square metre of plan, and
+ * what bends it is what stands square to it: load cos2, weight cos. */
 static double
 panel_moment(const struct screening *s, const struct sample *x)
 {
 	double span = s->use.span_m.value;
-	double even = s->use.area_load_pa.value +
-		x->density * gravity_m_s2 * s->part->thickness_m.value;
+	double lean = cos(s->use.pitch_rad.has ? s->use.pitch_rad.value : 0);
+	double even = s->use.area_load_pa.value * lean * lean +
+		x->density * gravity_m_s2 * s->part->thickness_m.value * lean;
 
 	return even * span * span / 8; /* w L^2/8 */
 }

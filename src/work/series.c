@@ -2,13 +2,11 @@
 #include "work/series.h"
 
 #include "core/text.h"
+#include "work/instruments.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* A rule for sizes; common practice, no source. */
-static const double rule_m = 0.001;
 
 static int
 by_piece_and_time(const void *x, const void *y)
@@ -103,13 +101,20 @@ work_series_dry(const struct work_site *site, const struct work_series_row *row,
 	return dry.has ? dry : mass_at_first(row, n);
 }
 
+bool
+work_has_volume(const struct book_specimen *p)
+{
+	return p->depth_m.has &&
+		(p->diameter_m.has || (p->width_m.has && p->length_m.has));
+}
+
 void
 work_set_volume(const struct book_specimen *p, struct lab_density *ask,
 	struct lab_density_division *division)
 {
 	static const double pi = 3.14159265358979323846;
 
-	division->side.m = rule_m;
+	division->side.m = work_rule_m;
 	if (!p->diameter_m.has) {
 		ask->by = LAB_VOLUME_SIDES;
 		ask->length.m = p->length_m.value;
@@ -121,8 +126,8 @@ work_set_volume(const struct book_specimen *p, struct lab_density *ask,
 	ask->volume.m3 = pi / 4 * p->diameter_m.value * p->diameter_m.value *
 		p->depth_m.value;
 	division->volume.m3 = ask->volume.m3 *
-		hypot(2 * rule_m / p->diameter_m.value,
-			rule_m / p->depth_m.value);
+		hypot(2 * work_rule_m / p->diameter_m.value,
+			work_rule_m / p->depth_m.value);
 }
 
 const char *

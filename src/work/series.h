@@ -34,8 +34,10 @@ enum err_code work_series(struct arena *arena, const struct work_site *site,
 struct maybe work_series_dry(const struct work_site *site,
 	const struct work_series_row *row, size_t n);
 
-/* work_set_volume(piece, ask, division): its volume by sides, or of a cylinder,
+/* work_has_volume(piece): its sizes are there.
+ * work_set_volume(piece, ask, division): its volume by sides, or of a cylinder,
  * and how far a rule to 1 mm leaves it open; the sizes must be there. */
+bool work_has_volume(const struct book_specimen *piece);
 void work_set_volume(const struct book_specimen *piece, struct lab_density *ask,
 	struct lab_density_division *division);
 

@@ -82,6 +82,11 @@ work_try_out(const struct desk *desk, struct err *err)
 void
 work_close(struct desk *desk)
 {
+	struct err odd = {.code = ERR_NONE};
+
+	if (desk->book != NULL && desk->state_to != NULL &&
+		book_state(desk->book, desk->state_to, &odd) != ERR_NONE)
+		*desk->state_to = 0;
 	book_close(desk->book);
 	desk->book = NULL;
 }

@@ -19,7 +19,8 @@ enum err_code work_new(const char *path, const char *name, const char *note,
 	const struct desk *desk, struct err *err) MUST_CHECK;
 
 /* work_open(path, write, desk, err): fills desk->book and desk->gallon;
- * work_close gives it back (NULL is fine). */
+ * work_close gives it back (NULL is fine) and fills what
+ * state_to points at, 0 where it cannot be read. */
 enum err_code work_open(const char *path, bool write, struct desk *desk,
 	struct err *err) MUST_CHECK;
 void work_close(struct desk *desk);

@@ -291,3 +291,19 @@ work_site_mix(const struct work_site *site, const char *code, size_t *index)
 	}
 	return false;
 }
+
+enum err_code
+work_check_tested(const struct work_site *s, size_t mix, struct err *err)
+{
+	for (size_t i = 0; i < s->n_reading; i++) {
+		size_t batch = s->specimen_batch[s->reading_specimen[i]];
+
+		if (s->batch_mix[batch] == mix && !s->batch[batch].practice)
+			return ERR_NONE;
+	}
+	return err_report(err, ERR_INPUT, "mix",
+		"Mix %s has no results: no piece of a batch of it was tested, "
+		"practice aside. Make and test it before anything is decided "
+		"or bought for it.",
+		s->mix[mix].code);
+}

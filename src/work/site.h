@@ -74,4 +74,10 @@ enum err_code work_site_tie(struct arena *arena, struct work_site *site,
 bool work_site_mix(
 	const struct work_site *site, const char *code, size_t *index);
 
+/* work_check_tested(site, mix, err): that a piece of a batch of the mix was
+ * tested, practice aside.  ERR_INPUT it was not, and so it is no ground to
+ * decide or to buy for */
+enum err_code work_check_tested(
+	const struct work_site *site, size_t mix, struct err *err) MUST_CHECK;
+
 #endif /* WORK_SITE_H */

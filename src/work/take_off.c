@@ -30,6 +30,14 @@ materials_of(struct arena *arena, const struct work_site *site, size_t mix,
 	return ERR_NONE;
 }
 
+bool
+work_part_has_volume(const struct book_part *part)
+{
+	return part->volume_m3.has ||
+		(part->length_m.has && part->height_m.has &&
+			part->thickness_m.has);
+}
+
 enum err_code
 work_take_off(struct arena *arena, const struct work_compared *all, size_t part,
 	size_t mix, struct build_taken *out, struct err *err)

@@ -13,4 +13,8 @@ enum err_code work_take_off(struct arena *arena,
 	const struct work_compared *all, size_t part, size_t mix,
 	struct build_taken *out, struct err *err) MUST_CHECK;
 
+/* work_part_has_volume(part): a volume or three sizes; a duty sheet may be filled in
+ * before there are any. */
+bool work_part_has_volume(const struct book_part *part);
+
 #endif /* WORK_TAKE_OFF_H */

@@ -16,6 +16,7 @@ struct taking {
 	const struct work_takeoff_ask *ask;
 	const struct book_prediction *prediction;
 	size_t n_prediction;
+	struct build_share **share; /* by part, by line */
 	struct work_takeoff got;
 };
 
@@ -56,25 +57,6 @@ refuse_undecided(const struct taking *t, size_t part, struct err *err)
 		"No mix is decided for part %s. \"foamwright decide\" writes a "
 		"decision down; --mix %s=MIX tries one out.",
 		code, code);
-}
-
-/* A mix that nobody made and tested is no ground to buy for. */
-static enum err_code
-check_tested(const struct taking *t, size_t mix, struct err *err)
-{
-	const struct work_site *s = &t->got.m.site;
-
-	for (size_t i = 0; i < s->n_reading; i++) {
-		size_t batch = s->specimen_batch[s->reading_specimen[i]];
-
-		if (s->batch_mix[batch] == mix && !s->batch[batch].practice)
-			return ERR_NONE;
-	}
-	return err_report(err, ERR_INPUT, "mix",
-		"Mix %s has no results: no piece of a batch of it was tested, "
-		"practice aside. Make and test it before anything is bought "
-		"for it.",
-		s->mix[mix].code);
 }
 
 /* ---- what its batches say ---- */
@@ -236,7 +218,7 @@ take_part(struct taking *t, struct work_part_taken *out, struct err *err)
 
 	if (m == NULL || of == NULL)
 		return err_memory(err);
-	TRY(check_tested(t, out->mix, err));
+	TRY(work_check_tested(s, out->mix, err));
 	TRY(learn(t, out, err));
 	set_sizes(t, out);
 	/* foam that dies in the mixing has to be made as well */
@@ -267,23 +249,52 @@ take_part(struct taking *t, struct work_part_taken *out, struct err *err)
 
 /* ---- all together ---- */
 
-/* Packages are opened once for all parts. */
-static void
-buy(const struct taking *t, struct work_bought *b)
+/* The line of a part that is of the material; n_line: it takes none. */
+static size_t
+line_of(const struct work_part_taken *p, size_t material)
 {
-	const double hair = 1e-9;
-	const struct book_material *from = &t->got.m.site.material[b->material];
+	size_t i = 0;
 
+	while (i < p->taken.n_line && p->material[i] != material)
+		i++;
+	return i;
+}
+
+/* Packages are opened once for all parts; each part's share beside it. */
+static enum err_code
+buy(const struct taking *t, struct work_bought *b, struct err *err)
+{
+	const struct work_takeoff *g = &t->got;
+	const struct book_material *from = &g->m.site.material[b->material];
+	double *kg = arena_take(t->arena, g->n_part, sizeof *kg);
+	const struct build_share *share;
+
+	if (kg == NULL)
+		return err_memory(err);
 	b->has_carbon = from->carbon_ratio.has;
 	b->carbon_kg = b->mass_kg * from->carbon_ratio.value;
 	b->has_package = from->package_kg.has;
 	if (!b->has_package)
-		return;
-	b->n_package = ceil(b->mass_kg / from->package_kg.value * (1 - hair));
-	b->left_over_kg = fmax(
-		0, b->n_package * from->package_kg.value - b->mass_kg);
+		return ERR_NONE;
+	for (size_t p = 0; p < g->n_part; p++) {
+		size_t i = line_of(&g->part[p], b->material);
+
+		if (i < g->part[p].taken.n_line)
+			kg[p] = g->part[p].taken.line[i].mass_kg;
+	}
+	TRY(build_shares(
+		t->arena, kg, g->n_part, from->package_kg.value, &share, err));
+	for (size_t p = 0; p < g->n_part; p++) {
+		size_t i = line_of(&g->part[p], b->material);
+
+		b->n_package += share[p].n_package;
+		b->left_over_kg = share[p].left_kg;
+		if (i < g->part[p].taken.n_line)
+			t->share[p][i] = share[p];
+	}
 	b->has_money = from->has_price;
 	b->money_cents = b->n_package * (double)from->price_cents;
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -309,7 +320,7 @@ add_up(struct taking *t, struct err *err)
 							       .mass_kg;
 		if (!(to->mass_kg > 0))
 			continue;
-		buy(t, to);
+		TRY(buy(t, to, err));
 		g->money_cents += to->money_cents;
 		g->carbon_kg += to->has_carbon ? to->carbon_kg : 0;
 		g->all_priced = g->all_priced && (to->has_money || water);
@@ -369,7 +380,8 @@ work_takeoff(const struct desk *desk, struct arena *arena,
 		desk->book, arena, &t.prediction, &t.n_prediction, err));
 	TRY(check_words(&t, err));
 	part = arena_take(arena, t.got.m.site.n_part, sizeof *part);
-	if (part == NULL)
+	t.share = arena_take(arena, t.got.m.site.n_part, sizeof *t.share);
+	if (part == NULL || t.share == NULL)
 		return err_memory(err);
 	for (size_t i = 0; i < t.got.m.site.n_part; i++) {
 		bool found;
@@ -384,6 +396,11 @@ work_takeoff(const struct desk *desk, struct arena *arena,
 			continue;
 		}
 		TRY(take_part(&t, &part[t.got.n_part], err));
+		t.share[t.got.n_part] = arena_take(arena,
+			part[t.got.n_part].taken.n_line, sizeof **t.share);
+		if (t.share[t.got.n_part] == NULL)
+			return err_memory(err);
+		part[t.got.n_part].share = t.share[t.got.n_part];
 		t.got.n_part++;
 	}
 	if (t.got.n_part == 0)

@@ -3,6 +3,7 @@
 #ifndef WORK_TAKEOFF_H
 #define WORK_TAKEOFF_H
 
+#include "build/purchase.h"
 #include "build/types.h"
 #include "work/mixer.h"
 
@@ -30,7 +31,9 @@ struct work_part_taken {
 	double survival_ratio;
 	size_t n_survival;
 	struct build_taken taken;
-	const size_t *material; /* n_line: index into the site */
+	const size_t *material;          /* n_line: index into the site */
+	const struct build_share *share; /* n_line: whole packages of it; all 0
+	                                    where it is sold loose */
 	double wet_kg_m3;
 	bool has_mesh;
 	double n_mesh, mesh_m2;

@@ -52,6 +52,80 @@ deliveries__are_never_short_and_never_a_package_too_many(void **state)
 	gsl_rng_free(rng);
 }
 
+/* Of any parts in any packages: whole packages, up to every part enough and not
+ * one too many, all together those of the sum, and alone never fewer. */
+static void
+shares__are_never_short_and_add_up(void **state)
+{
+	struct fixture *f = *state;
+	gsl_rng *rng = rng_new(90127, 0);
+	const double hair =
+		2e-9; /* what the code takes for a rounding, twice */
+
+	for (int i = 0; i < 10000; i++) {
+		struct arena_mark mark = arena_mark(f->a);
+		const size_t n = 1 + gsl_rng_uniform_int(rng, 12);
+		const double package = exp(8 * gsl_rng_uniform(rng) - 3);
+		const struct build_share *s;
+		double kg[12], sum = 0, opened = 0, alone = 0;
+
+		for (size_t k = 0; k < n; k++) {
+			kg[k] = gsl_rng_uniform(rng) < 0.1
+				? 0
+				: package * exp(9 * gsl_rng_uniform(rng) - 6);
+			if (gsl_rng_uniform(rng) < 0.2) /* just whole ones */
+				kg[k] = package *
+					(double)gsl_rng_uniform_int(rng, 40);
+		}
+		assert_ok(build_shares(f->a, kg, n, package, &s, &f->err),
+			&f->err);
+		for (size_t k = 0; k < n; k++) {
+			sum += kg[k];
+			opened += s[k].n_package;
+			alone += s[k].n_alone;
+			assert_true(s[k].n_package == floor(s[k].n_package) &&
+				s[k].n_alone == floor(s[k].n_alone));
+			assert_true(s[k].n_package >= 0);
+			assert_true(
+				s[k].n_alone * package >= kg[k] * (1 - hair));
+			assert_true(opened * package >= sum * (1 - hair));
+			assert_true(
+				(opened - 1) * package < sum || opened < 0.5);
+			assert_near(s[k].left_kg,
+				fmax(0, opened * package - sum), 1e-12,
+				1e-9 * sum);
+			assert_true(s[k].left_kg <= package * (1 + hair));
+		}
+		assert_true(alone >= opened);
+		assert_near(opened, ceil(sum / package * (1 - hair / 2)), 0, 0);
+		arena_back(f->a, mark);
+	}
+	gsl_rng_free(rng);
+}
+
+/* By hand: 30, 10 and 60 kg in bags of 25: alone 2, 1 and 3 (20, 15 and 15 left),
+ * in turn 2 (20 left), none (10 left), 2 (none left). */
+static void
+shares__worked_by_hand(void **state)
+{
+	struct fixture *f = *state;
+	const double kg[] = {30, 10, 60}, bad[] = {30, -1};
+	const double alone[] = {2, 1, 3}, left_alone[] = {20, 15, 15};
+	const double turn[] = {2, 0, 2}, left[] = {20, 10, 0};
+	const struct build_share *s;
+
+	assert_ok(build_shares(f->a, kg, 3, 25, &s, &f->err), &f->err);
+	for (int i = 0; i < 3; i++) {
+		assert_near(s[i].n_alone, alone[i], 0, 0);
+		assert_near(s[i].left_alone_kg, left_alone[i], 1e-12, 1e-12);
+		assert_near(s[i].n_package, turn[i], 0, 0);
+		assert_near(s[i].left_kg, left[i], 1e-12, 1e-12);
+	}
+	assert_int_equal(ERR_INPUT, build_shares(f->a, bad, 2, 25, &s, NULL));
+	assert_int_equal(ERR_INPUT, build_shares(f->a, kg, 3, 0, &s, NULL));
+	assert_int_equal(ERR_INPUT, build_shares(f->a, kg, 3, NAN, &s, NULL));
+}
+
 /* By hand: 70, 50 and 20 kg in bags of 25: three bags (75) on day 2 for two
  * weeks hold the 70; on day 20 the 5 left and 65 more for 50 and 20. */
 static void
@@ -267,6 +341,8 @@ ics__is_read_back_by_a_strict_reader(void **state)
 static const struct CMUnitTest tests[] = {
 	TEST(deliveries__are_never_short_and_never_a_package_too_many),
 	TEST(deliveries__worked_by_hand),
+	TEST(shares__are_never_short_and_add_up),
+	TEST(shares__worked_by_hand),
 	TEST(mesh__worked_by_hand),
 	TEST(lifts__add_up),
 	TEST(lifts__refuses_what_cannot_be),

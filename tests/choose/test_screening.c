@@ -464,6 +464,46 @@ lintel__rows_of_the_table(void **state)
 	assert_string_equal("wall_height", fx->err.field);
 }
 
+/* The guide's own pressures, for mixes that are vibrated in. */
+static void
+forms__guide_rows_of_the_table(void **state)
+{
+	static const double foot = 0.3048, psf_Pa = 47.88025898;
+	struct fixture *fx = *state;
+	struct trade_rows b = trade_read(fx->a, "trade-b.csv");
+	const struct density usual = {2320}, foamed = {1000};
+	struct stress got;
+
+	assert_ok(choose_forms_guide(usual, 1.5, 20, false, &got, &fx->err),
+		&fx->err);
+	assert_row(&b, "S68", got.Pa / 1000);
+	assert_ok(choose_forms_guide(usual, 3.0, 20, false, &got, &fx->err),
+		&fx->err);
+	assert_row(&b, "S69", got.Pa / 1000);
+	/* S70, S71 are the guide's US forms, 150 + 9000 R/T and 150 + 43400/T +
+	 * 2800 R/T psf: their figures and the metric ones are each rounded to
+	 * two or three digits; 0.3 % covers that */
+	assert_ok(choose_forms_guide(usual, 6 * foot, (70 - 32) / 1.8, true,
+			  &got, &fx->err),
+		&fx->err);
+	assert_near(got.Pa / psf_Pa, 921.4, 0.003, 0);
+	assert_ok(choose_forms_guide(usual, 10 * foot, (70 - 32) / 1.8, false,
+			  &got, &fx->err),
+		&fx->err);
+	assert_near(got.Pa / psf_Pa, 1170.0, 0.003, 0);
+	assert_row(&b, "S72", choose_forms_weight(foamed));
+	assert_near(choose_forms_weight((struct density){2300}), 1, 0, 0);
+	assert_near(choose_forms_weight((struct density){2552}), 1.1, 1e-12, 0);
+	assert_int_equal(ERR_INPUT,
+		choose_forms_guide(usual, 0, 20, true, &got, &fx->err));
+	err_clear(&fx->err);
+	assert_int_equal(ERR_INPUT,
+		choose_forms_guide(usual, 5, 20, false, &got, &fx->err));
+	err_clear(&fx->err);
+	assert_int_equal(ERR_INPUT,
+		choose_forms_guide(usual, 2, -4, false, &got, &fx->err));
+}
+
 static void
 forms__rows_of_the_table(void **state)
 {
@@ -505,6 +545,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(ground__rows_of_the_table),
 	TEST(lintel__rows_of_the_table),
 	TEST(forms__rows_of_the_table),
+	TEST(forms__guide_rows_of_the_table),
 };
 
 TEST_MAIN(tests)

@@ -71,6 +71,24 @@ characteristic__formula(void **state)
 	assert_false(got.has_known);
 }
 
+/* Table D.2 is in tests/choose/test_reference_b.c; here: by hand, and what is
+ * too few. */
+static void
+characteristic__design_factor(void **state)
+{
+	struct fixture *f = *state;
+	double k;
+
+	/* t(0.999, 4) = 7.1731822 (R 4.2, qt); sqrt(6/5) */
+	assert_ok(stats_design_factor(5, false, &k, &f->err), &f->err);
+	assert_near(k, 7.1731822197823 * 1.0954451150103321, 1e-9, 0);
+	assert_ok(stats_design_factor(1, true, &k, &f->err), &f->err);
+	assert_near(k, 3.08 * 1.4142135623730951, 1e-14, 0);
+	assert_int_equal(ERR_INPUT, stats_design_factor(1, false, &k, &f->err));
+	err_clear(&f->err);
+	assert_int_equal(ERR_INPUT, stats_design_factor(0, true, &k, &f->err));
+}
+
 /* On the log scale a change of unit changes the answer in proportion. */
 static void
 characteristic__log_scales_with_the_unit(void **state)
@@ -117,6 +135,7 @@ characteristic__refusals(void **state)
 static const struct CMUnitTest tests[] = {
 	TEST(characteristic__table_d1),
 	TEST(characteristic__formula),
+	TEST(characteristic__design_factor),
 	TEST(characteristic__log_scales_with_the_unit),
 	TEST(characteristic__refusals),
 };

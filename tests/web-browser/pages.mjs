@@ -11,8 +11,8 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design', '/tradeoff/wall-w',
-  '/building', '/part/floor', '/screen', '/pour', '/plan', '/watch',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
+  '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
 const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
@@ -189,6 +189,17 @@ export async function testPaper(browser, home, folder) {
       ensure(fonts.length > 0 && fonts.every((l) => / yes /.test(l)), 'fonts not embedded');
     });
   }
+  await check('the duty sheet of the demo house is one A4 page', async () => {
+    for (const locale of ['en-GB', 'es-MX']) {
+      const other = await openPage(browser, { ...DESK, locale }, home);
+      await visit(other.page, home + '/duty');
+      const file = join(folder, 'duty.pdf');
+      writeFileSync(file, await other.page.pdf({ format: 'A4', margin: { top: '12mm', bottom: '12mm', left: '12mm', right: '12mm' } }));
+      const about = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
+      same(/^Pages:\s+(\d+)/m.exec(about)[1], '1', `pages in ${locale}`);
+      await other.context.close();
+    }
+  });
   await context.close();
 }
 
@@ -221,6 +232,7 @@ const told = {
   '/design': 'A mix searched for a part.',
   '/tradeoff/wall-w': 'The mixes that do for a part, weighed against each other.',
   '/building': 'The parts of the building and what they must do.',
+  '/duty': 'The duty sheet: what each part must do, to print and fill in before any test.',
   '/part/floor': 'One part: its layers with the temperature through them.',
   '/screen': 'Mechanics of each part: a screening, never a proof.',
   '/pour': 'What to buy, and what was poured where.',

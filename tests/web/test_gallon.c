@@ -153,6 +153,36 @@ gallon__of_a_part_of_a_mix_is_the_books_too(void **state)
 	work_close(&desk);
 }
 
+/* What the last command said. */
+static void
+assert_said(const char *words, bool said)
+{
+	char bytes[4096];
+	FILE *file = fopen("gallon-test.out", "rb");
+	size_t n;
+
+	assert_non_null(file);
+	n = fread(bytes, 1, sizeof bytes - 1, file);
+	(void)fclose(file);
+	bytes[n] = '\0';
+	assert_int_equal(said, strstr(bytes, words) != NULL);
+}
+
+static void
+gallon__is_told_where_it_is_not_the_us_one(void **state)
+{
+	(void)state;
+	begin(" --gallon imperial");
+	assert_said("imperial gallons", true);
+	assert_int_equal(0, say("status gallon-test.book"));
+	assert_said("imperial gallons", true);
+	assert_int_equal(0, say("status gallon-test.book --json"));
+	assert_said("\"gallon\": \"imperial\"", true);
+	begin("");
+	assert_int_equal(0, say("status gallon-test.book"));
+	assert_said("A gallon", false);
+}
+
 static void
 gallon__of_another_name_is_refused(void **state)
 {
@@ -169,6 +199,7 @@ main(void)
 		TEST(gallon__is_the_us_one_where_nothing_was_said),
 		TEST(gallon__is_imperial_in_a_book_that_says_so),
 		TEST(gallon__of_a_part_of_a_mix_is_the_books_too),
+		TEST(gallon__is_told_where_it_is_not_the_us_one),
 		TEST(gallon__of_another_name_is_refused),
 	};
 

@@ -7,6 +7,7 @@
 #include "book/book.h"
 #include "work/choose.h"
 #include "work/import.h"
+#include "work/part.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -174,7 +175,68 @@ choose__asks_what_if_and_weighs(void **state)
 	close_place(&p);
 }
 
+/* Nothing was ever made of it: refused, and the book is as it was. */
+static void
+decide__refuses_a_mix_without_results(void **state)
+{
+	struct fixture *f = *state;
+	const struct work_decide ask = {
+		.part = "floor", .mix = "NEW", .because = "hope"};
+	struct book_mix mix = {.row.typed = "",
+		.code = "NEW",
+		.name = "New",
+		.why = "",
+		.matrix_code = "",
+		.reinforcement = ""};
+	const struct work_decision *all;
+	struct work_decision got;
+	struct place p;
+	size_t n;
+
+	open_place(f, &p);
+	assert_ok(book_begin(p.desk.book, MOMENT_S, "tester", "mix", NULL,
+			  &f->err),
+		&f->err);
+	assert_ok(book_put_mix(p.desk.book, &mix, &f->err), &f->err);
+	assert_ok(book_commit(p.desk.book, "NEW", NULL, &f->err), &f->err);
+	assert_int_equal(
+		ERR_INPUT, work_decide(&p.desk, f->a, &ask, &got, &f->err));
+	assert_has(f->err.text, "has no results");
+	err_clear(&f->err);
+	assert_ok(work_decisions(&p.desk, f->a, &all, &n, &f->err), &f->err);
+	assert_int_equal(0, n);
+	close_place(&p);
+}
+
+/* A part whose duty is known before its sizes: decided, without quantities. */
+static void
+decide__takes_a_part_without_sizes(void **state)
+{
+	struct fixture *f = *state;
+	const struct work_part_ask part = {.code = "bare",
+		.form = "wall",
+		.bound = {{"dry_density", "700 kg/m3", false}},
+		.n_bound = 1,
+		.source = "own wish"};
+	const struct work_decide ask = {
+		.part = "bare", .mix = "B", .because = "ordinary"};
+	const struct work_decision *all;
+	struct work_decision got;
+	struct place p;
+	bool made;
+	size_t n;
+
+	open_place(f, &p);
+	assert_ok(work_part_put(&p.desk, f->a, &part, &made, &f->err), &f->err);
+	assert_ok(work_decide(&p.desk, f->a, &ask, &got, &f->err), &f->err);
+	assert_ok(work_decisions(&p.desk, f->a, &all, &n, &f->err), &f->err);
+	assert_int_equal(1, n);
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(decide__refuses_a_mix_without_results),
+	TEST(decide__takes_a_part_without_sizes),
 	TEST(choose__asks_what_if_and_weighs),
 	TEST(decide__keeps_reason_figures_and_quantities),
 	TEST(decide__takes_a_reason_and_what_is_in_the_book),

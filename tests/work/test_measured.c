@@ -199,6 +199,55 @@ measured__moisture_gives_the_dry_weight(void **state)
 }
 
 static void
+measured__a_cylinder_has_its_volume(void **state)
+{
+	/* 100 mm across, 200 mm high: pi/4 of 0.002 m3; 1.1 kg as tested, half
+	 * a kilogram taken up in a day of 0.9 kg dry */
+	struct fixture *f = *state;
+	const double m3 = 3.14159265358979 / 4 * 0.01 * 0.2;
+	struct work_form_ask form = {.code = "Z1",
+		.shape = "cylinder",
+		.depth_m = SOME(0.2),
+		.diameter_m = SOME(0.1),
+		.typed = "{}"};
+	struct work_test_ask weigh = {.reading = {.kind = "weighing",
+					      .code = "at test",
+					      .remark = "",
+					      .weighing = {"at test", 1.1}},
+		.mass_kg = SOME(1.1),
+		.typed = "{}"};
+	const struct work_result *r;
+	struct work_test_told told;
+	struct work_shown shown;
+	const char *piece;
+	struct yard y;
+	bool made;
+
+	yard_furnish(f, &y);
+	assert_ok(work_form_put(&y.desk, f->a, &form, &made, &f->err), &f->err);
+	yard_put_pieces(f, &y, "T-01", "Z1", 1, &piece);
+	weigh.piece = piece;
+	assert_ok(
+		work_test_put(&y.desk, f->a, &weigh, &told, &f->err), &f->err);
+	(void)put(f, &y,
+		(struct work_measured_ask){.kind = "soaking",
+			.piece = piece,
+			.after_s = SOME(86400),
+			.mass_kg = SOME(1.4),
+			.dry_kg = SOME(0.9)});
+	r = result_of(f, &y, piece, CHOOSE_DRY_DENSITY, &shown);
+	assert_near(r->value.high, 1.1 / m3, 1e-12, 0);
+	/* the diameter counts twice */
+	assert_near(r->u_ratio.value,
+		sqrt(pow(u_of(0.01) / 1.1, 2) + pow(2 * u_of(1e-3) / 0.1, 2) +
+			pow(u_of(1e-3) / 0.2, 2)),
+		1e-12, 0);
+	r = result_of(f, &y, piece, CHOOSE_WATER_TAKEN_UP, &shown);
+	assert_near(r->value.low, 0.5 / 1000 / m3, 1e-12, 0);
+	yard_close(&y);
+}
+
+static void
 measured__shortening_goes_from_the_first_reading(void **state)
 {
 	/* 1.3 mm on 600 mm, 4 K colder: 10e-6 a kelvin is not the drying's */
@@ -651,6 +700,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(measured__water_taken_up_is_that_of_a_day),
 	TEST(measured__water_drawn_up_has_its_coefficient),
 	TEST(measured__moisture_gives_the_dry_weight),
+	TEST(measured__a_cylinder_has_its_volume),
 	TEST(measured__shortening_goes_from_the_first_reading),
 	TEST(measured__screws_are_intervals_and_the_weakest_is_named),
 	TEST(measured__frost_and_heat_by_hand),

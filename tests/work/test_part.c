@@ -9,6 +9,7 @@
 #include "book/book.h"
 #include "work/import.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -122,6 +123,48 @@ screen__asks_then_answers(void **state)
 	close_place(&p);
 }
 
+/* A panel that leans: of its load on plan cos2 bends it, of its weight cos
+ * (statics: the part square to the slope; span up the slope). */
+static void
+screen__a_pitched_panel_bends_less(void **state)
+{
+	struct fixture *f = *state;
+	const double pitch_rad = 0.83, load_pa = 611, span_m = 1.37;
+	const struct work_screen_ask ask = {"panel", "B"};
+	struct work_part_ask panel = {.code = "panel",
+		.form = "roof-panel",
+		.thickness_m = {true, 0.113},
+		.use = {.span_m = {true, span_m},
+			.area_load_pa = {true, load_pa}}};
+	const struct work_part_ask leans = {
+		.code = "panel", .use = {.pitch_rad = {true, pitch_rad}}};
+	struct work_screened flat, pitched, bare;
+	double weight, load;
+	struct place p;
+	bool made;
+
+	open_place(f, &p);
+	assert_ok(
+		work_part_put(&p.desk, f->a, &panel, &made, &f->err), &f->err);
+	assert_ok(work_screen(&p.desk, f->a, &ask, &flat, &f->err), &f->err);
+	assert_ok(
+		work_part_put(&p.desk, f->a, &leans, &made, &f->err), &f->err);
+	assert_ok(work_screen(&p.desk, f->a, &ask, &pitched, &f->err), &f->err);
+	panel.use.area_load_pa.value = 1e-9; /* its weight alone */
+	assert_ok(
+		work_part_put(&p.desk, f->a, &panel, &made, &f->err), &f->err);
+	assert_ok(work_screen(&p.desk, f->a, &ask, &bare, &f->err), &f->err);
+	/* Weight and strength vary from world to world, so the middles are
+	 * nearly, not quite, of one world: 3 %. */
+	weight = bare.part[0].line[0].median / cos(pitch_rad);
+	load = flat.part[0].line[0].median - weight;
+	assert_near(pitched.part[0].line[0].median,
+		weight * cos(pitch_rad) +
+			load * cos(pitch_rad) * cos(pitch_rad),
+		0.03, 0);
+	close_place(&p);
+}
+
 static void
 screen__refuses_a_mix_without_results(void **state)
 {
@@ -169,9 +212,49 @@ heat__layers_add_up(void **state)
 	close_place(&p);
 }
 
+/* A year of eleven months is refused, one of twelve is taken. */
+static void
+heat__refuses_a_climate_of_eleven_months(void **state)
+{
+	struct fixture *f = *state;
+	struct work_heat_ask ask = {.part = "wall-w", .mix = "B"};
+	struct work_heated got;
+	struct place p;
+	char path[128];
+
+	open_place(f, &p);
+	snprintf(path, sizeof path, "%s/climate.csv", p.folder);
+	ask.climate = path;
+	for (int n = 10; n <= 13; n++) {
+		FILE *file = fopen(path, "w");
+
+		assert_non_null(file);
+		(void)fputs("month,inside [degC],inside_humidity [%],outside "
+			    "[degC],outside_humidity [%]\n",
+			file);
+		for (int i = 0; i < n; i++)
+			(void)fprintf(file, "m%d,20,55,%d,80\n", i + 1, i - 2);
+		assert_int_equal(0, fclose(file));
+		if (n == 12) {
+			assert_ok(work_heat(&p.desk, f->a, &ask, &got, &f->err),
+				&f->err);
+			assert_true(got.has_climate);
+			continue;
+		}
+		assert_int_equal(ERR_INPUT,
+			work_heat(&p.desk, f->a, &ask, &got, &f->err));
+		assert_has(f->err.text, "needs 12 rows");
+		err_clear(&f->err);
+	}
+	unlink(path);
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(heat__refuses_a_climate_of_eleven_months),
 	TEST(part__refuses_and_changes_nothing),
 	TEST(screen__asks_then_answers),
+	TEST(screen__a_pitched_panel_bends_less),
 	TEST(screen__refuses_a_mix_without_results),
 	TEST(heat__layers_add_up),
 };

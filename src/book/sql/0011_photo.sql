@@ -1,4 +1,4 @@
--- 0010_photo.sql - photos of batches: which file, of what, how large.
+-- 0011_photo.sql - photos of batches: which file, of what, how large.
 CREATE TABLE photo (
   id INTEGER PRIMARY KEY,
   origin INTEGER NOT NULL REFERENCES photo (id),
