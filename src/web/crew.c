@@ -16,6 +16,7 @@ enum {
 	DAY_S = 86400,
 	PATIENCE_MS = 3000, /* then a page says that it is being computed */
 	LOOK_MS = 200,
+	LEAVE_LOOK_MS = 20,
 	COME_BACK_S = 2,
 	RECALLED = 512 /* where the last deeds led */
 };
@@ -47,7 +48,7 @@ struct crew {
 	pthread_cond_t more;
 	struct task *task; /* all pages being made or to be made */
 	struct exchange *deed, **deed_end;
-	bool stopping;
+	bool stopping, leaving;
 	struct hand *reader, writer, look;
 	struct recalled recalled[RECALLED];
 	size_t n_recalled;
@@ -171,6 +172,8 @@ take_task(struct crew *crew)
 
 	while (task != NULL && task->taken)
 		task = task->next;
+	if (crew->leaving)
+		return NULL;
 	if (task != NULL)
 		task->taken = true;
 	return task;
@@ -412,6 +415,21 @@ write_on(void *data)
 
 /* --- What comes in. --- */
 
+static struct answer *
+say_ended(struct exchange *exchange)
+{
+	struct web_reply reply = {.status = 0};
+	struct err err = {.code = ERR_NONE};
+
+	(void)err_report(&err, ERR_BUSY, "",
+		"The program was ended before this page was ready. Start it "
+		"again, then open the page anew.");
+	web_say(&exchange->request, &reply, MHD_HTTP_SERVICE_UNAVAILABLE, &err);
+	if (reply.type == NULL)
+		reply.type = "text/html; charset=utf-8";
+	return answer_make(&reply);
+}
+
 static struct task *
 find_task(const struct crew *crew, const char *name)
 {
@@ -482,7 +500,7 @@ give_page(struct crew *crew, struct exchange *exchange)
 void
 crew_give(struct crew *crew, struct exchange *exchange)
 {
-	bool given = true;
+	bool given = true, too_late = false;
 
 	exchange->next = NULL;
 	exchange->since_ms = crew_now_ms();
@@ -490,12 +508,16 @@ crew_give(struct crew *crew, struct exchange *exchange)
 	if (exchange->request.method == WEB_POST) {
 		*crew->deed_end = exchange;
 		crew->deed_end = &exchange->next;
+	} else if (crew->leaving) {
+		too_late = true;
 	} else {
 		given = give_page(crew, exchange);
 	}
 	(void)pthread_cond_broadcast(&crew->more);
 	(void)pthread_mutex_unlock(&crew->lock);
-	if (!given)
+	if (too_late)
+		deliver(crew, exchange, say_ended(exchange));
+	else if (!given)
 		deliver(crew, exchange, NULL);
 }
 
@@ -536,6 +558,71 @@ crew_stop(struct crew *crew)
 	(void)pthread_mutex_destroy(&crew->lock);
 	free(crew->reader);
 	free(crew);
+}
+
+/* --- Leaving. --- */
+
+static bool
+is_making(struct crew *crew)
+{
+	bool is = false;
+
+	(void)pthread_mutex_lock(&crew->lock);
+	for (const struct task *t = crew->task; t != NULL; t = t->next)
+		is = is || t->taken;
+	(void)pthread_mutex_unlock(&crew->lock);
+	return is;
+}
+
+static struct exchange *
+take_waiting(struct crew *crew)
+{
+	struct exchange *one = NULL;
+
+	(void)pthread_mutex_lock(&crew->lock);
+	for (struct task *t = crew->task; t != NULL && one == NULL; t = t->next)
+		if (t->waiting != NULL) {
+			one = t->waiting;
+			t->waiting = one->next;
+		}
+	(void)pthread_mutex_unlock(&crew->lock);
+	return one;
+}
+
+/* Pages that nobody has begun. */
+static void
+drop_tasks(struct crew *crew)
+{
+	(void)pthread_mutex_lock(&crew->lock);
+	while (crew->task != NULL) {
+		struct task *task = crew->task;
+
+		crew->task = task->next;
+		exchange_free(task->first);
+		free(task->name);
+		free(task);
+	}
+	(void)pthread_mutex_unlock(&crew->lock);
+}
+
+bool
+crew_leave(struct crew *crew, int grace_ms)
+{
+	const struct timespec pause = {.tv_nsec = LEAVE_LOOK_MS * 1000000L};
+	int64_t until = crew_now_ms() + grace_ms;
+	struct exchange *one;
+
+	(void)pthread_mutex_lock(&crew->lock);
+	crew->leaving = true;
+	(void)pthread_mutex_unlock(&crew->lock);
+	while (is_making(crew) && crew_now_ms() < until)
+		(void)nanosleep(&pause, NULL);
+	while ((one = take_waiting(crew)) != NULL)
+		deliver(crew, one, say_ended(one));
+	if (is_making(crew))
+		return false;
+	drop_tasks(crew);
+	return true;
 }
 
 /* The books first, before any thread: opening one closes a descriptor of the

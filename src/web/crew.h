@@ -27,6 +27,12 @@ enum err_code crew_start(const struct crew_ask *ask, struct crew **crew,
  * answered by one that says so and comes back by itself. */
 void crew_give(struct crew *crew, struct exchange *exchange);
 
+/* crew_leave(crew, grace_ms): no page is begun any more; those being made have so
+ * long, then whoever waits for one is told that the program was ended.  Deeds
+ * are all finished.  false: a page is still being made; it only reads, and its
+ * thread cannot be stopped, so the process has to end without crew_stop. */
+bool crew_leave(struct crew *crew, int grace_ms);
+
 /* crew_stop(crew): what was given is finished first.  NULL does nothing. */
 void crew_stop(struct crew *crew);
 

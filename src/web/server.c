@@ -34,6 +34,7 @@ enum {
 	IDLE_S = 15,
 	REQUEST_S = 30, /* for the head of a request, idle_s included */
 	FORM_S = 600,   /* photos over a poor network take long */
+	GRACE_MS = 700, /* for pages being made when the program is ended */
 	FAREWELL_S = 5, /* for the last answers to reach their readers */
 	DRAIN_MOST = 64 << 20,
 	POST_BUFFER = 32 << 10,
@@ -829,20 +830,30 @@ wait_for_last(struct server *server)
 	(void)pthread_mutex_unlock(&server->lock);
 }
 
-/* No more come in; what the crew has is finished and sent. */
+/* No more come in; deeds are finished and sent, and pages that are ready soon.
+ * Where one is long in the making the process ends here: the thread that makes
+ * it only reads, and nothing but the end of the process stops it. */
 static void
 stop(struct server *server)
 {
+	bool all_done;
+
 	/* gives the socket back, which is closed at the very end */
 	(void)MHD_quiesce_daemon(server->daemon);
 	(void)pthread_mutex_lock(&server->lock);
 	server->stopping = true;
+	(void)pthread_mutex_unlock(&server->lock);
+	all_done = crew_leave(server->crew, GRACE_MS);
+	(void)pthread_mutex_lock(&server->lock);
 	while (server->n_given > 0)
 		(void)pthread_cond_wait(&server->idle, &server->lock);
 	(void)pthread_mutex_unlock(&server->lock);
-	crew_stop(server->crew);
+	if (all_done)
+		crew_stop(server->crew);
 	wait_for_last(server);
 	MHD_stop_daemon(server->daemon);
+	if (!all_done)
+		_exit(0);
 }
 
 /* Everything that needs no thread. */

@@ -28,7 +28,8 @@ struct web_server_ask {
 };
 
 /* web_serve(ask, err): until SIGINT or SIGTERM; an entry that was being written
- * is finished.  ERR_CONFLICT the port is taken; the errors of book_open. */
+ * is finished.  Where a page is then long in the making, does not return: the
+ * process ends with status 0.  ERR_CONFLICT the port is taken; the errors of book_open. */
 enum err_code web_serve(
 	const struct web_server_ask *ask, struct err *err) MUST_CHECK;
 

@@ -35,14 +35,16 @@ static void
 session__each_code_gives_its_role(void **state)
 {
 	struct signing s;
-	char first[SESSION_HEX + 1], typed[32];
+	char first[SESSION_HEX + 1], typed[SESSION_CODE + 2];
 
 	begin(*state, &s);
 	assert_int_equal(SESSION_RECORD, try(&s, s.record, 5));
 	(void)snprintf(first, sizeof first, "%s", s.id);
 	assert_int_equal(SESSION_HEX, strlen(first));
 	/* as people type it: small letters, a space in the middle */
-	(void)snprintf(typed, sizeof typed, "%.5s %.20s", s.read, s.read + 5);
+	memcpy(typed, s.read, 5);
+	typed[5] = ' ';
+	memcpy(typed + 6, s.read + 5, sizeof s.read - 5);
 	for (char *at = typed; *at != '\0'; at++)
 		*at = (char)tolower((unsigned char)*at);
 	assert_int_equal(SESSION_READ, try(&s, typed, 6));
