@@ -233,6 +233,22 @@ book_open(const char *path, enum book_access access, struct book **book,
 	return book_open_by(path, access, &book_migrations, book, err);
 }
 
+/* The statements that were prepared; they are prepared anew when they are
+ * needed. */
+static void
+drop_statements(struct book *book)
+{
+	sqlite3_stmt **const all[] = {book->insert, book->next_id,
+		book->next_revision, book->taken, book->select, book->back,
+		book->of_batch, book->at_hand, book->count};
+
+	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+		for (size_t t = 0; t < BOOK_N_TABLE; t++) {
+			(void)sqlite3_finalize(all[i][t]);
+			all[i][t] = NULL;
+		}
+}
+
 enum err_code
 book_detach(struct book *book, struct err *err)
 {
@@ -255,6 +271,7 @@ book_detach(struct book *book, struct err *err)
 		(void)sqlite3_close(memory);
 		return err_memory(err);
 	}
+	drop_statements(book); /* they belong to the file */
 	book->db = memory;
 	code = settle(book, err);
 	book->access = BOOK_WRITE;
@@ -274,17 +291,7 @@ book_close(struct book *book)
 	if (book == NULL)
 		return;
 	book_rollback(book);
-	for (size_t t = 0; t < BOOK_N_TABLE; t++) {
-		(void)sqlite3_finalize(book->insert[t]);
-		(void)sqlite3_finalize(book->next_id[t]);
-		(void)sqlite3_finalize(book->next_revision[t]);
-		(void)sqlite3_finalize(book->taken[t]);
-		(void)sqlite3_finalize(book->select[t]);
-		(void)sqlite3_finalize(book->back[t]);
-		(void)sqlite3_finalize(book->of_batch[t]);
-		(void)sqlite3_finalize(book->at_hand[t]);
-		(void)sqlite3_finalize(book->count[t]);
-	}
+	drop_statements(book);
 	(void)sqlite3_close(book->db);
 	free(book->copy);
 	free(book);

@@ -38,7 +38,7 @@ enum err_code book_open(const char *path, enum book_access access,
  * it up; else NULL.  Lives as long as the book. */
 const char *book_copied_aside(const struct book *book);
 
-/* book_detach(book, err): of a book just opened to be read.  From then on it is a
+/* book_detach(book, err): of a book opened to be read, outside any view.  From then on it is a
  * copy in memory that may be written, and what is written goes when it is closed:
  * for trying out a deed.  ERR_MEMORY; the book is then still the file. */
 enum err_code book_detach(struct book *book, struct err *err) MUST_CHECK;

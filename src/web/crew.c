@@ -332,6 +332,19 @@ answer_conflict(struct exchange *exchange)
 }
 
 static struct answer *
+do_errand(struct exchange *exchange)
+{
+	struct web_reply reply = {.status = 0};
+
+	exchange->errand(exchange->errand_whom, exchange, &reply);
+	if (reply.status == 0)
+		reply.status = reply.see_other != NULL ? 303 : 200;
+	if (reply.type == NULL)
+		reply.type = "text/html; charset=utf-8";
+	return answer_make(&reply);
+}
+
+static struct answer *
 do_deed(struct crew *crew, struct exchange *exchange, const struct desk *desk)
 {
 	struct web_request *request = &exchange->request;
@@ -390,7 +403,10 @@ write_on(void *data)
 		(void)pthread_mutex_unlock(&crew->lock);
 		if (deed == NULL)
 			return NULL;
-		deliver(crew, deed, do_deed(crew, deed, &hand->desk));
+		deliver(crew, deed,
+			deed->errand != NULL
+				? do_errand(deed)
+				: do_deed(crew, deed, &hand->desk));
 	}
 }
 

@@ -49,6 +49,13 @@ door_is_own(const struct exchange *exchange)
 		strcmp(path, route_sign_out) == 0 || is_token_page(path);
 }
 
+bool
+door_looks_at_code(const struct door *door, const struct exchange *exchange)
+{
+	return door->sessions != NULL && exchange->request.method == WEB_POST &&
+		strcmp(exchange->request.path, route_sign_in) == 0;
+}
+
 static const char *
 cookie_of(const struct door *door, const struct exchange *exchange,
 	const char *id)

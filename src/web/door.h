@@ -22,6 +22,11 @@ void door_enter(struct door *door, struct exchange *exchange,
 /* door_is_own(exchange): the address is one of the door's own pages. */
 bool door_is_own(const struct exchange *exchange);
 
+/* door_looks_at_code(door, exchange): door_answer will take long, for it looks
+ * at a code; to be called by the one thread that does such things. */
+bool door_looks_at_code(
+	const struct door *door, const struct exchange *exchange);
+
 /* door_answer(door, exchange, reply): true: the door answers - its own pages, or
  * the way to the sign-in for whoever is outside. */
 bool door_answer(

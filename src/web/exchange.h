@@ -31,6 +31,11 @@ struct exchange {
 	int refused;           /* a status, 0: nothing wrong so far */
 	const char *why;       /* in words */
 
+	/* what the thread of deeds does instead of a deed; NULL: a deed */
+	void (*errand)(
+		void *whom, struct exchange *exchange, struct web_reply *reply);
+	void *errand_whom;
+
 	struct answer *answer; /* once there is one */
 	bool begun, waiting;
 	int64_t since_ms;

@@ -466,6 +466,13 @@ hand_over(struct server *server, struct exchange *exchange)
 	return MHD_YES;
 }
 
+/* Looking at a code takes long on purpose: not in the thread that talks. */
+static void
+look_at_code(void *whom, struct exchange *exchange, struct web_reply *reply)
+{
+	(void)door_answer(whom, exchange, reply);
+}
+
 static enum MHD_Result
 answer_page(struct server *server, struct exchange *exchange)
 {
@@ -498,6 +505,11 @@ answer_whole(struct server *server, struct exchange *exchange)
 	asset = find_asset(exchange->target);
 	if (asset != NULL && exchange->request.method == WEB_GET)
 		return send_asset(exchange->connection, asset);
+	if (door_looks_at_code(&server->door, exchange)) {
+		exchange->errand = look_at_code;
+		exchange->errand_whom = &server->door;
+		return hand_over(server, exchange);
+	}
 	if (door_answer(&server->door, exchange, &reply))
 		return send_reply(server, exchange, &reply);
 	if (exchange->request.method == WEB_POST)

@@ -2,6 +2,7 @@
 #include "web/session.h"
 
 #include <ctype.h>
+#include <pthread.h>
 #include <sodium.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,6 +22,7 @@ struct session {
 };
 
 struct sessions {
+	pthread_mutex_t lock; /* of all but the hashes, which stay */
 	char hash[2][crypto_pwhash_STRBYTES]; /* to record, to read */
 	struct session session[SESSIONS_MOST];
 	char token[SESSION_HEX + 1]; /* "": none */
@@ -73,6 +75,10 @@ sessions_new(char record[static SESSION_CODE + 1],
 		free(got);
 		return err_memory(err);
 	}
+	if (pthread_mutex_init(&got->lock, NULL) != 0) {
+		free(got);
+		return err_memory(err);
+	}
 	*sessions = got;
 	return ERR_NONE;
 }
@@ -82,6 +88,7 @@ sessions_free(struct sessions *sessions)
 {
 	if (sessions == NULL)
 		return;
+	(void)pthread_mutex_destroy(&sessions->lock);
 	sodium_memzero(sessions, sizeof *sessions);
 	free(sessions);
 }
@@ -129,25 +136,40 @@ tidy(const char *typed, char code[static SESSION_CODE + 1])
 	code[n] = '\0';
 }
 
-enum session_role
-sessions_sign_in(struct sessions *sessions, const char *code, int64_t now_ms,
-	char id[static SESSION_HEX + 1], bool *closed)
+/* Slow on purpose (Argon2id), and without the lock. */
+static enum session_role
+role_of_code(const struct sessions *sessions, const char *code)
 {
 	static const enum session_role role[] = {SESSION_RECORD, SESSION_READ};
 	char tidied[SESSION_CODE + 1];
 
-	*closed = is_closed(sessions, now_ms);
-	if (*closed)
-		return SESSION_NONE;
 	tidy(code, tidied);
 	for (size_t i = 0; i < 2; i++)
 		if (crypto_pwhash_str_verify(
-			    sessions->hash[i], tidied, strlen(tidied)) == 0) {
-			begin(sessions, role[i], now_ms, id);
+			    sessions->hash[i], tidied, strlen(tidied)) == 0)
 			return role[i];
-		}
-	sessions->wrong_ms[sessions->n_wrong++ % TRIES] = now_ms;
 	return SESSION_NONE;
+}
+
+enum session_role
+sessions_sign_in(struct sessions *sessions, const char *code, int64_t now_ms,
+	char id[static SESSION_HEX + 1], bool *closed)
+{
+	enum session_role role;
+
+	(void)pthread_mutex_lock(&sessions->lock);
+	*closed = is_closed(sessions, now_ms);
+	(void)pthread_mutex_unlock(&sessions->lock);
+	if (*closed)
+		return SESSION_NONE;
+	role = role_of_code(sessions, code);
+	(void)pthread_mutex_lock(&sessions->lock);
+	if (role != SESSION_NONE)
+		begin(sessions, role, now_ms, id);
+	else
+		sessions->wrong_ms[sessions->n_wrong++ % TRIES] = now_ms;
+	(void)pthread_mutex_unlock(&sessions->lock);
+	return role;
 }
 
 static struct session *
@@ -166,45 +188,58 @@ find(struct sessions *sessions, const char *id)
 enum session_role
 sessions_role(struct sessions *sessions, const char *id, int64_t now_ms)
 {
-	struct session *s = find(sessions, id);
+	enum session_role role = SESSION_NONE;
+	struct session *s;
 
-	if (s == NULL)
-		return SESSION_NONE;
-	if (now_ms - s->used_ms > IDLE_MS) {
+	(void)pthread_mutex_lock(&sessions->lock);
+	s = find(sessions, id);
+	if (s != NULL && now_ms - s->used_ms > IDLE_MS) {
 		s->id[0] = '\0';
-		return SESSION_NONE;
+	} else if (s != NULL) {
+		s->used_ms = now_ms;
+		role = s->role;
 	}
-	s->used_ms = now_ms;
-	return s->role;
+	(void)pthread_mutex_unlock(&sessions->lock);
+	return role;
 }
 
 void
 sessions_sign_out(struct sessions *sessions, const char *id)
 {
-	struct session *s = find(sessions, id);
+	struct session *s;
 
+	(void)pthread_mutex_lock(&sessions->lock);
+	s = find(sessions, id);
 	if (s != NULL)
 		s->id[0] = '\0';
+	(void)pthread_mutex_unlock(&sessions->lock);
 }
 
 void
 sessions_pair_token(struct sessions *sessions, int64_t now_ms,
 	char token[static SESSION_HEX + 1])
 {
+	(void)pthread_mutex_lock(&sessions->lock);
 	draw_hex(sessions->token);
 	sessions->token_until_ms = now_ms + PAIR_MS;
 	memcpy(token, sessions->token, SESSION_HEX + 1);
+	(void)pthread_mutex_unlock(&sessions->lock);
 }
 
 bool
 sessions_pair(struct sessions *sessions, const char *token, int64_t now_ms,
 	char id[static SESSION_HEX + 1])
 {
-	if (sessions->token[0] == '\0' || strlen(token) != SESSION_HEX ||
-		now_ms > sessions->token_until_ms ||
-		sodium_memcmp(sessions->token, token, SESSION_HEX) != 0)
-		return false;
-	sessions->token[0] = '\0';
-	begin(sessions, SESSION_RECORD, now_ms, id);
-	return true;
+	bool is_it;
+
+	(void)pthread_mutex_lock(&sessions->lock);
+	is_it = sessions->token[0] != '\0' && strlen(token) == SESSION_HEX &&
+		now_ms <= sessions->token_until_ms &&
+		sodium_memcmp(sessions->token, token, SESSION_HEX) == 0;
+	if (is_it) {
+		sessions->token[0] = '\0';
+		begin(sessions, SESSION_RECORD, now_ms, id);
+	}
+	(void)pthread_mutex_unlock(&sessions->lock);
+	return is_it;
 }

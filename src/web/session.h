@@ -3,7 +3,9 @@
  * Two codes are drawn when the program starts, one to read and one to record;
  * only their Argon2id hashes (RFC 9106) are kept.  A session is 32 random
  * bytes in a cookie.  A pairing token, shown as a QR picture, makes one session
- * and is gone. */
+ * and is gone.  Safe between threads: a code is looked at in one (Argon2id is
+ * slow on purpose) while others ask for roles; codes are to be looked at by one
+ * thread at a time, so that no more are tried than are counted. */
 #ifndef WEB_SESSION_H
 #define WEB_SESSION_H
 

@@ -210,7 +210,9 @@ say_shrinkage(struct words *w, const struct work_result *r,
 		text_addf(&w->text,
 			", %s K %s than at first, taken off at 10e-6 a K",
 			digits(w->arena, fabs(r->grew_colder_K.value)),
-			r->grew_colder_K.value > 0 ? "colder" : "warmer");
+			r->grew_colder_K.value > 0
+				? arena_say(w->arena, "colder")
+				: arena_say(w->arena, "warmer"));
 	add_word(w, "change over the first length (ASTM C157)");
 }
 

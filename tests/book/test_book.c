@@ -99,6 +99,33 @@ book__gives_back_what_was_put(void **state)
 	clear_place(&p);
 }
 
+/* What was prepared for the file is of no use to the copy. */
+static void
+book__that_was_read_can_be_tried_out(void **state)
+{
+	struct fixture *f = *state;
+	const struct book_material *m = NULL;
+	struct place p;
+	struct book *book;
+	size_t n = 0;
+
+	make_place(&p);
+	book_close(make_book(f, &p));
+	assert_ok(book_open(p.path, BOOK_READ, &book, &f->err), &f->err);
+	assert_ok(book_all_material(book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(0, n);
+	assert_ok(book_detach(book, &f->err), &f->err);
+	add_material(f, book, "c1", 3148.7);
+	assert_ok(book_all_material(book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(1, n);
+	book_close(book);
+	assert_ok(book_open(p.path, BOOK_READ, &book, &f->err), &f->err);
+	assert_ok(book_all_material(book, f->a, &m, &n, &f->err), &f->err);
+	assert_int_equal(0, n);
+	book_close(book);
+	clear_place(&p);
+}
+
 static void
 book__a_correction_supersedes_and_both_stay(void **state)
 {
@@ -479,6 +506,7 @@ book__a_second_opening_drops_no_lock(void **state)
 static const struct CMUnitTest tests[] = {
 	TEST(book__two_things_never_share_a_code),
 	TEST(book__a_second_opening_drops_no_lock),
+	TEST(book__that_was_read_can_be_tried_out),
 	TEST(book__gives_back_what_was_put),
 	TEST(book__a_correction_supersedes_and_both_stay),
 	TEST(book__rollback_and_empty_commit_leave_nothing),

@@ -1,9 +1,10 @@
 // harness.mjs - a fresh book, the program serving it, browsers, and a count of
 // what passed.
 import { spawn, execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
+import { deflateSync } from 'node:zlib';
 import { chromium } from 'playwright-core';
 
 export const program = process.env.FOAMWRIGHT;
@@ -54,9 +55,38 @@ export function emptyBook(folder, name = 'house.book') {
   return book;
 }
 
+// A PNG of one shade (W3C, third edition; its checksum is that of annex D).
+function pngChunk(name, bytes) {
+  const all = Buffer.concat([Buffer.from(name), bytes]);
+  let sum = 0xffffffff;
+  for (const byte of all) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit++) sum = (sum >>> 1) ^ (sum & 1 ? 0xedb88320 : 0);
+  }
+  const chunk = Buffer.alloc(all.length + 8);
+  chunk.writeUInt32BE(bytes.length, 0);
+  all.copy(chunk, 4);
+  chunk.writeUInt32BE((sum ^ 0xffffffff) >>> 0, all.length + 4);
+  return chunk;
+}
+
+function grayPicture(width, height) {
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  head[8] = 8; // bits of a shade; the rest is 0: gray
+  const rows = Buffer.alloc((width + 1) * height, 0xa0);
+  for (let y = 0; y < height; y++) rows[y * (width + 1)] = 0;
+  return Buffer.concat([Buffer.from([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10]),
+    pngChunk('IHDR', head), pngChunk('IDAT', deflateSync(rows)), pngChunk('IEND', Buffer.alloc(0))]);
+}
+
 export function demoBook(folder) {
   const book = emptyBook(folder);
   run('import', book, demo);
+  const photo = join(dirname(book), 'slurry.png');
+  writeFileSync(photo, grayPicture(96, 64));
+  run('photo', book, '01', photo, '--remark', 'a smooth slurry');
   run('gear', book, '--mixer', '90 L', '--scale-step', '20 g', '--spare', '10%');
   run('generator', book, 'G1', '--metering', 'seconds', '--target', '70 g/L', '--vessel-empty', '612 g', '--vessel-full', '10.9 kg', '--scale-step', '5 g', '--rate', '25 L/min', '--dilution', '40');
   run('form', book, 'T1', '--shape', 'beam', '--inner', '100 mm x 75 mm x 700 mm');

@@ -10,12 +10,12 @@ import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
-  '/trial', '/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench',
+  '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
   '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
   '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/T2-01', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -239,6 +239,8 @@ const told = {
   '/trial': 'The plan of a trial and the rules of validity that were set before casting.',
   '/mixer': 'On the phone at the mixer: which batch comes next.',
   '/batch/T2-01': 'The sheet of one batch: weigh and tick off, foam and its stopwatch, wet weight, advice at once.',
+  '/photos/01': 'The photos of a batch, taken with the phone or chosen from its album.',
+  '/photo/01-1': 'One photo, and how it is taken out.',
   '/foam/G1': 'Weighing the foam, and whether it may be used.',
   '/gear': 'The mixer, the scale and the foam generators.',
   '/bench': 'On the phone at the bench: type or scan the marking of a piece.',
@@ -298,8 +300,8 @@ export async function takePictures(browser, home, folder) {
   writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
 }
 
-// A form's own address, a calendar for another program, a switch.
-const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/'];
+// A form's own address, a calendar for another program, a switch, a photo's bytes.
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/picture/'];
 
 // No page is left out of all this, nor of docs/pages.md.
 export async function testCoverage(root) {

@@ -404,6 +404,129 @@ server__killed_in_the_middle_nothing_acknowledged_is_lost(void **state)
 	visit_close(visit);
 }
 
+/* --- Files sent in. --- */
+
+/* A form with one file, of n bytes that begin with `first`. */
+static int
+send_file(const struct visit *visit, const char *address, const char *name,
+	const char *first, size_t n_first, size_t n)
+{
+	static char piece[1 << 16];
+	char head[512], parts[1024];
+	static const char end[] = "\r\n--b0b--\r\n";
+	int s = visit_connect(visit, "127.0.0.1");
+
+	(void)snprintf(parts, sizeof parts,
+		"--b0b\r\nContent-Disposition: form-data; name=\"token\"\r\n"
+		"\r\n%s\r\n--b0b\r\nContent-Disposition: form-data; "
+		"name=\"key\"\r\n\r\n%s\r\n--b0b\r\nContent-Disposition: "
+		"form-data; name=\"taken\"; filename=\"%s\"\r\n"
+		"Content-Type: image/jpeg\r\n\r\n",
+		visit->token, visit->key, name);
+	(void)snprintf(head, sizeof head,
+		"POST %s HTTP/1.1\r\nHost: 127.0.0.1:%u\r\n"
+		"Connection: close\r\nContent-Length: %zu\r\n"
+		"Content-Type: multipart/form-data; boundary=b0b\r\n\r\n",
+		address, visit->port, strlen(parts) + n + strlen(end));
+	visit_say(s, head, strlen(head));
+	visit_say(s, parts, strlen(parts));
+	visit_say(s, first, n_first);
+	for (n -= n_first; n > 0;) {
+		size_t now = n < sizeof piece ? n : sizeof piece;
+
+		visit_say(s, piece, now);
+		n -= now;
+	}
+	visit_say(s, end, strlen(end));
+	(void)visit_hear(s, answer, sizeof answer);
+	(void)close(s);
+	return visit_status(answer);
+}
+
+/* A JPEG of the fewest parts (ITU-T T.81, annex B), of invented content. */
+static const char least_jpeg[] =
+	"\xff\xd8\xff\xc0\0\x0b\x08\0\x14\0\x28\x01\x01\x11\0"
+	"\xff\xda\0\x08\x01\x01\0\0\x3f\0"
+	"ab\xff\xd9";
+
+static void
+server__a_photo_is_kept_and_shown_as_a_picture_alone(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+	const char *body;
+
+	assert_int_equal(200, visit_get(visit, "/photos/01", NULL, answer));
+	assert_int_equal(303,
+		send_file(visit, "/photos/01", "evil.html", least_jpeg,
+			sizeof least_jpeg - 1, sizeof least_jpeg - 1));
+	assert_has(answer, "Location: /photos/01?saved=1\r\n");
+	assert_int_equal(200, visit_get(visit, "/batch/01", NULL, answer));
+	assert_has(answer, "src=\"/picture/01-1?sum=");
+	assert_has(answer, "alt=\"Photo 01-1\"");
+	assert_int_equal(200, visit_get(visit, "/picture/01-1", NULL, answer));
+	assert_has(answer, "Content-Type: image/jpeg\r\n");
+	assert_has(answer, "X-Content-Type-Options: nosniff\r\n");
+	assert_has(answer,
+		"Content-Security-Policy: default-src 'none'; sandbox; "
+		"frame-ancestors 'none'\r\n");
+	assert_has(answer, "Cache-Control: private");
+	body = strstr(answer, "\r\n\r\n");
+	assert_non_null(body);
+	assert_memory_equal(least_jpeg, body + 4, sizeof least_jpeg - 1);
+	assert_int_equal(404, visit_get(visit, "/picture/01-2", NULL, answer));
+	visit_close(visit);
+}
+
+static void
+server__what_is_no_photo_is_refused_beside_its_field(void **state)
+{
+	static const char html[] = "<html><script>alert(1)</script></html>";
+	static const char svg[] = "<svg xmlns=\"http://www.w3.org/2000/svg\"/>";
+	const struct {
+		int status;
+		const char *name, *bytes;
+		size_t n;
+	} row[] = {{422, "a.jpg", html, sizeof html - 1},
+		{422, "a.svg", svg, sizeof svg - 1},
+		{422, "cut.jpg", least_jpeg, sizeof least_jpeg - 3}};
+	struct visit *visit = open_visit(*state, true);
+
+	for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+		assert_int_equal(
+			200, visit_get(visit, "/photos/01", NULL, answer));
+		assert_int_equal(row[i].status,
+			send_file(visit, "/photos/01", row[i].name,
+				row[i].bytes, row[i].n, row[i].n));
+		assert_has(answer, "id=\"photo-taken-error\"");
+	}
+	assert_int_equal(404, visit_get(visit, "/picture/01-1", NULL, answer));
+	assert_int_equal(404, visit_get(visit, "/photos/77", NULL, answer));
+	visit_close(visit);
+}
+
+/* 24 MB with all that is around the file: read to the end and judged; more, and
+ * what a phone may send in a slip, is too much. */
+static void
+server__a_form_with_files_may_have_so_many_bytes_and_no_more(void **state)
+{
+	const size_t around = 1024;
+	struct visit *visit = open_visit(*state, true);
+
+	assert_int_equal(200, visit_get(visit, "/photos/01", NULL, answer));
+	assert_int_equal(422,
+		send_file(visit, "/photos/01", "a.jpg", least_jpeg,
+			sizeof least_jpeg - 1, EXCHANGE_FILES_MOST - around));
+	assert_has(answer, "at most 12 MB");
+	assert_int_equal(413,
+		send_file(visit, "/photos/01", "a.jpg", least_jpeg,
+			sizeof least_jpeg - 1, EXCHANGE_FILES_MOST + 1));
+	assert_int_equal(413,
+		send_file(visit, "/photos/01", "a.jpg", least_jpeg,
+			sizeof least_jpeg - 1, 30 << 20));
+	assert_int_equal(404, visit_get(visit, "/picture/01-1", NULL, answer));
+	visit_close(visit);
+}
+
 /* --- Connections. --- */
 
 static void
@@ -540,6 +663,9 @@ main(void)
 		TEST(server__a_page_has_every_guarding_header),
 		TEST(server__names_and_methods_that_are_not_its_own_are_refused),
 		TEST(server__head_is_get_without_the_page),
+		TEST(server__a_photo_is_kept_and_shown_as_a_picture_alone),
+		TEST(server__what_is_no_photo_is_refused_beside_its_field),
+		TEST(server__a_form_with_files_may_have_so_many_bytes_and_no_more),
 		TEST(server__too_much_is_said_to_be_too_much),
 		TEST(server__a_form_may_have_so_many_bytes_and_no_more),
 		TEST(server__a_deed_needs_token_origin_and_key),

@@ -36,6 +36,35 @@ put_generator(struct fixture *f, struct book *book)
 	assert_ok(book_commit(book, "", NULL, &f->err), &f->err);
 }
 
+/* A batch 01 of a mix without parts, for what belongs to a batch. */
+static void
+put_batch(struct fixture *f, struct book *book)
+{
+	struct book_mix mix = {.row = {.typed = ""},
+		.code = "V",
+		.name = "visited",
+		.why = "",
+		.matrix_code = "",
+		.reinforcement = ""};
+	struct book_trial trial = {
+		.row = {.typed = ""}, .code = "T9", .question = ""};
+	struct book_batch batch = {.row = {.typed = ""},
+		.code = "01",
+		.made_on = "2026-03-16",
+		.remark = ""};
+
+	assert_ok(
+		book_begin(book, MOMENT_S, "tester", "a batch", NULL, &f->err),
+		&f->err);
+	assert_ok(book_put_mix(book, &mix, &f->err), &f->err);
+	trial.baseline_mix_id = mix.row.id;
+	assert_ok(book_put_trial(book, &trial, &f->err), &f->err);
+	batch.mix_id = mix.row.id;
+	batch.trial_id = trial.row.id;
+	assert_ok(book_put_batch(book, &batch, &f->err), &f->err);
+	assert_ok(book_commit(book, "", NULL, &f->err), &f->err);
+}
+
 void
 visit_open(struct fixture *f, struct visit *visit)
 {
@@ -56,6 +85,7 @@ visit_open(struct fixture *f, struct visit *visit)
 			  &f->err),
 		&f->err);
 	put_generator(f, book);
+	put_batch(f, book);
 	book_close(book);
 	visit->ask = (struct web_server_ask){
 		.book = visit->book, .who = "tester"};

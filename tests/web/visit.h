@@ -22,7 +22,8 @@ struct visit {
 	char token[33], key[33]; /* of the page asked for last */
 };
 
-/* visit_open(f, visit): a folder with an invented book, of one generator G1.
+/* visit_open(f, visit): a folder with an invented book, of one generator G1 and
+ * one batch 01.
  * visit_serve: the server in its process; visit->ask says how.  visit_end:
  * signals it and gives its exit status (256 + n: ended by signal n).
  * visit_close: all gone. */
