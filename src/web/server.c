@@ -38,7 +38,14 @@ enum {
 	FAREWELL_S = 5, /* for the last answers to reach their readers */
 	DRAIN_MOST = 64 << 20,
 	POST_BUFFER = 32 << 10,
-	PACK_LEAST = 1024 /* bytes that are worth packing */
+	PACK_LEAST = 1024, /* bytes that are worth packing */
+	ASSETS_MOST = 8
+};
+
+/* A static file as gzip; NULL: not worth it, or no memory. */
+struct packed {
+	unsigned char *bytes;
+	size_t n;
 };
 
 struct server {
@@ -55,6 +62,7 @@ struct server {
 	struct store *store;
 	struct crew *crew;
 	struct watchdog *dog;
+	struct packed packed[ASSETS_MOST]; /* beside web_assets */
 	struct MHD_Daemon *daemon;
 	pthread_mutex_t lock;
 	pthread_cond_t idle;
@@ -260,17 +268,38 @@ find_asset(const char *target)
 	return NULL;
 }
 
-static enum MHD_Result
-send_asset(struct MHD_Connection *connection, const struct web_asset *asset)
+static void
+pack_assets(struct server *server)
 {
+	for (size_t i = 0; i < ASSETS_MOST && web_assets[i].path != NULL; i++)
+		if (web_assets[i].n >= PACK_LEAST)
+			server->packed[i].bytes = answer_pack(
+				web_assets[i].bytes, web_assets[i].n,
+				&server->packed[i].n);
+}
+
+static enum MHD_Result
+send_asset(const struct server *server, struct MHD_Connection *connection,
+	const struct web_asset *asset)
+{
+	const struct packed none = {NULL, 0};
+	size_t i = (size_t)(asset - web_assets);
+	struct packed packed = i < ASSETS_MOST && takes_packed(connection)
+		? server->packed[i]
+		: none;
+	bool small = packed.bytes != NULL;
 	struct MHD_Response *response = MHD_create_response_from_buffer(
-		asset->n, (void *)(uintptr_t)asset->bytes,
+		small ? packed.n : asset->n,
+		small ? (void *)packed.bytes : (void *)(uintptr_t)asset->bytes,
 		MHD_RESPMEM_PERSISTENT);
 
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", asset->type);
 	add_usual_headers(response, asset->type, true);
+	add_header(response, "Vary", "Accept-Encoding");
+	if (small)
+		add_header(response, "Content-Encoding", "gzip");
 	return queue(connection, MHD_HTTP_OK, response);
 }
 
@@ -505,7 +534,7 @@ answer_whole(struct server *server, struct exchange *exchange)
 			exchange->why != NULL ? exchange->why : "Refused.");
 	asset = find_asset(exchange->target);
 	if (asset != NULL && exchange->request.method == WEB_GET)
-		return send_asset(exchange->connection, asset);
+		return send_asset(server, exchange->connection, asset);
 	if (door_looks_at_code(&server->door, exchange)) {
 		exchange->errand = look_at_code;
 		exchange->errand_whom = &server->door;
@@ -938,6 +967,7 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 		arena_free(arena);
 		return err_memory(err);
 	}
+	pack_assets(&server);
 	code = run(&server, arena, &ends, err);
 	watchdog_stop(server.dog);
 	work_close(&server.desk);
@@ -946,6 +976,8 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 	sodium_memzero(&server.certificate, sizeof server.certificate);
 	sessions_free(server.door.sessions);
 	arena_free(arena);
+	for (size_t i = 0; i < ASSETS_MOST; i++)
+		free(server.packed[i].bytes);
 	store_free(server.store);
 	(void)pthread_cond_destroy(&server.idle);
 	(void)pthread_mutex_destroy(&server.lock);

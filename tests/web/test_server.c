@@ -76,6 +76,32 @@ server__a_page_has_every_guarding_header(void **state)
 }
 
 static void
+server__files_of_the_pages_go_packed_to_who_takes_that(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+	char text[512], style[128];
+	const char *at;
+
+	assert_int_equal(200, visit_get(visit, "/mixer", NULL, answer));
+	at = strstr(answer, "rel=\"stylesheet\" href=\"");
+	assert_non_null(at);
+	at += strlen("rel=\"stylesheet\" href=\"");
+	(void)snprintf(style, sizeof style, "%.*s", (int)strcspn(at, "\""), at);
+	(void)snprintf(text, sizeof text,
+		"GET %s HTTP/1.1\r\n" HOST "Accept-Encoding: gzip\r\n\r\n",
+		style);
+	assert_int_equal(200, say(visit, text));
+	assert_has(answer, "Content-Encoding: gzip\r\n");
+	assert_has(answer, "Vary: Accept-Encoding\r\n");
+	(void)snprintf(
+		text, sizeof text, "GET %s HTTP/1.1\r\n" HOST "\r\n", style);
+	assert_int_equal(200, say(visit, text));
+	assert_lacks(answer, "Content-Encoding");
+	assert_has(answer, "font-size");
+	visit_close(visit);
+}
+
+static void
 server__names_and_methods_that_are_not_its_own_are_refused(void **state)
 {
 	static const struct {
@@ -661,6 +687,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		TEST(server__a_page_has_every_guarding_header),
+		TEST(server__files_of_the_pages_go_packed_to_who_takes_that),
 		TEST(server__names_and_methods_that_are_not_its_own_are_refused),
 		TEST(server__head_is_get_without_the_page),
 		TEST(server__a_photo_is_kept_and_shown_as_a_picture_alone),
