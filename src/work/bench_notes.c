@@ -5,6 +5,7 @@
 #include "core/unit.h"
 #include "lab/drop.h"
 #include "lab/handling.h"
+#include "lab/modulus.h"
 #include "lab/toughness.h"
 #include "lab/uncertainty.h"
 #include "work/as_lab.h"
@@ -21,7 +22,7 @@ static const double jerk_most = 2;
 /* Wet density is weighed in a bucket; common practice, no source. */
 static const double bucket_step_kg_m3 = 5;
 
-enum { NOTES_A_READING = 3, NOTES_A_PIECE = 3, DIGITS = 3 };
+enum { NOTES_A_READING = 4, NOTES_A_PIECE = 3, DIGITS = 3 };
 
 struct work_bench_note *
 notes_add(struct noting *t, size_t specimen, const char *what,
@@ -64,7 +65,8 @@ notes_digits(struct noting *t, double value)
 }
 
 static const struct notes_unit strength = {1e6, "N/mm2"}, energy = {1, "J"},
-			       hung = {9.80665, "kg"};
+			       hung = {9.80665, "kg"},
+			       stiffness = {1e9, "kN/mm2"};
 
 /* A first-order uncertainty, where it could be had; by its address, since it is
  * only there once the code is. */
@@ -247,6 +249,68 @@ note_sags(struct noting *t, const struct book_reading *r, size_t piece)
 		notes_digits(t, sag[n - 1].deflection.m * 1000), n);
 }
 
+/* ---- stiffness ---- */
+
+/* The last sag that was read before the crack, or the fall; NULL: none. */
+static const struct lab_hung_sag *
+sag_before_crack(const struct lab_hung *load)
+{
+	const struct lab_hung_sag *last = NULL;
+
+	for (size_t i = 0; i < load->n_sag; i++)
+		if (load->sag[i].sag_m > 0 && load->sag[i].load_kg > 0 &&
+			load->sag[i].load_kg <= load->held_kg)
+			last = &load->sag[i];
+	return last;
+}
+
+static void
+note_modulus(struct noting *t, const struct book_reading *r, size_t piece)
+{
+	const struct book_specimen *p = &t->bench->site.specimen[piece];
+	const struct lab_flexure f = work_as_flexure(&r->bending, p);
+	const struct work_rig_known known = work_rig_known(
+		&t->bench->site, r->rig_id);
+	const struct lab_flexure_division read = work_flexure_division(&known);
+	const struct lab_modulus_division division = {.span = read.span,
+		.width = read.width,
+		.depth = read.depth,
+		.deflection = {work_rule_m},
+		.load = {read.weight.kg * gravity_m_s2}};
+	struct lab_hung *load = arena_take(t->arena, 1, sizeof *load);
+	const struct lab_hung_sag *sag;
+	struct lab_modulus ask = {.loading = f.loading,
+		.span = f.span,
+		.width = f.width,
+		.depth = f.depth};
+	struct err odd = {.code = ERR_NONE};
+	struct work_bench_note *note;
+	struct stress got;
+	double u = 0;
+
+	if (load == NULL ||
+		!work_bend_hung(t->arena, t->bench, piece, r->code, load))
+		return;
+	sag = sag_before_crack(load);
+	if (sag == NULL)
+		return;
+	ask.load.N = sag->load_kg * gravity_m_s2;
+	ask.deflection.m = sag->sag_m;
+	if (lab_modulus(&ask, &got, &odd) != ERR_NONE)
+		return;
+	note = notes_add(t, piece, "modulus of elasticity",
+		(struct interval){got.Pa, got.Pa}, stiffness,
+		maybe_u(lab_modulus_uncertainty(&ask, &division, &u, &odd),
+			&u));
+	notes_of(note, r);
+	note->from = text_format(t->arena,
+		"sag of %s mm at %s kg before the crack, beam theory; the "
+		"supports' own give is in it, and mostly it is larger than "
+		"the beam's",
+		notes_digits(t, sag->sag_m * 1000),
+		notes_digits(t, sag->load_kg));
+}
+
 /* ---- blows ---- */
 
 static void
@@ -307,6 +371,7 @@ work_bench_notes(struct arena *arena, const struct work_bench *bench,
 		if (strcmp(r->kind, "bending") == 0) {
 			note_after(&t, r, site->reading_specimen[i]);
 			note_sags(&t, r, site->reading_specimen[i]);
+			note_modulus(&t, r, site->reading_specimen[i]);
 		} else if (strcmp(r->kind, "drop") == 0) {
 			note_blows(&t, r, site->reading_specimen[i]);
 		}

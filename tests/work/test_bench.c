@@ -380,6 +380,41 @@ bench__a_snapped_piece_bounds_its_own_age_alone(void **state)
 }
 
 static void
+bench__a_sag_before_the_crack_gives_a_modulus(void **state)
+{
+	/* P L^3/(48 I d) with 6.2 kg, 600 mm, 100 x 75 mm and 2 mm; a sag read
+	 * after the crack says nothing of it. */
+	const struct lab_hung_step step[] = {
+		{.what = LAB_HUNG_ADDED, .mass = {5}},
+		{.what = LAB_HUNG_SAG, .sag = {0.002}},
+		{.what = LAB_HUNG_ADDED, .mass = {5}},
+		{.what = LAB_HUNG_CRACKED},
+		{.what = LAB_HUNG_SAG, .sag = {0.009}},
+		{.what = LAB_HUNG_HOLDING}};
+	const double want = 6.2 * 9.80665 * 0.6 * 0.6 * 0.6 /
+		(48 * 0.1 * 0.075 * 0.075 * 0.075 / 12 * 0.002);
+	struct fixture *f = *state;
+	const struct work_bench_note *note, *found = NULL;
+	struct work_bench bench;
+	struct yard y;
+	size_t n;
+
+	yard_furnish(f, &y);
+	put_live(f, &y, 0, step, sizeof step / sizeof step[0]);
+	assert_ok(work_bench_read(&y.desk, f->a, &bench, &f->err), &f->err);
+	assert_ok(work_bench_notes(f->a, &bench, &note, &n, &f->err), &f->err);
+	for (size_t i = 0; i < n; i++)
+		if (strcmp(note[i].what, "modulus of elasticity") == 0)
+			found = &note[i];
+	assert_non_null(found);
+	assert_near(found->value_si.low, want, 1e-9, 0);
+	/* 1 mm in 2 mm: a sixth to a seventh and more */
+	assert_has(found->value, "+/-");
+	assert_has(found->from, "supports");
+	yard_close(&y);
+}
+
+static void
 bench__censored_readings_are_said_to_be_so(void **state)
 {
 	const struct lab_hung_step fell[] = {{.what = LAB_HUNG_FELL}};
@@ -557,6 +592,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(bench__a_marking_is_never_given_twice),
 	TEST(bench__four_heights_give_the_loss_and_the_depth),
 	TEST(bench__a_snapped_piece_bounds_its_own_age_alone),
+	TEST(bench__a_sag_before_the_crack_gives_a_modulus),
 	TEST(bench__censored_readings_are_said_to_be_so),
 	TEST(bench__a_test_goes_on_where_it_was),
 	TEST(bench__a_rig_may_be_said_anew_before_the_first_weight),
