@@ -956,6 +956,22 @@ widen(struct spread *spread, struct maybe value)
 	spread->any = true;
 }
 
+/* What grows with age: strengths and what a blow takes; shortening, water and
+ * heat are read at ages of their own. */
+static bool
+grows_with_age(enum choose_measure measure)
+{
+	static const enum choose_measure grows[] = {CHOOSE_BENDING_STRENGTH,
+		CHOOSE_BREAKING_LOAD, CHOOSE_CRUSHING_STRENGTH,
+		CHOOSE_CRUSHING_LOAD, CHOOSE_DENT, CHOOSE_CRUSHING_ENERGY,
+		CHOOSE_SCREW_PULL};
+
+	for (size_t i = 0; i < sizeof grows / sizeof grows[0]; i++)
+		if (grows[i] == measure)
+			return true;
+	return false;
+}
+
 /* Ages that differ by more than a tenth and two days, moistures by more than
  * five points, are said; common practice, no source. */
 static enum err_code
@@ -971,7 +987,8 @@ caution_of_mixed_states(
 
 		if (r->excluded || !r->has_specimen)
 			continue;
-		widen(&age, r->age_s);
+		if (grows_with_age(r->measure))
+			widen(&age, r->age_s);
 		widen(&moisture,
 			all->site.specimen[r->specimen].moisture_ratio);
 	}
@@ -1019,7 +1036,8 @@ caution_of_cures(const struct desk *desk, struct arena *arena,
 		const struct work_result *r = &all->results.result[i];
 		struct work_cured cured;
 
-		if (r->excluded || !r->has_specimen || !r->age_s.has)
+		if (r->excluded || !r->has_specimen || !r->age_s.has ||
+			!grows_with_age(r->measure))
 			continue;
 		n++;
 		cured = work_cured(
