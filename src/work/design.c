@@ -134,14 +134,15 @@ say_design(struct designing *g, struct err *err)
 			"or change a material.",
 			out->chance * 100, out->best.chance * 100);
 	if (out->n_crushing + out->n_bending == 0)
-		s[n++] = "No batch of this book has taught the strength yet: "
-			 "it rests on published relations for pastes, which "
-			 "differ threefold between sites. Make a trial before "
-			 "you believe it.";
+		s[n++] = N_(
+			"No batch of this book has taught the strength yet: "
+			"it rests on published relations for pastes, which "
+			"differ threefold between sites. Make a trial before "
+			"you believe it.");
 	else if (out->best.crushing.is_beyond || out->best.bending.is_beyond)
-		s[n++] = "This mix lies outside what the book's own batches "
-			 "have tested: the strength is carried further than "
-			 "it was seen.";
+		s[n++] = N_("This mix lies outside what the book's own batches "
+			    "have tested: the strength is carried further than "
+			    "it was seen.");
 	if (foam->is_on && out->best.foam_fraction > foam->limit[0])
 		s[n++] = work_warning_text(g->arena, foam,
 			text_format(g->arena,
@@ -164,10 +165,12 @@ say_design(struct designing *g, struct err *err)
 					choose_measure_name(
 						out->requirement[i].measure)));
 	if (g->search.cement_cents <= 0)
-		s[n++] = "The cement has no price and package in the book, so "
-			 "cheapest means nothing here.";
-	s[n++] = "This screens; the local code and a licensed engineer decide "
-		 "what may be built.";
+		s[n++] = N_(
+			"The cement has no price and package in the book, so "
+			"cheapest means nothing here.");
+	s[n++] = N_(
+		"This screens; the local code and a licensed engineer decide "
+		"what may be built.");
 	for (size_t i = 0; i < n; i++)
 		if (s[i] == NULL)
 			return err_memory(err);
