@@ -15,12 +15,17 @@ async function waiting(page) {
   return page.evaluate(() => Object.keys(localStorage).filter((k) => k.startsWith('out:')).length);
 }
 
+// A question to a page that is on its way to another may never be answered.
+function within(ms, answer, otherwise) {
+  return Promise.race([answer, new Promise((resolve) => { setTimeout(resolve, ms, otherwise); })]);
+}
+
 async function settle(page) {
   let left = -1; // -1: the page was on its way to another when it was asked
   for (let i = 0; i < 200 && left !== 0; i++) {
-    left = await waiting(page).catch(() => -1);
+    left = await within(2000, waiting(page).catch(() => -1), -1);
     if (left === 0) break;
-    await page.evaluate(() => window.dispatchEvent(new Event('online'))).catch(() => {});
+    await within(2000, page.evaluate(() => window.dispatchEvent(new Event('online'))).catch(() => {}));
     await page.waitForTimeout(50);
   }
   same(left, 0, 'entries still waiting');
