@@ -86,7 +86,7 @@ static int
 run(const struct stats_hierarchy_ask *ask, const char *path)
 {
 	double took[N_RUN], used[N_RUN], ess = 0;
-	struct err err;
+	struct err err = {.code = ERR_NONE};
 
 	for (size_t i = 0; i < N_RUN; i++) {
 		struct arena *a = arena_new(arena_limit);

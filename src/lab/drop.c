@@ -161,10 +161,9 @@ static double
 energy_per_volume(const double *x, const void *context)
 {
 	const struct lab_drop *drop = context;
-	struct err unread;
+	struct err unread = {.code = ERR_NONE};
 	struct volume volume = {(double)NAN};
 
-	err_clear(&unread);
 	if (lab_dent_volume(drop->tip, (struct length){x[DIAMETER]}, x[ANGLE],
 		    (struct length){x[DEPTH]}, &volume, &unread) != ERR_NONE)
 		return (double)NAN; /* reported by lab_propagate */

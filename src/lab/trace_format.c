@@ -219,7 +219,8 @@ copy_field(struct trace_field f, char *to, size_t room)
 {
 	size_t n = f.n < room - 1 ? f.n : room - 1;
 
-	memcpy(to, f.at, n);
+	if (n > 0)
+		memcpy(to, f.at, n);
 	to[n] = '\0';
 }
 

@@ -20,7 +20,7 @@ static void
 err_in__speaks_as_its_arena(void **state)
 {
 	struct fixture *f = *state;
-	struct err err;
+	struct err err = {.code = ERR_NONE};
 
 	arena_speak(f->a, (struct tongue){.find = turn, .with = "arena"});
 	err = err_in(f->a);

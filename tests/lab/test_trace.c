@@ -342,7 +342,7 @@ trace__what_cannot_be_read_is_refused_with_its_line(void **state)
 		{"Time (s),Load (N)\n0,5,1,2\n0,6,1,4\n",
 			"cannot be told apart", 0, {.kind = LAB_TRACE_LOAD}},
 		{"T\0i\0m\0e\0", "UTF-16", 8, {.kind = LAB_TRACE_LOAD}},
-		{"Time (s),Load (N)\n0,1\n1,2\n2,\0003\n", "NUL", 33,
+		{"Time (s),Load (N)\n0,1\n1,2\n2,\0003\n", "NUL", 31,
 			{.kind = LAB_TRACE_LOAD}},
 	};
 	struct fixture *fx = *state;

@@ -527,7 +527,7 @@ censored__calc_speaks_json(void **state)
 		"{\"group\": \"A\", \"value\": 0.29},"
 		"{\"group\": \"A\", \"value\": 0.33},"
 		"{\"group\": \"B\", \"value\": [0.41, null]}]}");
-	struct err err;
+	struct err err = {.code = ERR_NONE};
 
 	assert_has(answer, "\"B\": {\"estimate\": null, \"se\": null");
 	assert_has(answer, "only at least its low");

@@ -283,7 +283,7 @@ nonlinear__calc_speaks_json(void **state)
 		"{\"model\": \"c1 + c2*x1*x2\", \"x\": [[1,2],[2,3],[4,1],"
 		"[3,5]], \"y\": [5, 13, 9, 31.5], "
 		"\"start\": {\"c1\": 0, \"c2\": 0}}");
-	struct err err;
+	struct err err = {.code = ERR_NONE};
 
 	/* A line on x1 x2 = 2, 6, 4, 15: slope 201.625 / 98.75 by hand. */
 	assert_near(support_get(answer, "coefficients.c2.estimate"),

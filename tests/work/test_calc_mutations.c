@@ -35,7 +35,7 @@ ask(struct tally *t, const char *what)
 	struct arena_mark mark = arena_mark(t->arena);
 	char *question = json_dumps(t->question, JSON_REAL_PRECISION(17));
 	const char *answer = NULL;
-	struct err err;
+	struct err err = {.code = ERR_NONE};
 	enum err_code code;
 
 	err_clear(&err);

@@ -273,7 +273,7 @@ calc__refuses_nonsense_by_name(void **state)
 	(void)support_calc_refused("summary", "{\"values\": [1e999, 1]}");
 	for (size_t i = 0; i < 2; i++) {
 		const char *value = i == 0 ? upside_down : boundless;
-		struct err err;
+		struct err err = {.code = ERR_NONE};
 
 		(void)snprintf(question, sizeof question,
 			"{\"family\": \"normal\", \"rows\": [{%s}]}", value);
