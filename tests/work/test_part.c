@@ -4,6 +4,7 @@
 #include "work/part.h"
 #include "work/screen.h"
 
+#include "place.h"
 #include "support.h"
 
 #include "book/book.h"
@@ -14,50 +15,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-enum { PATH_ROOM = 4096, MOMENT_S = 1773651600, DRAWS = 500 };
-
-struct place {
-	char folder[64], book[96];
-	struct desk desk;
-};
-
-static void
-open_place(struct fixture *f, struct place *p)
-{
-	static const struct book_info info = {.row.typed = "",
-		.name = "Demo",
-		.note = "",
-		.gallon = "us",
-		.currency = "units"};
-	static char demo[PATH_ROOM];
-	const char *source = getenv("FOAMWRIGHT_SOURCE");
-	const struct work_import ask = {.folder = demo};
-	struct work_imported out;
-
-	memset(p, 0, sizeof *p);
-	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
-	assert_non_null(mkdtemp(p->folder));
-	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
-	p->desk = (struct desk){.now_utc_s = MOMENT_S,
-		.who = "tester",
-		.seed = 7,
-		.n_chain = 2,
-		.n_keep = DRAWS};
-	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
-			  &f->err),
-		&f->err);
-	snprintf(demo, sizeof demo, "%s/demo", source != NULL ? source : ".");
-	assert_ok(work_import(&p->desk, f->a, &ask, &out, &f->err), &f->err);
-}
-
-static void
-close_place(struct place *p)
-{
-	book_close(p->desk.book);
-	unlink(p->book);
-	rmdir(p->folder);
-}
 
 /* The demo's workshop wall: 22.0 m by 2.4 m, 200 mm, 7.2 m2 of openings. */
 static void
