@@ -1,6 +1,6 @@
 /* pages_building.c - parts of the building: entered, screened by mechanics, and
  * as layers of heat. */
-#include "web/figures.h"
+#include "web/bounds.h"
 
 #include "draw/wall.h"
 #include "web/chart.h"
@@ -101,27 +101,6 @@ static const struct field part_fields[] = {
 };
 #undef AT
 
-static void
-fill_bounds(struct form *form, const struct web_request *request)
-{
-	for (int i = 1; i <= BOUNDS; i++) {
-		form_choice(form, text_format(request->arena, "what-%d", i),
-			text_format(request->arena, "%s %d",
-				_("What it must do"), i),
-			NULL);
-		for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++)
-			form_choose(form,
-				choose_measure_word((enum choose_measure)k),
-				_(choose_measure_name((enum choose_measure)k)));
-		form_text(form, text_format(request->arena, "bound-%d", i),
-			text_format(request->arena, "%s %d",
-				_("At least or at most how much"), i),
-			i == 1 ? _("With its unit: at least 1.5 N/mm2, at most "
-				   "600 kg/m3.")
-			       : NULL);
-	}
-}
-
 /* What only floors, panels and precast pieces have. */
 static void
 fill_seldom(struct form *form, const struct web_request *request)
@@ -190,7 +169,8 @@ fill_part(struct form *form, const struct web_request *request,
 	form_number(form, "safety", _("Safety factor on the strength"), "",
 		_("3 unless said; common practice, no source."));
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
-	fill_bounds(form, request);
+	for (int i = 1; i <= BOUNDS; i++)
+		bound_fill(form, i);
 	form_text(
 		form, "source", _("Where these requirements come from"), NULL);
 }
@@ -210,6 +190,8 @@ show_building(const struct web_request *request, struct web_reply *reply,
 	add_parts(&page, &parts);
 	page_link(&page, _("The duty sheet, to print and fill in"), "/duty");
 	page_link(&page, _("All parts screened by mechanics"), "/screen");
+	page_link(&page, _("What each kind of part is usually asked"),
+		"/usual");
 	page_form(&page, form);
 	return page_answer(&page, reply, err);
 }
@@ -224,40 +206,6 @@ web_building(const struct web_request *request, struct web_reply *reply,
 	return show_building(request, reply, &form, err);
 }
 
-/* "at least 1.5 N/mm2" */
-static bool
-read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
-	struct form *form)
-{
-	const char *name = text_format(request->arena, "bound-%d", i);
-	const char *what = text_format(request->arena, "what-%d", i);
-	const char *least = "at least ", *most = "at most ";
-	const char *text, *measure;
-	struct work_bound *bound = &ask->bound[ask->n_bound];
-
-	if (name == NULL || what == NULL)
-		return false;
-	text = web_given(request, name);
-	measure = web_given(request, what);
-	if (text == NULL && measure == NULL)
-		return true;
-	if (text == NULL || measure == NULL) {
-		form_fault_at(form, name,
-			_("Say both what it must do and how much."));
-		return false;
-	}
-	bound->measure = measure;
-	bound->is_least = strncmp(text, least, strlen(least)) == 0;
-	if (!bound->is_least && strncmp(text, most, strlen(most)) != 0) {
-		form_fault_at(form, name,
-			_("Begin with \"at least\" or \"at most\"."));
-		return false;
-	}
-	bound->value = text + strlen(bound->is_least ? least : most);
-	ask->n_bound++;
-	return true;
-}
-
 /* True: recorded, and *code names the part. */
 static bool
 put_part(
@@ -269,8 +217,14 @@ put_part(
 
 	ask.usual = web_given(request, "usual") != NULL;
 	good = form_read(request, part_fields, COUNT(part_fields), &ask, form);
-	for (int i = 1; i <= BOUNDS; i++)
-		good = read_bound(request, i, &ask, form) && good;
+	for (int i = 1; i <= BOUNDS; i++) {
+		bool given;
+
+		good = bound_read(request, form, i, &ask.bound[ask.n_bound],
+			       &given) &&
+			good;
+		ask.n_bound += given;
+	}
 	if (!good)
 		return false;
 	if (ask.code == NULL) {
