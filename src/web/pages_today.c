@@ -135,6 +135,7 @@ add_alarms(struct page *page)
 			_("Foam, wet weight and settling run as they always "
 			  "did."));
 	page_link(page, _("All that is watched"), "/watch");
+	page_link(page, _("The rules that warn"), "/warnings");
 }
 
 /* What the trial shows of the first thing that was measured. */

@@ -56,8 +56,8 @@ work_warning_text(
 	if (has_own(w))
 		return text_format(arena, "%s [%s: limit of this book, %s]",
 			sentence, w->rule->code, w->reason);
-	return text_format(
-		arena, "%s [%s: %s]", sentence, w->rule->code, w->rule->basis);
+	return text_format(arena, "%s [%s: %s]", sentence, w->rule->code,
+		arena_say(arena, w->rule->basis));
 }
 
 /* ---- set ---- */
