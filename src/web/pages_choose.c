@@ -292,6 +292,7 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		page.status = 422;
 	}
 	add_decisions(&page);
+	page_link(&page, _("Fresh batches, to confirm the choice"), "/confirm");
 	page_link(&page, _("What counts, and how much"), "/weights");
 	page_link(&page, _("A mix searched for a part"), "/design");
 	return page_answer(&page, reply, err);
