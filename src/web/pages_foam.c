@@ -83,10 +83,13 @@ fill_jar(struct form *form, const struct web_request *request)
 /* A refusal names the fields of the command; here they stand in other forms of
  * the page too. */
 static void
-refuse_look(struct form *form, const struct err *err)
+refuse_look(const struct web_request *request, struct form *form,
+	const struct err *err)
 {
 	if (strcmp(err->field, "--foam") == 0)
-		form_fault_at(form, "jar-foam", err->text);
+		form_fault_at(form, "jar-foam",
+			_("Say what the foam in it weighed when it was "
+			  "filled."));
 	else if (strcmp(err->field, "--look") == 0)
 		form_fault_at(form, "drained", err->text);
 	else
@@ -121,7 +124,7 @@ put_look(const struct web_request *request, struct form *form)
 	if (work_standing_put(&request->desk, request->arena, &ask, &told,
 		    &inner) == ERR_NONE)
 		return true;
-	refuse_look(form, &inner);
+	refuse_look(request, form, &inner);
 	return false;
 }
 
