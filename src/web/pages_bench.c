@@ -94,9 +94,10 @@ static void
 fill_form(struct form *form, const struct web_request *request)
 {
 	static const char *const shapes[] = {
-		"beam", "panel", "cube", "cylinder", "prism"};
+		"beam", "panel", "cube", "cylinder", "prism", "bar", "other"};
 	static const char *const shown[] = {N_("beam"), N_("panel"), N_("cube"),
-		N_("cylinder"), N_("prism")};
+		N_("cylinder"), N_("prism"), N_("bar with studs"),
+		N_("something else")};
 
 	form_start(form, request, "form", "/bench", _("Record this form"));
 	form->heading = _("A form for test pieces");
@@ -110,6 +111,7 @@ fill_form(struct form *form, const struct web_request *request)
 	form_number(form, "length", _("Inner length"), "mm in", NULL);
 	form_number(form, "diameter", _("Inner diameter, of a cylinder"),
 		"mm in", NULL);
+	form_text(form, "note", _("Remark"), NULL);
 }
 
 static enum err_code
@@ -177,6 +179,7 @@ static const struct field form_fields[] = {
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
 	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
+	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
 };
 #undef AT
 

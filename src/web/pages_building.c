@@ -306,15 +306,43 @@ add_screened(struct page *page, const struct work_screened *all,
 	page_grid(page, &grid);
 }
 
-static enum err_code
-screen_page(const struct web_request *request, struct web_reply *reply,
-	const char *part, struct err *err)
+static void
+fill_screen(struct form *form, const struct web_request *request,
+	const struct work_site *s)
 {
-	const struct work_screen_ask ask = {.part = part};
-	struct work_screened all;
-	struct page page;
+	form_start(form, request, "screen", "/screen", _("Screen this"));
+	form->gets = true;
+	form_choice(form, "part", _("Which part"), _("Empty: every part."));
+	for (size_t i = 0; i < s->n_part && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->part[i].code, s->part[i].name);
+	form_choice(form, "mix", _("With which mix"),
+		_("Empty: the one decided for the part, else the likeliest."));
+	for (size_t i = 0; i < s->n_mix && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->mix[i].code, s->mix[i].code);
+}
 
-	TRY(work_screen(&request->desk, request->arena, &ask, &all, err));
+enum err_code
+web_screen(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct work_screen_ask ask = {.part = web_query(request, "part"),
+		.mix = web_query(request, "mix")};
+	struct err inner = err_in(request->arena);
+	struct work_screened all = {.n_part = 0};
+	struct work_parts parts;
+	struct page page;
+	struct form form;
+
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	fill_screen(&form, request, &parts.site);
+	if (work_screen(&request->desk, request->arena, &ask, &all, &inner) !=
+		ERR_NONE) {
+		if (ask.mix == NULL)
+			return err_report(
+				err, inner.code, inner.field, "%s", inner.text);
+		form_fault(&form, &inner);
+		all.n_part = 0;
+	}
 	page_start(&page, request, _("Parts screened by mechanics"),
 		PAGE_BUILDING);
 	page_caution(&page,
@@ -325,13 +353,7 @@ screen_page(const struct web_request *request, struct web_reply *reply,
 		  "and the local code decide."));
 	for (size_t i = 0; i < all.n_part; i++)
 		add_screened(&page, &all, &all.part[i]);
+	page_form(&page, &form);
 	page_link(&page, _("Back to the building"), "/building");
 	return page_answer(&page, reply, err);
-}
-
-enum err_code
-web_screen(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	return screen_page(request, reply, web_query(request, "part"), err);
 }
