@@ -9,6 +9,7 @@
 #include "work/usual.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { FIELDS_MOST = 24 };
@@ -498,6 +499,61 @@ due__is_shown_blind_and_of_another_day(void **state)
 	assert_has(get_refused(f, "/due?on=soon"), "id=\"day-on-error\"");
 }
 
+/* ---- what docs/serving.md says ---- */
+
+static const char *
+read_source(struct fixture *f, const char *name)
+{
+	enum { MOST = 1 << 16 };
+	const char *root = getenv("FOAMWRIGHT_SOURCE");
+	const char *path = text_format(
+		f->a, "%s/%s", root != NULL ? root : ".", name);
+	char *bytes = arena_take(f->a, MOST, 1);
+	FILE *file = fopen(path, "rb");
+
+	assert_non_null(file);
+	assert_non_null(bytes);
+	bytes[fread(bytes, 1, MOST - 1, file)] = '\0';
+	(void)fclose(file);
+	return bytes;
+}
+
+/* Every command of command_names.h has its row, and every address of the table
+ * its route. */
+static void
+serving__names_every_command_and_no_address_that_is_not(void **state)
+{
+	static const char head[] = "COMMAND_NAME(command_";
+	struct fixture *f = *state;
+	const char *names = read_source(f, "src/cli/command_names.h");
+	const char *routes = read_source(f, "src/web/route_names.h");
+	const char *table = strstr(read_source(f, "docs/serving.md"),
+		"## The same deeds as the command line");
+	size_t n = 0;
+
+	assert_non_null(table);
+	for (const char *at = strstr(names, head); at != NULL;
+		at = strstr(at + 1, head)) {
+		const char *name = at + sizeof head - 1;
+
+		assert_has(table,
+			text_format(
+				f->a, "`%.*s`", (int)strcspn(name, ")"), name));
+		n++;
+	}
+	assert_true(n > 50);
+	for (const char *at = strstr(table, "`/"); at != NULL;
+		at = strstr(at + 2, "`/")) {
+		size_t slash = strcspn(at + 2, "/`?");
+
+		if (strstr(at, "## Labels") == NULL)
+			break;
+		assert_has(routes,
+			text_format(f->a, "\"/%.*s%s", (int)slash, at + 2,
+				at[2 + slash] == '/' ? "/\"" : "\""));
+	}
+}
+
 static int
 furnish(void **state)
 {
@@ -541,6 +597,7 @@ main(void)
 		TEST(choose__shows_what_if_and_writes_nothing),
 		TEST(bent__is_told_at_once),
 		TEST(due__is_shown_blind_and_of_another_day),
+		TEST(serving__names_every_command_and_no_address_that_is_not),
 	};
 
 	support_start();
