@@ -457,6 +457,25 @@ choose__shows_what_if_and_writes_nothing(void **state)
 	assert_int_equal(before, after);
 }
 
+static void
+firm__holds_the_textbook_tests_and_each_batch_left_out(void **state)
+{
+	struct fixture *f = *state;
+
+	const char *page = get(f, "/firm");
+
+	/* what compare --classical gives of the demo house; stats/test_oneway
+	 * holds the method against NIST, R and printed examples */
+	assert_has(page, "0.000369");
+	assert_has(page, "One-way analysis of variance, batch means");
+	assert_has(page, "Each batch left out in turn");
+	assert_has(page, "Beams snapped before their test");
+	assert_has(get_refused(f, "/firm?measure=nothing"),
+		"id=\"firm-measure-error\"");
+	assert_tame(get_refused(
+		f, "/firm?measure=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E"));
+}
+
 /* ---- the bench ---- */
 
 static void
@@ -595,6 +614,7 @@ main(void)
 		TEST(plan__is_asked_by_days_and_order),
 		TEST(confirm__keeps_its_ranges_sealed),
 		TEST(choose__shows_what_if_and_writes_nothing),
+		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
 		TEST(due__is_shown_blind_and_of_another_day),
 		TEST(serving__names_every_command_and_no_address_that_is_not),
