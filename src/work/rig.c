@@ -121,7 +121,7 @@ work_rig_put(const struct desk *desk, struct arena *arena,
 		return err_report(err, ERR_CONFLICT, "--test",
 			"Rig %s is for %s tests; another test needs a rig of "
 			"its own.",
-			row.code, row.test);
+			row.code, err_say(err, row.test));
 	row.code = ask->code;
 	row.row.typed = ask->typed;
 	take_text(ask->test, &row.test);
@@ -163,7 +163,7 @@ wrong_rig(const struct book_rig *rig, const struct book_rig_check *row,
 {
 	return err_report(err, ERR_CONFLICT, "rig",
 		"Rig %s is for %s tests; a check by %s does not go with it.",
-		rig->code, rig->test, row->what);
+		rig->code, err_say(err, rig->test), err_say(err, row->what));
 }
 
 static struct lab_dead_load
