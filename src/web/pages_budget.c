@@ -40,7 +40,7 @@ static void
 share(struct page *page, struct grid *grid, double ratio)
 {
 	grid_number(grid, ratio * HUNDRED,
-		page_format(page, "%.2g", ratio * HUNDRED));
+		unit_digits(page->request->arena, ratio * HUNDRED, 2));
 }
 
 static void
@@ -66,7 +66,7 @@ add_parts(struct page *page, const struct work_budget *b)
 
 	page_table(page, &grid, choose_measure_word(b->measure),
 		page_format(page, "%s: %s", _(choose_measure_name(b->measure)),
-			_("what leaves one test open")),
+			_("what leaves it open")),
 		column, COUNT(column));
 	for (size_t i = 0; i < b->n_part; i++)
 		add_line(page, &grid, _(b->part[i].name), b->part[i].ratio,
@@ -74,7 +74,9 @@ add_parts(struct page *page, const struct work_budget *b)
 	add_line(page, &grid, _("all readings together"), b->reading, NULL);
 	if (b->n_step > 0)
 		add_line(page, &grid, _("step between held and broke"), b->step,
-			_("smaller steps near the expected load"));
+			b->measure == CHOOSE_CRUSHING_STRENGTH
+				? _("a finer gauge")
+				: _("smaller steps near the expected load"));
 	if (b->has_spread) {
 		add_line(page, &grid, _("two pieces of one batch"), b->sd_piece,
 			_("more pieces of every batch"));
@@ -209,8 +211,9 @@ web_budget(const struct web_request *request, struct web_reply *reply,
 	else
 		page_say(&page,
 			_("Each figure is one standard uncertainty, as a share "
-			  "of the result; the root of their squares is what "
-			  "they leave open together (JCGM 100:2008)."));
+			  "of the result; together the readings leave open the "
+			  "root of the sum of their squares (JCGM "
+			  "100:2008)."));
 	add_links(&page, &asked);
 	return page_answer(&page, reply, err);
 }

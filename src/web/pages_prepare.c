@@ -147,6 +147,19 @@ add_drop_fields(struct preparing *p)
 		"deg", NULL);
 }
 
+/* Is there no rig, or one whose record does not hold what a plan takes? */
+static bool
+lacks(const struct preparing *p)
+{
+	const struct book_rig *rig = p->rig;
+
+	if (rig == NULL)
+		return true;
+	return p->is_drop ? !rig->bar_kg.has || !rig->tip_diameter_m.has ||
+			is(rig->tip, "")
+			  : !rig->span_m.has || !rig->hanger_kg.has;
+}
+
 static void
 fill_form(struct preparing *p)
 {
@@ -181,9 +194,9 @@ fill_form(struct preparing *p)
 		form_number(form, "interval",
 			_("Between held and broke, of the load"), "%",
 			_("Empty: 10 %."));
-	if (p->rig == NULL && p->is_drop)
+	if (lacks(p) && p->is_drop)
 		add_drop_fields(p);
-	else if (p->rig == NULL)
+	else if (lacks(p))
 		add_bending_fields(p);
 }
 
@@ -240,6 +253,24 @@ read_ask(struct preparing *p)
 
 /* --- Worked out. --- */
 
+/* What a plan calls its figures, as fields of the form. */
+static void
+refuse(struct form *form, const struct err *err)
+{
+	static const struct {
+		const char *said, *field;
+	} same[] = {{"--foreseen", "low"}, {"strength", "low"},
+		{"energy", "low"}, {"width_ratio", "interval"}};
+
+	for (size_t i = 0; i < COUNT(same); i++) {
+		if (!is(err->field, same[i].said))
+			continue;
+		form_fault_at(form, same[i].field, err->text);
+		return;
+	}
+	form_fault(form, err);
+}
+
 /* Of a trial a mix that cannot be planned is said; alone it is a fault. */
 static enum err_code
 work_out(struct preparing *p, struct page *page, struct err *err)
@@ -270,7 +301,7 @@ work_out(struct preparing *p, struct page *page, struct err *err)
 		}
 	}
 	if (p->n_plan == 0 && first.code != ERR_NONE)
-		form_fault(&p->form, &first);
+		refuse(&p->form, &first);
 	else if (first.code != ERR_NONE)
 		page_say(page, arena_text(p->request->arena, first.text));
 	return ERR_NONE;
@@ -313,8 +344,9 @@ lay_weights(
 				page, "%u x %g kg", w->n_large, w->large.kg),
 			_("one by one, at first"));
 	lay(grid, _("Small weights"),
-		page_format(page, "%u x %g kg", w->n_small, w->small.kg),
-		page_format(page, "%s %s", _("from there on, hung already:"),
+		page_format(page, "%s %u x %g kg", _("up to"), w->n_small,
+			w->small.kg),
+		page_format(page, "%s %s", _("from this load on:"),
 			kilograms(page, plan->bending.small_from.kg)));
 }
 
@@ -528,6 +560,10 @@ add_links(struct page *page, const struct preparing *p)
 	if (p->about.piece != NULL)
 		page_link(page, _("To the piece"),
 			web_at(request, "/piece/", p->about.piece));
+	if (p->rig != NULL)
+		page_link(page,
+			page_format(page, "%s %s", _("Rig"), p->rig->code),
+			web_at(request, "/rig/", p->rig->code));
 	page_link(page, _("The rigs of the bench"), "/rigs");
 	page_link(page, _("To the bench"), "/bench");
 }

@@ -606,6 +606,28 @@ say_told(struct page *page, const struct work_rig_told *told,
 			plain_words(page->request, form, told->sentence[i]));
 }
 
+/* Its figures come first until it was held against something. */
+static void
+add_forms(struct page *page, const struct work_site *site,
+	const struct book_rig *rig, const struct rig_forms *forms)
+{
+	const struct web_request *request = page->request;
+	bool is_new = true;
+
+	for (size_t i = 0; i < site->n_rig_check; i++)
+		is_new = is_new && site->rig_check[i].rig_id != rig->row.id;
+	if (is_new)
+		page_form(page, &forms->figures);
+	for (int i = 0; i < CHECKS; i++)
+		if (goes_with(rig, i))
+			page_form(page, &forms->check[i]);
+	if (!is_new)
+		page_form(page, &forms->figures);
+	page_say(page,
+		_("A figure left empty stays as it is in the book; the record "
+		  "takes an entry back."));
+}
+
 static enum err_code
 show_rig(const struct web_request *request, struct web_reply *reply,
 	struct rig_forms *forms, struct err *err)
@@ -629,13 +651,7 @@ show_rig(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page, caution_of(request, rig));
 	say_told(&page, &rigs.rig[at], &forms->figures);
 	add_checks(&page, &rigs.bench.site, rig);
-	for (int i = 0; i < CHECKS; i++)
-		if (goes_with(rig, i))
-			page_form(&page, &forms->check[i]);
-	page_form(&page, &forms->figures);
-	page_say(&page,
-		_("A figure left empty stays as it is in the book; the record "
-		  "takes an entry back."));
+	add_forms(&page, &rigs.bench.site, rig, forms);
 	page_link(&page, _("The rigs of the bench"), "/rigs");
 	page_link(&page, _("To the bench"), "/bench");
 	return page_answer(&page, reply, err);
@@ -717,7 +733,7 @@ web_rig_post(const struct web_request *request, struct web_reply *reply,
 	const struct book_rig *rig;
 	struct work_bench bench;
 	int which = 0;
-	bool done;
+	bool done = false;
 	size_t at;
 
 	if (forms == NULL)
@@ -730,9 +746,14 @@ web_rig_post(const struct web_request *request, struct web_reply *reply,
 		(id == NULL || !is(id, checks[which].id) ||
 			!goes_with(rig, which)))
 		which++;
-	done = which < CHECKS
-		? put_check(request, rig, which, &forms->check[which])
-		: put_rig(request, rig->code, &forms->figures);
+	if (which < CHECKS)
+		done = put_check(request, rig, which, &forms->check[which]);
+	else if (id != NULL && is(id, "rig"))
+		done = put_rig(request, rig->code, &forms->figures);
+	else
+		form_fault_at(&forms->figures, "",
+			_("This rig has no such check. Nothing was "
+			  "recorded."));
 	return done ? go_to_rig(request, reply, rig->code, err)
 		    : show_rig(request, reply, forms, err);
 }

@@ -14,6 +14,7 @@ static const struct {
 } fields[] = {
 	{"agent", N_("Foam is made of")},
 	{"area-load", N_("Load on its face")},
+	{"bar", N_("What falls weighs")},
 	{"baseline", N_("The baseline")},
 	{"because", N_("Your reason")},
 	{"count", N_("How many")},
@@ -60,6 +61,7 @@ static const struct {
 	{"thickness", N_("Thickness of the foamed concrete")},
 	{"through", N_("It went through")},
 	{"tip", N_("Its tip")},
+	{"tip-diameter", N_("Diameter of the tip")},
 	{"trial", N_("Of which trial")},
 	{"vessel-empty", N_("Weighing vessel, empty")},
 	{"vessel-full", N_("The same, full of water")},

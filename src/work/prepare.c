@@ -149,6 +149,12 @@ foresee(struct preparing *p, struct err *err)
 	if (ask->low_pa.has != ask->high_pa.has)
 		return err_report(err, ERR_INPUT, "--foreseen",
 			"What is foreseen needs both ends.");
+	if (ask->low_pa.has && !(ask->low_pa.value <= ask->high_pa.value))
+		return err_report(err, ERR_INPUT, "--foreseen",
+			"What is foreseen runs from %g to %g %s; its upper end "
+			"must not be below the lower one.",
+			ask->low_pa.value / 1e6, ask->high_pa.value / 1e6,
+			p->out->is_drop ? "J/cm3" : "N/mm2");
 	if (ask->low_pa.has) {
 		p->out->by = WORK_FORESEEN_SAID;
 		p->out->foreseen_pa = (struct interval){
