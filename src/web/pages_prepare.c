@@ -467,8 +467,6 @@ add_mix(struct page *page, struct grid *grid, const struct preparing *p,
 			grid, p->about.mix[i], address_of(p, p->about.mix[i]));
 	else
 		grid_text(grid, p->about.mix[i]);
-	add_number(page, grid, plan->foreseen_pa.low / MEGA);
-	add_number(page, grid, plan->foreseen_pa.high / MEGA);
 	if (plan->is_drop) {
 		add_number(page, grid, plan->drop.height_m.low * MILLI);
 		add_number(page, grid, plan->drop.height_m.high * MILLI);
@@ -481,27 +479,29 @@ add_mix(struct page *page, struct grid *grid, const struct preparing *p,
 	}
 	add_number(page, grid,
 		plan->piece_kg.has ? plan->piece_kg.value : (double)NAN);
+	add_number(page, grid, plan->foreseen_pa.low / MEGA);
+	add_number(page, grid, plan->foreseen_pa.high / MEGA);
 }
 
 static void
 add_figures(struct page *page, const struct preparing *p)
 {
-	static const struct grid_column
-		bending[] = {{"mix", N_("mix"), "", false},
-			{"foreseen_low", N_("foreseen from"), "N/mm2", true},
-			{"foreseen_high", N_("foreseen to"), "N/mm2", true},
-			{"hang_least", N_("breaks from"), "kg", true},
-			{"hang_most", N_("breaks up to"), "kg", true},
-			{"small_from", N_("small steps from"), "kg", true},
-			{"step", N_("step at most"), "kg", true},
-			{"falls", N_("falls at most"), "kg", true},
-			{"piece", N_("a piece weighs"), "kg", true}},
-		drop[] = {{"mix", N_("mix"), "", false},
-			{"foreseen_low", N_("foreseen from"), "J/cm3", true},
-			{"foreseen_high", N_("foreseen to"), "J/cm3", true},
-			{"height_least", N_("from at least"), "mm", true},
-			{"height_most", N_("from at most"), "mm", true},
-			{"piece", N_("a piece weighs"), "kg", true}};
+	static const struct grid_column bending[] = {
+		{"mix", N_("mix"), "", false},
+		{"hang_least", N_("breaks from"), "kg", true},
+		{"hang_most", N_("breaks up to"), "kg", true},
+		{"small_from", N_("small steps from"), "kg", true},
+		{"step", N_("step at most"), "kg", true},
+		{"falls", N_("falls at most"), "kg", true},
+		{"piece", N_("a piece weighs"), "kg", true},
+		{"foreseen_low", N_("foreseen from"), "N/mm2", true},
+		{"foreseen_high", N_("foreseen to"), "N/mm2", true}};
+	static const struct grid_column drop[] = {{"mix", N_("mix"), "", false},
+		{"height_least", N_("from at least"), "mm", true},
+		{"height_most", N_("from at most"), "mm", true},
+		{"piece", N_("a piece weighs"), "kg", true},
+		{"foreseen_low", N_("foreseen from"), "J/cm3", true},
+		{"foreseen_high", N_("foreseen to"), "J/cm3", true}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 

@@ -86,9 +86,9 @@ add_rigs(struct page *page, const struct work_rigs *rigs)
 {
 	static const struct grid_column column[] = {
 		{"rig", N_("rig"), "", false}, {"test", N_("for"), "", false},
-		{"last_check_piece", N_("last check piece"), "", false},
-		{"check_is_due", N_("the weekly one"), "", false},
-		{"is_doubted", N_("to be doubted"), "", false}};
+		{"check_is_due", N_("weekly check"), "", false},
+		{"is_doubted", N_("to be doubted"), "", false},
+		{"last_check_piece", N_("last check piece"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid grid;
 
@@ -100,9 +100,9 @@ add_rigs(struct page *page, const struct work_rigs *rigs)
 			continue;
 		grid_link(&grid, r->code, web_at(request, "/rig/", r->code));
 		grid_text(&grid, test_words(request, r->test));
-		grid_text(&grid, is(r->last_on, "") ? NULL : r->last_on);
 		grid_text(&grid, r->is_due ? _("is due") : _("not yet"));
 		grid_text(&grid, r->is_doubted ? _("yes") : _("no"));
+		grid_text(&grid, is(r->last_on, "") ? NULL : r->last_on);
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);
@@ -523,9 +523,7 @@ add_check(struct page *page, struct grid *grid, const struct work_site *site,
 {
 	const struct web_request *request = page->request;
 
-	grid_text(grid, check->read_on);
-	grid_text(grid, check_words(request, check->what));
-	grid_text(grid, is(check->piece, "") ? NULL : check->piece);
+	grid_link(grid, check->code, correct_address(page, rig, check));
 	for (size_t i = 0; i < COUNT(check_columns); i++) {
 		struct maybe value;
 
@@ -539,43 +537,52 @@ add_check(struct page *page, struct grid *grid, const struct work_site *site,
 			page_format(page, "%.4g",
 				value.value / check_columns[i].unit));
 	}
-	grid_text(grid,
-		plain_words(request, NULL,
-			work_rig_say_check(request->arena, site, check)));
+	grid_text(grid, check_words(request, check->what));
+	grid_text(grid, is(check->piece, "") ? NULL : check->piece);
+	grid_text(grid, check->read_on);
 	grid_text(grid, check->remark);
-	grid_link(grid, check->code, correct_address(page, rig, check));
+	if (request->twin != WEB_PAGE)
+		grid_text(grid,
+			plain_words(request, NULL,
+				work_rig_say_check(
+					request->arena, site, check)));
 }
 
+/* On the page what a check says stands above; a twin has it in each row. */
 static void
 add_checks(struct page *page, const struct work_site *site,
 	const struct book_rig *rig)
 {
-	static const struct grid_column
-		first[] = {{"day", N_("day"), "", false},
-			{"check", N_("check"), "", false},
-			{"what", N_("what it is"), "", false}},
-		last[] = {{"found_out", N_("what it says"), "", false},
-			{"remark", N_("remark"), "", false},
-			{"name", N_("correct it"), "", false}};
+	static const struct grid_column name = {"name", N_("check"), "", false};
+	static const struct grid_column rest[] = {
+		{"check", N_("what was done"), "", false},
+		{"piece", N_("what it is"), "", false},
+		{"day", N_("day"), "", false},
+		{"remark", N_("remark"), "", false},
+		{"says", N_("what it says"), "", false}};
 	const struct web_request *request = page->request;
 	struct grid_column column[COLUMNS_MOST];
 	struct grid grid;
 	size_t n = 0;
 
-	for (size_t i = 0; i < COUNT(first); i++)
-		column[n++] = first[i];
+	column[n++] = name;
 	for (size_t i = 0; i < COUNT(check_columns); i++)
 		if (has_column(&check_columns[i], rig))
 			column[n++] = check_columns[i].column;
-	for (size_t i = 0; i < COUNT(last); i++)
-		column[n++] = last[i];
+	for (size_t i = 0; i < COUNT(rest); i++)
+		if (i + 1 < COUNT(rest) || request->twin != WEB_PAGE)
+			column[n++] = rest[i];
 	page_table(page, &grid, "checks", _("What it was held against"), column,
 		n);
 	for (size_t i = 0; i < site->n_rig_check; i++)
 		if (site->rig_check[i].rig_id == rig->row.id)
 			add_check(page, &grid, site, rig, &site->rig_check[i]);
-	if (grid_rows(&grid) > 0)
-		page_grid(page, &grid);
+	if (grid_rows(&grid) == 0)
+		return;
+	page_grid(page, &grid);
+	page_say(page,
+		_("The name of a check opens its form with what it holds, to "
+		  "be corrected."));
 }
 
 static const char *

@@ -95,7 +95,7 @@ rigs__are_entered_and_keep_what_an_empty_field_leaves(void **state)
 	assert_near(rig[0].hanger_kg.value, 1.2, 1e-15, 0);
 	assert_has(ask(&t, "/rig/R1", NULL), "name=\"span\" value=\"600\"");
 	assert_has(ask(&t, "/rigs", NULL), "href=\"/rig/R1\"");
-	assert_has(ask(&t, "/rigs.csv", NULL), "J1,crushing,,is due,no\r\n");
+	assert_has(ask(&t, "/rigs.csv", NULL), "J1,crushing,is due,no,\r\n");
 	yard_close(&t.y);
 }
 
@@ -178,8 +178,8 @@ rigs__checks_are_told_and_corrected_by_their_name(void **state)
 	assert_near(check[0].known_kg.value, 421, 1e-15, 0);
 	assert_near(check[0].zero_pa.value, 1e5, 1e-15, 0);
 	assert_has(ask(&t, "/rig/J1.csv", NULL),
-		"2026-03-02,dead load,,380,,36,,A later one of its kind "
-		"counts in its place.");
+		"dead load 2026-03-02,380,,36,,dead load,,2026-03-02,,A "
+		"later one of its kind counts in its place.");
 	done(&t, "/rig/J1", "form=weight&weight=5+kg&weighs=4.86+kg",
 		"/rig/J1?saved=1");
 	assert_has(ask(&t, "/rigs", NULL), "J1 is to be doubted");
