@@ -285,10 +285,12 @@ static void
 fill_bend(struct form *form, const struct web_request *request,
 	const struct work_site *site, const char *code)
 {
+	bool rigged;
+
 	form_start(form, request, "bend", web_at(request, "/bend/", code),
 		_("Begin hanging weights"));
 	form->heading = _("Bend it");
-	rigs_choice(form, site, "bending");
+	rigged = rigs_choice(form, site, "bending");
 	form_number(form, "span", _("Between the middles of the supports"),
 		"mm in", NULL);
 	form_number(form, "hanger", _("Hanger and bucket"), "kg lb",
@@ -299,7 +301,9 @@ fill_bend(struct form *form, const struct web_request *request,
 	form_choice(form, "loading", _("Where it is loaded"), NULL);
 	form_choose(form, "centre", _("in the middle"));
 	form_choose(form, "third", _("at the third points"));
-	form_value(form, "centre");
+	if (rigged)
+		form_choose(form, "", _("as the rig is, else in the middle"));
+	form_value(form, rigged ? "" : "centre");
 }
 
 static void
@@ -319,7 +323,7 @@ fill_drop(struct form *form, const struct web_request *request,
 	form_yes(form, "cracked", _("It cracked"), NULL);
 	form_number(
 		form, "from-edge", _("From the nearest edge"), "mm in", NULL);
-	rigs_choice(form, site, "drop");
+	(void)rigs_choice(form, site, "drop");
 	form_number(form, "bar", _("What fell weighs"), "kg lb", NULL);
 	form_number(form, "from", _("Height, tip to face"), "mm in m", NULL);
 	form_choice(form, "tip", _("Its tip"), NULL);
@@ -338,7 +342,7 @@ fill_crush(struct form *form, const struct web_request *request,
 {
 	form_start(form, request, "crush", action, _("Record the crushing"));
 	form->heading = _("Crush it");
-	rigs_choice(form, site, "crushing");
+	(void)rigs_choice(form, site, "crushing");
 	form_number(form, "gauge", _("Gauge when it gave way"), "bar psi MPa",
 		NULL);
 	form_number(
@@ -548,13 +552,13 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
+	page_link(&page, _("What to lay out before the test"),
+		web_at(request, "/prepare/", code));
 	if (bends_now(&bench, piece))
 		page_link(&page, _("Go on with the bending test"),
 			web_at(request, "/bend/", code));
 	else
 		page_form(&page, &forms->bend);
-	page_link(&page, _("What to lay out before the test"),
-		web_at(request, "/prepare/", code));
 	page_form(&page, &forms->drop);
 	page_form(&page, &forms->crush);
 	page_form(&page, &forms->weigh);

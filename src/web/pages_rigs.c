@@ -24,7 +24,7 @@ is(const char *a, const char *b)
 
 /* --- Chosen for a reading. --- */
 
-void
+bool
 rigs_choice(struct form *form, const struct work_site *site, const char *test)
 {
 	const struct web_request *request = form->request;
@@ -33,7 +33,7 @@ rigs_choice(struct form *form, const struct work_site *site, const char *test)
 	for (size_t i = 0; i < site->n_rig; i++)
 		n += is(site->rig[i].test, test);
 	if (n == 0)
-		return;
+		return false;
 	form_choice(form, "rig", _("On which rig"),
 		_("It fills in what stays empty here, and what its checks "
 		  "found goes with the reading."));
@@ -47,6 +47,7 @@ rigs_choice(struct form *form, const struct work_site *site, const char *test)
 		form_choose(form, site->rig[i].code, site->rig[i].code);
 		n++;
 	}
+	return true;
 }
 
 /* --- All rigs. --- */

@@ -6,6 +6,7 @@
 
 #include "book/book.h"
 #include "web/dispatch.h"
+#include "work/bench.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -190,6 +191,7 @@ static void
 rigs__are_offered_where_a_reading_is_taken(void **state)
 {
 	char address[32], to[32];
+	struct work_bench bench;
 	const char *body;
 	struct talk t;
 
@@ -205,8 +207,13 @@ rigs__are_offered_where_a_reading_is_taken(void **state)
 	assert_has(body, "id=\"drop-rig-1\" name=\"rig\" value=\"D1\"");
 	assert_has(body, "id=\"crush-rig-1\" name=\"rig\" value=\"J1\"");
 	(void)snprintf(to, sizeof to, "/bend/%s", t.y.piece[0]);
-	done(&t, to, "form=bend&rig=R1&weights=5+kg%2C+2+kg", to);
+	done(&t, "/rig/R1", "form=rig&loading=third", "/rig/R1?saved=1");
+	done(&t, to, "form=bend&rig=R1&loading=&weights=5+kg%2C+2+kg", to);
 	assert_has(ask(&t, to, NULL), "Span 600 mm, hanger 1.2 kg");
+	assert_ok(work_bench_read(&t.y.desk, t.f->a, &bench, &t.f->err),
+		&t.f->err);
+	assert_string_equal("third", bench.session[0].loading);
+	assert_int_equal(bench.site.rig[0].row.id, bench.session[0].rig_id);
 	assert_has(refused(&t, address, "form=crush&rig=R1&gauge=80+bar"),
 		"id=\"crush-rig-error\"");
 	yard_close(&t.y);
