@@ -624,6 +624,26 @@ view_languages(const struct page *page, struct view_layout *view)
 	return true;
 }
 
+/* Over the network: for another phone, and to leave. */
+static bool
+view_doors(const struct page *page, struct view_layout *view)
+{
+	const struct web_request *request = page->request;
+	struct view_link *link = arena_take(request->arena, 2, sizeof *link);
+
+	if (link == NULL)
+		return false;
+	view->doors = link;
+	if (request->home == NULL || page->section == PAGE_NOWHERE)
+		return true;
+	if (request->may_record)
+		link[view->n_doors++] = (struct view_link){
+			.words = _("Let a phone join"), .address = "/pair"};
+	link[view->n_doors++] = (struct view_link){
+		.words = _("Sign out"), .address = "/sign-out"};
+	return true;
+}
+
 static bool
 view_page(const struct page *page, struct view_layout *view)
 {
@@ -636,7 +656,6 @@ view_page(const struct page *page, struct view_layout *view)
 	*view = (struct view_layout){.language = request->language,
 		.title = page->title,
 		.book = _("The book"),
-		.css = web_asset_css,
 		.script = web_asset_script,
 		.body = page->field ? "site" : "desk",
 		.field = page->field,
@@ -658,7 +677,7 @@ view_page(const struct page *page, struct view_layout *view)
 		view->csv = twin_address(request, ".csv", NULL);
 	}
 	return view->tab != NULL && view_sections(page, view) &&
-		view_languages(page, view);
+		view_doors(page, view) && view_languages(page, view);
 }
 
 static enum err_code
