@@ -27,6 +27,7 @@ const forms = [['/materials', 'material'], ['/mixes', 'mix'], ['/trial', 'trial'
   ['/batch/01', 'foam'], ['/batch/01', 'around'], ['/batch/01', 'settling'],
   ['/bench', 'pieces'], ['/bench', 'form'], ['/piece/01-B-1', 'drop'],
   ['/piece/01-B-1', 'crush'], ['/piece/01-B-1', 'weigh'], ['/piece/01-B-1', 'fate'],
+  ['/rigs', 'new'], ['/rig/J1', 'rig'], ['/rig/J1', 'load'], ['/rig/J1', 'weight'],
   ['/measure/01-B-1', 'drying'], ['/measure/01-B-1', 'moisture'], ['/measure/01-B-1', 'soak'], ['/measure/01-B-1', 'rise'],
   ['/measure/01-B-1', 'shrinkage'], ['/measure/01-B-1', 'screw'], ['/measure/01-B-1', 'frost'], ['/measure/01-B-1', 'hotbox'],
   ['/choose', 'decide-wall-w'], ['/building', 'part'], ['/part/floor', 'part'], ['/pour', 'pour'],

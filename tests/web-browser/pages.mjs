@@ -11,11 +11,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/rigs', '/rig/J1', '/prepare/01-B-1', '/budget', '/budget/bending_strength', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
   '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1', '/rigs', '/rig/J1', '/prepare/01-B-1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -261,6 +261,11 @@ const told = {
   '/piece/01-B-p1': 'A plate that the bar was dropped on, and where it hit.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
   '/measure/01-B-1': 'One test piece: moisture, water taken or drawn up, shortening, screws, frost, heat, and drying by a wall.',
+  '/rigs': 'The rigs of the bench, and which of them is to be doubted.',
+  '/rig/J1': 'One rig: what it was held against, what that means for readings, and its figures.',
+  '/prepare/01-B-1': 'Before a test: the load to expect, what to lay out, what falls and what is lifted.',
+  '/budget': 'What rule, weights, steps, pieces and batches each leave open in a result.',
+  '/budget/bending_strength': 'What leaves one kind of result open, and whether finer reading helps.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/next': 'What further batches would gain against what they cost.',
@@ -282,7 +287,7 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part|rig|budget)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
   return told[address] ?? told[address.replace(/\?.*/, '')] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
