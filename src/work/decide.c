@@ -138,7 +138,8 @@ static enum err_code
 not_there(const char *what, const char *code, struct err *err)
 {
 	return err_report(err, ERR_NOT_FOUND, what,
-		"There is no %s \"%.60s\" in the book.", what, code);
+		"There is no %s \"%.60s\" in the book.", err_say(err, what),
+		code);
 }
 
 static enum err_code
@@ -150,9 +151,9 @@ find_both(struct deciding *d, struct err *err)
 		strcmp(site->part[d->part].code, d->ask->part) != 0)
 		d->part++;
 	if (d->part == site->n_part)
-		return not_there("part of the building", d->ask->part, err);
+		return not_there(N_("part of the building"), d->ask->part, err);
 	if (!work_site_mix(site, d->ask->mix, &d->mix))
-		return not_there("mix", d->ask->mix, err);
+		return not_there(N_("mix"), d->ask->mix, err);
 	TRY(work_check_tested(site, d->mix, err));
 	for (size_t i = 0; i < d->chosen.n_part; i++)
 		if (d->chosen.part[i].part == d->part)
