@@ -208,7 +208,8 @@ tie_heading(struct import_file *f, size_t at, const char *const *prefix)
 					"got the unit [%s]; it takes %s, such "
 					"as \"%s\"",
 					unit,
-					err_say(err, unit_kind_name(c->unit)),
+					arena_say(f->in->arena,
+						unit_kind_name(c->unit)),
 					unit_example(c->unit)));
 		return;
 	}
