@@ -86,7 +86,7 @@ fill_pieces(struct form *form, const struct web_request *request,
 	for (size_t i = 0; i < bench->n_form && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, bench->form[i].code,
 			text_format(request->arena, "%s, %s",
-				bench->form[i].code, bench->form[i].shape));
+				bench->form[i].code, _(bench->form[i].shape)));
 	form_number(form, "count", _("How many"), "",
 		_("Empty forms too: none may be lost."));
 	form_number(form, "test-age", _("To be tested at the age of"), "d",
@@ -515,7 +515,7 @@ add_facts(struct page *page, const struct web_request *request,
 	page_say(page,
 		page_format(page, "%s. %s %s",
 			work_piece_sized(request->arena, p), _("State:"),
-			p->fate));
+			_(p->fate)));
 	if (!blind)
 		page_say(page,
 			page_format(page, "%s %s, %s %s", _("Mix"),
@@ -800,7 +800,7 @@ add_steps(struct page *page, const struct work_bending *b)
 	for (size_t i = 0; i < b->n_step; i++) {
 		grid_number(&grid, (double)(i + 1),
 			page_format(page, "%zu", i + 1));
-		grid_text(&grid, lab_hung_word(b->step[i].what));
+		grid_text(&grid, _(lab_hung_word(b->step[i].what)));
 		if (b->step[i].what == LAB_HUNG_ADDED)
 			grid_number(&grid, b->step[i].mass.kg,
 				page_format(page, "%g", b->step[i].mass.kg));
