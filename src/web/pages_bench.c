@@ -98,9 +98,10 @@ static void
 fill_form(struct form *form, const struct web_request *request)
 {
 	static const char *const shapes[] = {
-		"beam", "panel", "cube", "cylinder", "prism"};
+		"beam", "panel", "cube", "cylinder", "prism", "bar", "other"};
 	static const char *const shown[] = {N_("beam"), N_("panel"), N_("cube"),
-		N_("cylinder"), N_("prism")};
+		N_("cylinder"), N_("prism"), N_("bar with studs"),
+		N_("something else")};
 
 	form_start(form, request, "form", "/bench", _("Record this form"));
 	form->heading = _("A form for test pieces");
@@ -114,6 +115,7 @@ fill_form(struct form *form, const struct web_request *request)
 	form_number(form, "length", _("Inner length"), "mm in", NULL);
 	form_number(form, "diameter", _("Inner diameter, of a cylinder"),
 		"mm in", NULL);
+	form_text(form, "note", _("Remark"), NULL);
 }
 
 static enum err_code
@@ -189,6 +191,7 @@ static const struct field form_fields[] = {
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
 	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
+	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
 };
 #undef AT
 
@@ -306,6 +309,16 @@ fill_bend(struct form *form, const struct web_request *request,
 	form_value(form, rigged ? "" : "centre");
 }
 
+/* What every reading may carry. */
+static void
+fill_when(struct form *form, const struct web_request *request)
+{
+	form_number(form, "piece-mass", _("The piece weighed, on that day"),
+		"kg g lb", NULL);
+	form_date(form, "on", _("When it was read, if not now"), NULL);
+	form_text(form, "remark", _("Remark"), NULL);
+}
+
 static void
 fill_drop(struct form *form, const struct web_request *request,
 	const struct work_site *site, const char *action)
@@ -334,6 +347,15 @@ fill_drop(struct form *form, const struct web_request *request,
 		form, "tip-diameter", _("Diameter of the tip"), "mm in", NULL);
 	form_number(
 		form, "thickness", _("Thickness of the piece"), "mm in", NULL);
+	form_number(form, "tip-angle", _("Angle of a cone, from side to side"),
+		"deg", NULL);
+	form_number(
+		form, "tube-loss", _("Energy lost in the guide"), "%", NULL);
+	form_number(form, "blows", _("How many blows on this place"), "",
+		_("This one with them; 1 unless said."));
+	form_text(form, "code", _("Which drop on the piece"),
+		_("Tells several apart; empty: by where it hit."));
+	fill_when(form, request);
 }
 
 static void
@@ -358,6 +380,14 @@ fill_crush(struct form *form, const struct web_request *request,
 		NULL);
 	form_number(form, "length", _("Length of that face"), "mm in", NULL);
 	form_number(form, "depth", _("Height along the load"), "mm in", NULL);
+	form_number(
+		form, "diameter", _("Diameter, of a cylinder"), "mm in", NULL);
+	form_number(form, "load", _("Or the load itself"), "kN lbf N", NULL);
+	form_number(form, "half", _("Half of a broken beam: plates so long"),
+		"mm in", _("It keeps the width and height of its beam."));
+	form_text(form, "code", _("Which crushing of the piece"),
+		_("Tells several apart, such as halves a and b."));
+	fill_when(form, request);
 }
 
 static void
@@ -380,6 +410,8 @@ fill_weigh(struct form *form, const struct web_request *request,
 	form_number(form, "width", _("Width as measured"), "mm in", NULL);
 	form_number(form, "depth", _("Height as measured"), "mm in", NULL);
 	form_number(form, "length", _("Length as measured"), "mm in", NULL);
+	form_date(form, "on", _("When it was weighed, if not now"), NULL);
+	form_text(form, "remark", _("Remark"), NULL);
 }
 
 static void
@@ -408,6 +440,11 @@ fill_fate(struct form *form, const struct web_request *request,
 			text_format(request->arena, "%s %zu",
 				_("Height once set, quarter"), i + 1),
 			"mm in", NULL);
+	form_number(form, "moisture", _("Water in it at the test"), "%",
+		_("Of the dry mass."));
+	form_number(
+		form, "test-age", _("To be tested at the age of"), "d", NULL);
+	form_date(form, "on", _("When that was, if not now"), NULL);
 }
 
 static void
@@ -559,6 +596,8 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/bend/", code));
 	else
 		page_form(&page, &forms->bend);
+	page_link(&page, _("A bending test that was done already"),
+		web_at(request, "/bent/", code));
 	page_form(&page, &forms->drop);
 	page_form(&page, &forms->crush);
 	page_form(&page, &forms->weigh);
@@ -597,6 +636,13 @@ static const struct field drop_fields[] = {
 	{"dent-step", FIELD_MAYBE, UNIT_LENGTH, DROP(dent_step_m)},
 	{"from-edge", FIELD_MAYBE, UNIT_LENGTH, DROP(from_edge_m)},
 	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
+	{"tip-angle", FIELD_MAYBE, UNIT_ANGLE, DROP(tip_angle_rad)},
+	{"tube-loss", FIELD_MAYBE, UNIT_RATIO, DROP(tube_loss_ratio)},
+	{"blows", FIELD_WHOLE, UNIT_NUMBER, DROP(blows)},
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
+	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field crush_fields[] = {
 	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
@@ -609,6 +655,13 @@ static const struct field crush_fields[] = {
 	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
+	{"load", FIELD_MAYBE, UNIT_FORCE, CRUSH(load_n)},
+	{"half", FIELD_MAYBE, UNIT_LENGTH, CRUSH(plate_m)},
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
+	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field weigh_fields[] = {
 	{"mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
@@ -616,6 +669,8 @@ static const struct field weigh_fields[] = {
 	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 #undef AT
 #undef DROP
@@ -630,6 +685,9 @@ static const struct field fate_fields[] = {
 	{"height-2", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[1])},
 	{"height-3", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[2])},
 	{"height-4", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[3])},
+	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(moisture_ratio)},
+	{"test-age", FIELD_MAYBE, UNIT_TIME, AT(test_age_s)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
 };
 #undef AT
 
@@ -660,7 +718,8 @@ put_drop(const struct web_request *request, struct form *form)
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
 	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
 		return false;
-	ask.reading.code = ask.reading.drop.place;
+	if (ask.reading.code == NULL)
+		ask.reading.code = ask.reading.drop.place;
 	return put_test(request, &ask, form);
 }
 
@@ -671,9 +730,19 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	return form_read(request, crush_fields, COUNT(crush_fields), &ask,
-		       form) &&
-		put_test(request, &ask, form);
+	if (!form_read(request, crush_fields, COUNT(crush_fields), &ask, form))
+		return false;
+	if (ask.reading.crushing.plate_m.has) {
+		ask.keeps_fate = true;
+		if (!(ask.reading.crushing.plate_m.value > 0))
+			form_fault_at(form, "half",
+				_("The plates must be longer than nothing."));
+		if (ask.width_m.has || ask.depth_m.has || ask.length_m.has)
+			form_fault_at(form, "half",
+				_("A half keeps the width and height of its "
+				  "beam; leave the sizes out."));
+	}
+	return !form_has_fault(form) && put_test(request, &ask, form);
 }
 
 static bool
