@@ -35,7 +35,8 @@ memo_key_bytes(struct memo_keying *keying, const void *bytes, size_t n)
 
 	(void)crypto_generichash_update(
 		&keying->state, (const unsigned char *)&length, sizeof length);
-	(void)crypto_generichash_update(&keying->state, bytes, n);
+	if (n > 0)
+		(void)crypto_generichash_update(&keying->state, bytes, n);
 }
 
 void

@@ -113,6 +113,7 @@ make(const struct crew *crew, struct exchange *exchange,
 	exchange->request.home = crew->ask.home;
 	exchange->request.desk = *desk;
 	exchange->request.desk.now_utc_s = (int64_t)time(NULL);
+	exchange->request.desk.memo = store_memo(crew->ask.store);
 	web_dispatch(&exchange->request, &reply);
 	*keep = reply.status == 200 && !reply.no_store && reply.cookie == NULL;
 	return answer_make(&reply);
