@@ -486,7 +486,9 @@ view_form(const struct page *page, const struct form *form,
 		.button = form->button,
 		.heading = form->heading,
 		.error = form->error,
-		.kind = form->gets ? "asks" : "records",
+		.kind = form->gets      ? "asks"
+			: form->carries ? "sends"
+					: "records",
 		.files = form->takes_files,
 		.gets = form->gets,
 		.live = form->live,
@@ -718,8 +720,7 @@ answer_json(struct page *page, struct web_reply *reply, struct err *err)
 		const struct page_block *block = &page->block[i];
 
 		if (block->text == NULL || block->kind == BLOCK_CHART ||
-			block->kind == BLOCK_PHOTO ||
-			block->kind == BLOCK_LINK)
+			block->kind == BLOCK_PHOTO || block->kind == BLOCK_LINK)
 			continue;
 		jsonout_open_object(&json);
 		jsonout_key_string(&json, key_of(block->kind), block->text);

@@ -422,9 +422,9 @@ age_sentence(struct arena *arena, const struct work_cure_reach *r)
 			"taken as if it cured at 20 degC.",
 			work_cure_least_known * 100);
 	return text_format(arena,
-		"That makes it as old as %.1f days at 20 degC would "
-		"(equivalent age); %.0f degC h above 0 degC (Nurse-Saul).",
-		r->equivalent_days, r->cured.nurse_saul_degC_h);
+		"That is as if it had lain %.1f days at 20 degC (its "
+		"equivalent age).",
+		r->equivalent_days);
 }
 
 enum err_code
