@@ -2,46 +2,21 @@
  * only then kept. */
 #include "web/pages_trace.h"
 
-#include "core/date.h"
-#include "web/carry.h"
-#include "work/bench.h"
+#include "web/trace_form.h"
+#include "web/trace_shown.h"
 #include "work/bytes.h"
-#include "work/trace_how.h"
 
 #include <math.h>
 #include <string.h>
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
-enum { LINES_SHOWN = 8, LINE_SHOWN = 100, SUM_SHOWN = 12, DIGITS = 6 };
-
-static const char *const kinds[] = {[LAB_TRACE_LOAD] = "load",
-	[LAB_TRACE_BLOW] = "blow",
-	[LAB_TRACE_TEMPERATURE] = "temperature"};
-
-static const struct {
-	const char *label, *units; /* of the figures */
-} kind_shown[] = {[LAB_TRACE_LOAD] = {N_("a load cell"), "N kN kg lb lbf kgf"},
-	[LAB_TRACE_BLOW] = {N_("an accelerometer on the bar"), "m/s2 g"},
-	[LAB_TRACE_TEMPERATURE] = {N_("a thermometer"), "degC degF"}};
+enum { SUM_SHOWN = 12 };
 
 static bool
 is(const char *a, const char *b)
 {
 	return strcmp(a, b) == 0;
-}
-
-static bool
-read_kind(const struct web_request *request, enum lab_trace_kind *kind)
-{
-	const char *typed = web_given(request, "kind");
-
-	for (size_t i = 0; typed != NULL && i < COUNT(kinds); i++)
-		if (is(kinds[i], typed)) {
-			*kind = (enum lab_trace_kind)i;
-			return true;
-		}
-	return false;
 }
 
 /* --- Those there are. --- */
@@ -119,419 +94,7 @@ trace_blocks(struct page *page, const struct work_traces *traces,
 		page_grid(page, &grid);
 }
 
-/* --- The form, first short, then with all that a file may not say. --- */
-
-static void
-add_kinds(struct form *form, const struct web_request *request)
-{
-	form_choice(form, "kind", _("What it felt"), NULL);
-	form_needed(form);
-	for (size_t i = 0; i < COUNT(kinds); i++)
-		form_choose(form, kinds[i],
-			words(request->language, kind_shown[i].label));
-}
-
-static void
-start(struct form *form, const struct web_request *request, const char *button)
-{
-	const char *cure = request->method == WEB_POST
-		? web_given(request, "cure")
-		: web_query(request, "cure");
-
-	form_start(form, request, "trace", "/traces", button);
-	form->carries = true;
-	if (cure != NULL)
-		form_hidden(form, "cure", cure);
-	add_kinds(form, request);
-	form_text(form, "piece", _("Marking of the test piece"),
-		_("Empty for a thermometer in the store."));
-}
-
-static void
-add_file(struct form *form, const struct web_request *request,
-	const struct carried *carried)
-{
-	form_file(form, "file",
-		carried != NULL ? _("Another file") : _("The logger's file"),
-		carried != NULL
-			? text_format(request->arena, "%s %s, %.1f kB.",
-				  _("Empty: the one that you chose,"),
-				  carried->name, (double)carried->n / 1e3)
-			: _("CSV as the logger wrote it, at most 16 MB."),
-		false);
-	if (carried != NULL)
-		carry_on(form, carried);
-}
-
-void
-trace_form(struct form *form, const struct web_request *request)
-{
-	start(form, request, _("Look what it says"));
-	form->heading = _("Bring in a logger's file");
-	add_file(form, request, NULL);
-}
-
-/* Choices of a field with "as found" as the first, or, of many, "choose one". */
-static void
-choose_of(struct form *form, const struct web_request *request,
-	const struct form_choice *choice, size_t n)
-{
-	enum { BUTTONS_MOST = 5 };
-	struct form_field *field = form->failed
-		? NULL
-		: form->field[form->n_field - 1];
-
-	if (field != NULL && n <= BUTTONS_MOST) {
-		form_choose(form, "", _("as found"));
-		if (field->value == NULL)
-			field->value = "";
-	}
-	for (size_t i = 0; i < n; i++)
-		form_choose(form, choice[i].value, choice[i].label);
-}
-
-static void
-choose_unit(
-	struct form *form, const struct web_request *request, const char *units)
-{
-	struct form_choice choice[FORM_CHOICES_MOST];
-	char *copy = arena_text(request->arena, units);
-	size_t n = 0;
-
-	for (char *unit = copy, *next; unit != NULL; unit = next) {
-		next = strchr(unit, ' ');
-		if (next != NULL)
-			*next++ = '\0';
-		choice[n++] = (struct form_choice){unit, unit};
-	}
-	choose_of(form, request, choice, n);
-}
-
-/* A column goes by its name, or by its number where that is not its alone. */
-static void
-choose_column(struct form *form, const struct web_request *request,
-	const struct lab_trace_found *found)
-{
-	struct form_choice choice[FORM_CHOICES_MOST];
-	size_t n = 0;
-
-	for (size_t i = 0; i < found->n_column && n < FORM_CHOICES_MOST - 1;
-		i++) {
-		const char *name = found->column_name[i];
-		size_t n_same = 0;
-
-		for (size_t k = 0; k < found->n_column; k++)
-			n_same += is(found->column_name[k], name);
-		choice[n] = (struct form_choice){name, name};
-		if (name[0] == '\0' || n_same > 1) {
-			choice[n].value = text_format(
-				request->arena, "%zu", i + 1);
-			choice[n].label = text_format(request->arena,
-				"%s %zu %s", _("column"), i + 1, name);
-		}
-		form->failed |= choice[n].value == NULL ||
-			choice[n].label == NULL;
-		n++;
-	}
-	choose_of(form, request, choice, n);
-}
-
-static void
-add_reading_fields(struct form *form, const struct web_request *request,
-	enum lab_trace_kind kind, const struct lab_trace_found *found)
-{
-	static const struct form_choice orders[] = {
-		{"day", N_("the day")}, {"month", N_("the month")}};
-	struct form_choice order[COUNT(orders)];
-
-	form_choice(form, "column", _("Column of the figures"), NULL);
-	choose_column(form, request, found);
-	form_choice(form, "unit", _("Their unit"),
-		_("Where the heading does not say it."));
-	choose_unit(form, request, kind_shown[kind].units);
-	if (kind == LAB_TRACE_LOAD) {
-		form_choice(form, "sag-column", _("Column of the sag"),
-			_("Only where it was read beside the load."));
-		choose_column(form, request, found);
-		form_choice(form, "sag-unit", _("Its unit"), NULL);
-		choose_unit(form, request, "mm cm m in");
-	}
-	form_choice(form, "time-column", _("Column of the time"), NULL);
-	choose_column(form, request, found);
-	form_choice(form, "time-unit", _("Unit of the time"), NULL);
-	choose_unit(form, request, "s ms min h");
-	form_number(form, "every", _("Or the time between two lines"),
-		"s ms min h", _("Where no column is a time."));
-	form_choice(form, "date-order", _("Its dates begin with"), NULL);
-	for (size_t i = 0; i < COUNT(orders); i++)
-		order[i] = (struct form_choice){orders[i].value,
-			words(request->language, orders[i].label)};
-	choose_of(form, request, order, COUNT(order));
-}
-
-static void
-add_load_fields(struct form *form, const struct web_request *request,
-	const struct work_site *site)
-{
-	form_number(form, "zero", _("So long nothing pressed at the start"),
-		"s ms min",
-		_("The mean of that while is taken off as the zero."));
-	form_choice(
-		form, "test", _("Its highest load is the reading of"), NULL);
-	form_choose(form, "", _("no test"));
-	form_choose(form, "bending", _("a bending test"));
-	form_choose(form, "crushing", _("a crushing test"));
-	if (!form->failed && form->field[form->n_field - 1]->value == NULL)
-		form->field[form->n_field - 1]->value = "";
-	if (site->n_rig > 0) {
-		form_choice(form, "rig", _("On which rig"), NULL);
-		form_choose(form, "", _("none of these"));
-		for (size_t i = 0; i < site->n_rig && i < FORM_CHOICES_MOST - 1;
-			i++)
-			form_choose(form, site->rig[i].code, site->rig[i].code);
-	}
-	form_number(form, "span", _("Between the middles of the supports"),
-		"mm in", NULL);
-	form_number(form, "strap", _("Width of the strap"), "mm in", NULL);
-	form_number(form, "hanger", _("What hung on beside what the cell felt"),
-		"kg lb", NULL);
-}
-
-static void
-add_blow_fields(struct form *form, const struct web_request *request)
-{
-	form_number(form, "mass", _("What fell weighs"), "kg lb", NULL);
-	form_number(form, "speed", _("Speed of the bar as it hits"), "m/s ft/s",
-		_("With both the energy is told."));
-}
-
-static void
-whole_form(struct form *form, const struct web_request *request,
-	enum lab_trace_kind kind, const struct work_trace_look *look,
-	const struct work_site *site, const struct carried *carried)
-{
-	start(form, request, _("Read it again so"));
-	form->heading = _("How to read it");
-	add_reading_fields(form, request, kind, &look->found);
-	if (kind == LAB_TRACE_LOAD)
-		add_load_fields(form, request, site);
-	else if (kind == LAB_TRACE_BLOW)
-		add_blow_fields(form, request);
-	if (kind != LAB_TRACE_TEMPERATURE)
-		form_date(form, "on", _("Tested on"), _("Empty: now."));
-	form_text(form, "code", _("What to call it"),
-		_("Empty: the piece, what it felt and a number."));
-	add_file(form, request, carried);
-}
-
-/* --- What was understood. --- */
-
-/* One line of the file as it stands, with arrows for tabs. */
-static const char *
-line_text(struct arena *arena, const char *at, size_t n)
-{
-	struct text text;
-
-	text_init(&text, arena);
-	for (size_t i = 0; i < n && i < LINE_SHOWN; i++)
-		if (at[i] == '\t')
-			text_add(&text, " \xE2\x86\x92 ");
-		else if (at[i] != '\r')
-			text_add_char(&text, at[i] == '\0' ? '\x1A' : at[i]);
-	if (n > LINE_SHOWN)
-		text_add(&text, " ...");
-	return text_failed(&text) || text.bytes == NULL ? "" : text.bytes;
-}
-
-static void
-add_lines(struct page *page, const struct carried *carried)
-{
-	static const struct grid_column column[] = {
-		{"line", N_("line"), "", true},
-		{"text", N_("as it stands"), "", false}};
-	const struct web_request *request = page->request;
-	const char *at = carried->bytes, *end = at + carried->n;
-	struct grid grid;
-
-	page_table(page, &grid, "lines", _("The file begins"), column,
-		COUNT(column));
-	for (size_t i = 1; i <= LINES_SHOWN && at < end; i++) {
-		const char *stop = memchr(at, '\n', (size_t)(end - at));
-		size_t n = (size_t)((stop != NULL ? stop : end) - at);
-
-		grid_number(&grid, (double)i, page_format(page, "%zu", i));
-		grid_text(&grid, line_text(request->arena, at, n));
-		at += n + 1;
-	}
-	page_grid(page, &grid);
-}
-
-static const char *
-moment_text(struct page *page, const struct lab_trace_found *found, double at_s)
-{
-	char moment[DATE_TEXT_MAX];
-
-	if (!found->is_dated)
-		return page_format(page, "%s s",
-			unit_digits(page->request->arena, at_s, DIGITS));
-	date_write((int64_t)floor(at_s), moment);
-	return page_format(page, "%s", moment);
-}
-
-static const char *
-column_text(struct page *page, const struct lab_trace_found *found,
-	const struct lab_trace_column *column)
-{
-	const struct web_request *request = page->request;
-
-	return page_format(page, "%s %zu%s%s%s%s%s%s", _("column"),
-		column->at + 1, column->name[0] != '\0' ? ", \"" : "",
-		column->name, column->name[0] != '\0' ? "\"" : "",
-		column->unit[0] != '\0' ? " " : "",
-		column->unit[0] != '\0' ? _("in") : "",
-		column->unit[0] != '\0' ? page_format(page, " %s", column->unit)
-			: column == &found->time && found->is_dated
-			? page_format(page, ", %s", _("dates"))
-			: column == &found->time && found->is_clock
-			? page_format(page, ", %s", _("a clock without dates"))
-			: "");
-}
-
-static void
-add_fact(struct grid *grid, const char *what, const char *how)
-{
-	grid_text(grid, what);
-	grid_text(grid, how);
-}
-
-static void
-add_understood(struct page *page, const struct work_trace_look *look)
-{
-	static const struct grid_column column[] = {
-		{"what", N_("what"), "", false},
-		{"how", N_("was understood as"), "", false}};
-	const struct web_request *request = page->request;
-	const struct lab_trace_found *f = &look->found;
-	struct grid grid;
-
-	page_table(page, &grid, "understood", _("How the file was read"),
-		column, COUNT(column));
-	if (f->n_column == 0)
-		return;
-	add_fact(&grid, _("between columns"),
-		words(request->language, work_trace_separator(f->separator)));
-	add_fact(&grid, _("decimal sign"),
-		f->decimal_comma ? _("comma") : _("point"));
-	add_fact(&grid, _("heading"),
-		f->heading_line > 0 ? page_format(page, "%s %zu", _("line"),
-					      f->heading_line)
-				    : _("none"));
-	add_fact(&grid, _("first line of figures"),
-		page_format(page, "%zu", f->first_line));
-	if (f->time.has)
-		add_fact(&grid, _("time"), column_text(page, f, &f->time));
-	if (f->date.has)
-		add_fact(&grid, _("date"), column_text(page, f, &f->date));
-	if (f->value.has)
-		add_fact(&grid, _("figures"), column_text(page, f, &f->value));
-	if (f->has_sag)
-		add_fact(&grid, _("sag"), column_text(page, f, &f->sag));
-	if (look->is_read) {
-		add_fact(&grid, _("first row"),
-			moment_text(page, f, f->first_s));
-		add_fact(&grid, _("last row"), moment_text(page, f, f->last_s));
-		add_fact(&grid, _("rows"),
-			page_format(
-				page, "%llu", (unsigned long long)f->n_row));
-	}
-	page_grid(page, &grid);
-}
-
-static void
-add_row(struct page *page, struct grid *grid,
-	const struct work_trace_look *look, const struct lab_trace_row *row)
-{
-	struct arena *arena = page->request->arena;
-	double sag_mm = unit_value(row->sag_m, UNIT_LENGTH, "mm");
-
-	grid_text(grid, moment_text(page, &look->found, row->at_s));
-	grid_number(grid, row->value, unit_digits(arena, row->value, DIGITS));
-	if (look->found.has_sag)
-		grid_number(grid, sag_mm, unit_digits(arena, sag_mm, DIGITS));
-}
-
-static void
-add_rows(struct page *page, enum lab_trace_kind kind,
-	const struct work_trace_look *look)
-{
-	static const char *const unit[] = {[LAB_TRACE_LOAD] = "N",
-		[LAB_TRACE_BLOW] = "m/s2",
-		[LAB_TRACE_TEMPERATURE] = "degC"};
-	const struct web_request *request = page->request;
-	struct grid_column column[] = {{"time", N_("time"), "", false},
-		{"value",
-			kind == LAB_TRACE_LOAD           ? N_("load")
-				: kind == LAB_TRACE_BLOW ? N_("acceleration")
-							 : N_("temperature"),
-			unit[kind], true},
-		{"sag", N_("sag"), "mm", true}};
-	struct grid grid;
-
-	page_table(page, &grid, "rows",
-		_("The first rows and the last, as they were read"), column,
-		look->found.has_sag ? 3 : 2);
-	for (size_t i = 0; i < look->n_first; i++)
-		add_row(page, &grid, look, &look->first[i]);
-	add_row(page, &grid, look, &look->last);
-	page_grid(page, &grid);
-}
-
 /* --- Asked. --- */
-
-#define AT(member) offsetof(struct work_trace_ask, member)
-static const struct field trace_fields[] = {
-	{"piece", FIELD_TEXT, UNIT_NUMBER, AT(piece)},
-	{"code", FIELD_TEXT, UNIT_NUMBER, AT(code)},
-	{"column", FIELD_TEXT, UNIT_NUMBER, AT(how.value_column)},
-	{"unit", FIELD_TEXT, UNIT_NUMBER, AT(how.value_unit)},
-	{"time-column", FIELD_TEXT, UNIT_NUMBER, AT(how.time_column)},
-	{"time-unit", FIELD_TEXT, UNIT_NUMBER, AT(how.time_unit)},
-	{"sag-column", FIELD_TEXT, UNIT_NUMBER, AT(how.sag_column)},
-	{"sag-unit", FIELD_TEXT, UNIT_NUMBER, AT(how.sag_unit)},
-	{"zero", FIELD_MAYBE, UNIT_TIME, AT(zero_s)},
-	{"mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
-	{"speed", FIELD_MAYBE, UNIT_SPEED, AT(speed_m_s)},
-	{"test", FIELD_TEXT, UNIT_NUMBER, AT(test)},
-	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
-	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
-	{"span", FIELD_MAYBE, UNIT_LENGTH, AT(span_m)},
-	{"hanger", FIELD_MAYBE, UNIT_MASS, AT(hanger_kg)},
-	{"strap", FIELD_MAYBE, UNIT_LENGTH, AT(strap_m)},
-};
-#undef AT
-
-/* Before the form is made, for the look; faults are said once it is. */
-static bool
-read_ask(const struct web_request *request, struct work_trace_ask *ask,
-	struct form *form)
-{
-	const char *every = form_typed_number(request, "every");
-	const char *order = web_given(request, "date-order");
-	struct err err = err_in(request->arena);
-	bool good = form_read(
-		request, trace_fields, COUNT(trace_fields), ask, form);
-
-	ask->how.order = order == NULL ? LAB_DATE_UNKNOWN
-		: is(order, "day")     ? LAB_DATE_DAY_FIRST
-		: is(order, "month")   ? LAB_DATE_MONTH_FIRST
-				       : LAB_DATE_UNKNOWN;
-	if (every == NULL ||
-		unit_read(every, UNIT_TIME, NULL, &ask->how.step_s, &err) ==
-			ERR_NONE)
-		return good;
-	form_fault_at(form, "every", err.text);
-	return false;
-}
 
 /* What was understood, in a line: what is kept must be what was shown. */
 static const char *
@@ -554,6 +117,7 @@ struct looking {
 	struct work_trace_look look;
 	struct work_traces traces;
 	bool has_look, is_accepted; /* that can be kept */
+	bool asks;                  /* how to read it, too */
 };
 
 static enum err_code
@@ -568,17 +132,25 @@ show_look(struct looking *l, struct form *form, struct web_reply *reply,
 		l->is_accepted
 			? _("Nothing is kept yet. Look whether the file was "
 			    "read as you meant it, then keep it.")
+			: l->has_look && l->look.found.n_column == 0
+			? _("Nothing is kept. This file cannot be read.")
 			: _("Nothing is kept yet. The file stays here while "
 			    "you say what it does not."));
 	if (l->has_look)
-		add_understood(&page, &l->look);
+		trace_understood(&page, &l->look);
 	if (l->has_look && l->look.is_read) {
-		add_rows(&page, l->kind, &l->look);
+		trace_rows(&page, l->kind, &l->look);
 		page_heading(&page, _("What it would say"));
 		for (size_t i = 0; i < l->look.n_sentence; i++)
 			page_say(&page, l->look.sentence[i]);
+		if (l->is_accepted && l->ask.test != NULL)
+			page_say(&page,
+				_("Kept so, its highest load becomes the "
+				  "reading of the test that you chose; one "
+				  "that the piece has already stays in the "
+				  "history."));
 	}
-	add_lines(&page, &l->carried);
+	trace_lines(&page, &l->carried);
 	page_form(&page, form);
 	page_link(&page, _("To the loggers' files"), "/traces");
 	return page_answer(&page, reply, err);
@@ -615,7 +187,7 @@ web_traces(const struct web_request *request, struct web_reply *reply,
 {
 	struct form form;
 
-	trace_form(&form, request);
+	trace_form(&form, request, NULL);
 	return show_traces(request, reply, &form, err);
 }
 
@@ -645,7 +217,9 @@ keep(struct looking *l, const struct book_source *source, struct form *form,
 
 	if (now == NULL)
 		return err_memory(err);
-	form_press(form, "do", "look", _("Read it again so"));
+	form_press(form, "do", "look", _("Look again"));
+	if (!l->asks)
+		form_press(form, "do", "other", _("It was read wrongly"));
 	form->button = _("Keep it");
 	form_hidden(form, "seen", now);
 	if (seen == NULL || web_given(request, "do") != NULL)
@@ -674,25 +248,32 @@ look_at(struct looking *l, struct form *form, struct web_reply *reply,
 	const struct book_source source = work_bytes_source(&bytes);
 	struct err inner = err_in(request->arena);
 	struct form unasked; /* faults go to the form that is shown */
+	const char *pressed = web_given(request, "do");
 	enum err_code code;
 
 	l->ask = (struct work_trace_ask){
 		.name = l->carried.name, .typed = form_as_typed(request)};
 	if (l->ask.typed == NULL)
 		return err_memory(err);
-	start(&unasked, request, NULL);
-	l->has_look = read_ask(request, &l->ask, &unasked);
+	trace_form(&unasked, request, NULL);
+	l->has_look = trace_read(request, &l->ask, &unasked);
 	l->ask.how.kind = l->kind;
 	/* What cannot be read as typed is left out of the look. */
 	code = work_trace_look(&request->desk, request->arena, &source, &l->ask,
 		&l->look, &inner);
 	if (code == ERR_MEMORY)
 		return err_memory(err);
-	whole_form(
-		form, request, l->kind, &l->look, &l->traces.site, &l->carried);
 	l->is_accepted = code == ERR_NONE && l->has_look;
+	l->asks = !l->look.is_read || web_given(request, "asks") != NULL ||
+		(pressed != NULL && is(pressed, "other"));
+	if (l->look.found.n_column > 0)
+		trace_whole_form(form, request,
+			&(struct trace_asked){l->kind, &l->look.found,
+				&l->traces.site, &l->carried, l->asks});
+	else /* nothing to ask about: another file is needed */
+		trace_form(form, request, NULL);
 	if (!l->has_look)
-		(void)read_ask(request, &l->ask, form);
+		(void)trace_read(request, &l->ask, form);
 	else if (code != ERR_NONE)
 		form_fault(form, &inner);
 	l->has_look = true;
@@ -712,23 +293,21 @@ web_traces_post(const struct web_request *request, struct web_reply *reply,
 	l->request = request;
 	TRY(work_traces(&request->desk, request->arena, &l->traces, err));
 	if (carry_read(request, &l->carried, &inner) != ERR_NONE) {
-		trace_form(&form, request);
+		trace_form(&form, request, NULL);
 		form_fault(&form, &inner);
 		return show_traces(request, reply, &form, err);
 	}
 	if (l->carried.bytes == NULL) {
-		trace_form(&form, request);
+		trace_form(&form, request, NULL);
 		form_fault_at(&form, "file", _("Choose the file."));
 		return show_traces(request, reply, &form, err);
 	}
-	if (read_kind(request, &l->kind)) {
+	if (trace_kind(request, &l->kind)) {
 		TRY(look_at(l, &form, reply, err));
 		if (reply->see_other != NULL)
 			return ERR_NONE;
 	} else {
-		start(&form, request, _("Look what it says"));
-		form.heading = _("Bring in a logger's file");
-		add_file(&form, request, &l->carried);
+		trace_form(&form, request, &l->carried);
 		form_fault_at(&form, "kind", _("This is needed."));
 	}
 	return show_look(l, &form, reply, err);

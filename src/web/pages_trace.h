@@ -15,7 +15,4 @@ struct trace_choice {
 void trace_blocks(struct page *page, const struct work_traces *traces,
 	const struct trace_choice *choice);
 
-/* trace_form(form, request): the form that brings one in. */
-void trace_form(struct form *form, const struct web_request *request);
-
 #endif /* WEB_PAGES_TRACE_H */

@@ -33,8 +33,10 @@ find_trace(const struct web_request *request, struct work_traces *traces,
 
 /* --- Its figures. --- */
 
-static void
-add_points(struct page *page, const char *key, const struct work_curve *curve)
+/* All that are drawn as data; on the page few enough to be read. */
+static enum err_code
+add_points(struct page *page, const char *key, struct work_curve *curve,
+	struct err *err)
 {
 	const struct web_request *request = page->request;
 	const struct grid_column column[] = {
@@ -42,25 +44,29 @@ add_points(struct page *page, const char *key, const struct work_curve *curve)
 		{"mean", curve->y_word, curve->y_unit, true},
 		{"low", N_("lowest"), curve->y_unit, true},
 		{"high", N_("highest"), curve->y_unit, true}};
-	size_t step = request->twin == WEB_PAGE
-		? curve->n_point / ROWS_SHOWN + 1
-		: 1;
+	size_t together = 1;
 	struct grid grid;
 
+	if (request->twin == WEB_PAGE)
+		TRY(work_curve_fewer(
+			request->arena, curve, ROWS_SHOWN, &together, err));
 	page_table(page, &grid, key,
-		step == 1 ? _("Point by point")
-			  : page_format(page, "%s, %s %zu", _("Point by point"),
-				    _("of the drawn ones one in"), step),
+		together == 1 ? _("Point by point")
+			      : page_format(page, "%s %zu",
+					_("Point by point; drawn points put "
+					  "together in each row:"),
+					together),
 		column, COUNT(column));
-	for (size_t i = 0; i < curve->n_point; i += step) {
+	for (size_t i = 0; i < curve->n_point; i++) {
 		const struct work_curve_point *p = &curve->point[i];
 		const double value[] = {p->x, p->mean, p->low, p->high};
 
 		for (size_t k = 0; k < COUNT(value); k++)
 			grid_number(&grid, value[k],
-				unit_digits(request->arena, value[k], DIGITS));
+				page_format(page, "%.*g", DIGITS, value[k]));
 	}
 	page_grid_folded(page, &grid);
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -81,8 +87,7 @@ add_curve(struct page *page, const struct book_trace *x, bool over_sag,
 			     "below")
 			 : _("What the logger wrote over time; the figures "
 			     "stand in the table below"));
-	add_points(page, over_sag ? "over-sag" : "points", &curve);
-	return ERR_NONE;
+	return add_points(page, over_sag ? "over-sag" : "points", &curve, err);
 }
 
 /* --- The page. --- */

@@ -134,3 +134,44 @@ work_trace_curve(const struct desk *desk, struct arena *arena,
 	*out = got;
 	return ERR_NONE;
 }
+
+/* The points from `from` up to `to` as one. */
+static struct work_curve_point
+put_together(const struct work_curve_point *point, size_t from, size_t to)
+{
+	struct work_curve_point one = {.low = point[from].low,
+		.high = point[from].high,
+		.begins = point[from].begins};
+	double n = (double)(to - from);
+
+	for (size_t i = from; i < to; i++) {
+		one.x += point[i].x / n;
+		one.mean += point[i].mean / n;
+		one.low = fmin(one.low, point[i].low);
+		one.high = fmax(one.high, point[i].high);
+	}
+	return one;
+}
+
+enum err_code
+work_curve_fewer(struct arena *arena, struct work_curve *curve, size_t most,
+	size_t *together, struct err *err)
+{
+	size_t step = (curve->n_point + most - 1) / most, n = 0;
+	struct work_curve_point *point = arena_take(arena, most, sizeof *point);
+
+	if (point == NULL)
+		return err_memory(err);
+	*together = step > 1 ? step : 1;
+	if (step <= 1)
+		return ERR_NONE;
+	for (size_t from = 0; from < curve->n_point; from += step) {
+		size_t to = from + step < curve->n_point ? from + step
+							 : curve->n_point;
+
+		point[n++] = put_together(curve->point, from, to);
+	}
+	curve->point = point;
+	curve->n_point = n;
+	return ERR_NONE;
+}

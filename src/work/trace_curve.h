@@ -27,4 +27,10 @@ enum err_code work_trace_curve(const struct desk *desk, struct arena *arena,
 	const struct book_trace *trace, bool over_sag, struct work_curve *out,
 	struct err *err) MUST_CHECK;
 
+/* work_curve_fewer(arena, curve, most, together, err): neighbours put together to
+ * the mean, the lowest and the highest of so many (*together), until there are no
+ * more than `most`, for a table that people read. */
+enum err_code work_curve_fewer(struct arena *arena, struct work_curve *curve,
+	size_t most, size_t *together, struct err *err) MUST_CHECK;
+
 #endif /* WORK_TRACE_CURVE_H */

@@ -7,7 +7,8 @@
 
 struct how {
 	const char *separator, *decimal, *line; /* line "": no heading */
-	const char *time, *value, *sag;         /* NULL: not named */
+	const char *time, *value;               /* NULL: not named */
+	const char *sag;                        /* NULL: none; "": not named */
 	const char *time_unit;                  /* NULL: none */
 	const char *value_unit, *sag_unit;
 };
@@ -133,7 +134,7 @@ take_named(
 static bool
 read_how(struct reader *r, struct how *h)
 {
-	static const char figures[] = ", figures", sag[] = ", sag from ";
+	static const char figures[] = ", figures", sag[] = ", sag ";
 
 	*h = (struct how){.line = "", .value_unit = "", .sag_unit = ""};
 	if (!take_until(r, " between", false, &h->separator) ||
@@ -153,7 +154,12 @@ read_how(struct reader *r, struct how *h)
 	} else if (!take(r, ", figures in ") ||
 		!take_until(r, sag, true, &h->value_unit))
 		return false;
-	if (take(r, sag) && !take_named(r, "\n", &h->sag, &h->sag_unit))
+	if (take(r, ", sag in ")) {
+		h->sag = "";
+		return take_until(r, "\n", true, &h->sag_unit);
+	}
+	if (take(r, ", sag from ") &&
+		!take_named(r, "\n", &h->sag, &h->sag_unit))
 		return false;
 	return *r->at == '\0';
 }

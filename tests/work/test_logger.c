@@ -282,7 +282,11 @@ how__kept_is_read_back(void **state)
 			.value = {.name = "Load in it", .unit = "kN"},
 			.has_sag = true,
 			.sag = {.name = "Sag", .unit = "mm"}},
-		{.separator = '\t', .value = {.unit = "N"}},
+		{.separator = '\t',
+			.value = {.unit = "N"},
+			.has_sag = true,
+			.sag = {.unit = "mm"}},
+		{.separator = ',', .value = {.unit = "N"}},
 		{.separator = '\0',
 			.heading_line = 1,
 			.time = {.has = true, .name = "date"},
@@ -305,6 +309,7 @@ curve__has_the_units_and_the_zero(void **state)
 	struct fixture *f = *state;
 	struct work_trace_told told;
 	struct work_curve curve;
+	size_t together;
 	struct yard y;
 
 	yard_furnish(f, &y);
@@ -329,6 +334,19 @@ curve__has_the_units_and_the_zero(void **state)
 			  &y.desk, f->a, &told.row, true, &curve, &f->err),
 		&f->err);
 	assert_string_equal(curve.x_unit, "mm");
+	assert_ok(
+		work_curve_fewer(f->a, &curve, 2, &together, &f->err), &f->err);
+	assert_int_equal(curve.n_point, 2);
+	assert_int_equal(together, 2);
+	assert_near(curve.point[1].mean, (150 + 10) / 2.0, 1e-12, 0);
+	assert_near(curve.point[1].low, 10, 1e-12, 0);
+	assert_near(curve.point[1].high, 150, 1e-12, 0);
+	assert_ok(work_trace_curve(
+			  &y.desk, f->a, &told.row, true, &curve, &f->err),
+		&f->err);
+	assert_ok(
+		work_curve_fewer(f->a, &curve, 4, &together, &f->err), &f->err);
+	assert_int_equal(together, 1);
 	assert_near(curve.point[2].x, 1.25, 1e-12, 0);
 	assert_ok(put(f, &y,
 			  "stamp,temp_C\n2026-03-01 12:00,10\n"
