@@ -35,7 +35,7 @@ find_trace(const struct web_request *request, struct work_traces *traces,
 
 /* All that are drawn as data; on the page few enough to be read. */
 static enum err_code
-add_points(struct page *page, const char *key, struct work_curve *curve,
+add_points(struct page *page, bool over_sag, struct work_curve *curve,
 	struct err *err)
 {
 	const struct web_request *request = page->request;
@@ -44,18 +44,21 @@ add_points(struct page *page, const char *key, struct work_curve *curve,
 		{"mean", curve->y_word, curve->y_unit, true},
 		{"low", N_("lowest"), curve->y_unit, true},
 		{"high", N_("highest"), curve->y_unit, true}};
+	const char *caption;
 	size_t together = 1;
 	struct grid grid;
 
 	if (request->twin == WEB_PAGE)
 		TRY(work_curve_fewer(
 			request->arena, curve, ROWS_SHOWN, &together, err));
-	page_table(page, &grid, key,
-		together == 1 ? _("Point by point")
-			      : page_format(page, "%s %zu",
-					_("Point by point; drawn points put "
-					  "together in each row:"),
-					together),
+	caption = over_sag ? _("Point by point over the sag")
+			   : _("Point by point");
+	page_table(page, &grid, over_sag ? "over-sag" : "points",
+		together == 1
+			? caption
+			: page_format(page, "%s; %s %zu", caption,
+				  _("drawn points put together in each row:"),
+				  together),
 		column, COUNT(column));
 	for (size_t i = 0; i < curve->n_point; i++) {
 		const struct work_curve_point *p = &curve->point[i];
@@ -87,7 +90,7 @@ add_curve(struct page *page, const struct book_trace *x, bool over_sag,
 			     "below")
 			 : _("What the logger wrote over time; the figures "
 			     "stand in the table below"));
-	return add_points(page, over_sag ? "over-sag" : "points", &curve, err);
+	return add_points(page, over_sag, &curve, err);
 }
 
 /* --- The page. --- */
