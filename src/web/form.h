@@ -59,7 +59,9 @@ struct form {
 	struct form_button pressed[FORM_BUTTONS_MOST]; /* before the last */
 	size_t n_pressed;
 	bool takes_files, failed; /* failed: memory or too many fields */
-	bool gets; /* asks a page again (GET) and records nothing */
+	bool gets;    /* asks a page again (GET) and records nothing */
+	bool carries; /* a file comes along: the browser sends it itself, no
+			 script keeps a draft or an outbox of it */
 	const char
 		*live; /* a page that works out what is typed, asked for while
 			   * one types where scripts run; NULL: none */

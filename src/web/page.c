@@ -534,7 +534,9 @@ view_form(const struct page *page, const struct form *form,
 		.button = form->button,
 		.heading = form->heading,
 		.error = form->error,
-		.kind = form->gets ? "asks" : "records",
+		.kind = form->gets      ? "asks"
+			: form->carries ? "sends"
+					: "records",
 		.files = form->takes_files,
 		.gets = form->gets,
 		.live = form->live,

@@ -5,6 +5,7 @@
 #include "core/date.h"
 #include "web/dents.h"
 #include "web/rigs.h"
+#include "web/pages_trace.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -119,6 +120,19 @@ fill_form(struct form *form, const struct web_request *request)
 }
 
 static enum err_code
+add_traces(struct page *page, const char *piece, const char *batch,
+	struct err *err)
+{
+	const struct trace_choice choice = {.piece = piece, .batch = batch};
+	struct work_traces traces;
+
+	TRY(work_traces(
+		&page->request->desk, page->request->arena, &traces, err));
+	trace_blocks(page, &traces, &choice);
+	return ERR_NONE;
+}
+
+static enum err_code
 show_bench(const struct web_request *request, struct web_reply *reply,
 	struct form *pieces, struct form *mould, struct err *err)
 {
@@ -156,6 +170,9 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	page_link(&page, _("The rigs of the bench"), "/rigs");
 	page_form(&page, pieces);
 	page_form(&page, mould);
+	TRY(add_traces(&page, NULL, batch, err));
+	page_link(&page, _("From a logger"), "/traces");
+	page_link(&page, _("How the batches cured"), "/cure");
 	return page_answer(&page, reply, err);
 }
 
@@ -586,6 +603,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
 	TRY(dents_add(&page, &bench, piece, err));
+	TRY(add_traces(&page, code, NULL, err));
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
@@ -607,6 +625,8 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	if (has_test(&bench, piece))
 		page_link(&page, _("What leaves its results open"),
 			web_at(request, "/budget/", code));
+	page_link(&page, _("From a logger"),
+		web_at(request, "/traces?piece=", code));
 	page_link(&page, _("Its label, to print"),
 		web_at(request, "/label/", code));
 	page_link(&page, _("To the other pieces"), "/bench");
