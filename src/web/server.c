@@ -314,17 +314,27 @@ header(struct MHD_Connection *connection, const char *name)
 	return MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);
 }
 
-static void
-choose_language(struct exchange *exchange)
+static const char *
+cookie(const struct exchange *exchange, const char *name)
 {
-	const char *chosen = MHD_lookup_connection_value(
-		exchange->connection, MHD_COOKIE_KIND, "language");
+	return MHD_lookup_connection_value(
+		exchange->connection, MHD_COOKIE_KIND, name);
+}
+
+/* Language and units. */
+static void
+choose_manner(struct exchange *exchange)
+{
+	const char *units = cookie(exchange, "units");
+	const char *chosen = cookie(exchange, "language");
 	const char *accepted = header(
 		exchange->connection, MHD_HTTP_HEADER_ACCEPT_LANGUAGE);
 
 	exchange->request.language = words_language(
 		chosen != NULL ? chosen : accepted);
 	arena_speak(exchange->arena, words_tongue(exchange->request.language));
+	exchange->request.both_units = units != NULL &&
+		strcmp(units, "both") == 0;
 }
 
 static bool
@@ -427,7 +437,7 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
 	caller_part(server->dog, caller_of(exchange->connection), CALLER_FORM);
-	choose_language(exchange);
+	choose_manner(exchange);
 	check_headers(exchange);
 	door_enter(&server->door, exchange,
 		MHD_lookup_connection_value(
@@ -563,7 +573,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 	if (exchange != NULL && exchange->n_read > DRAIN_MOST)
 		return MHD_NO;
 	if (exchange == NULL)
-		return send_plain(server, connection, MHD_HTTP_SERVICE_UNAVAILABLE,
+		return send_plain(server, connection,
+			MHD_HTTP_SERVICE_UNAVAILABLE,
 			"There is not enough memory.\n");
 	if (!exchange->begun) {
 		exchange->connection = connection;
@@ -578,7 +589,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 	if (exchange->waiting)
 		return exchange->answer != NULL
 			? send_answer(server, exchange, exchange->answer)
-			: send_plain(server, connection, MHD_HTTP_SERVICE_UNAVAILABLE,
+			: send_plain(server, connection,
+				  MHD_HTTP_SERVICE_UNAVAILABLE,
 				  "There is not enough memory.\n");
 	caller_part(server->dog, caller_of(connection), CALLER_NOTHING);
 	return answer_whole(server, exchange);

@@ -97,6 +97,7 @@ struct view_block {
 struct view_layout {
 	const char *language, *title, *tab, *book, *script, *json, *csv;
 	const char *body, *refresh, *here;
+	const char *units, *units_address; /* to other units; NULL: not here */
 	bool field, has_faults, has_table;
 	const struct view_link *sections;
 	size_t n_sections;
