@@ -607,8 +607,9 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
-	page_link(&page, _("What to lay out before the test"),
-		web_at(request, "/prepare/", code));
+	if (web_query(request, "blind") == NULL) /* the plan names the mix */
+		page_link(&page, _("What to lay out before the test"),
+			web_at(request, "/prepare/", code));
 	if (bends_now(&bench, piece))
 		page_link(&page, _("Go on with the bending test"),
 			web_at(request, "/bend/", code));

@@ -583,8 +583,8 @@ web_prepare(const struct web_request *request, struct web_reply *reply,
 	*p = (struct preparing){.request = &typed};
 	TRY(work_prepare_about(
 		&request->desk, request->arena, request->tail, &p->about, err));
-	p->plan = arena_take(
-		request->arena, p->about.n_mix + 1, sizeof *p->plan);
+	p->plan = arena_take(request->arena, p->about.n_mix + 1,
+		sizeof(struct work_prepared *));
 	if (p->plan == NULL)
 		return err_memory(err);
 	page_start(&page, request,

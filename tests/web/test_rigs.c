@@ -311,7 +311,8 @@ budget__says_what_leaves_a_result_open(void **state)
 	assert_has(ask(&t, "/budget/bending_strength", NULL),
 		"No test of this kind");
 	t.language = "es";
-	assert_has(ask(&t, address, NULL), "lo que más deja abierto es huella");
+	assert_has(ask(&t, address, NULL),
+		"la que más deja abierto: huella; leer");
 	(void)ask(&t, "/budget/none", NULL);
 	assert_int_equal(404, t.reply.status);
 	yard_close(&t.y);
