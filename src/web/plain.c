@@ -49,6 +49,8 @@ static const struct {
 	{"scale-step", N_("Smallest step of the scale")},
 	{"shape", N_("What it makes")},
 	{"span", N_("Span, of a panel or lintel")},
+	{"speed", N_("Speed of the bar as it hits")},
+	{"start", N_("When a log without dates began")},
 	{"steel", N_("Steel of the mesh, a metre of it")},
 	{"steel-depth", N_("Depth of the mesh below the pressed face")},
 	{"target", N_("What the foam should weigh")},
@@ -69,6 +71,7 @@ static const struct {
 } pages[] = {
 	{"batch", N_("At the mixer")},
 	{"compare", N_("Every mix against the baseline")},
+	{"cure", N_("How the batches cured")},
 	{"decide", N_("Which mix for which part")},
 	{"foam", N_("At the mixer")},
 	{"form", N_("At the bench")},
@@ -81,6 +84,7 @@ static const struct {
 	{"piece", N_("At the bench")},
 	{"pieces", N_("At the bench")},
 	{"restore", N_("The record")},
+	{"trace", N_("From a logger")},
 	{"trial", N_("The trial")},
 	{"weigh", N_("At the bench")},
 };
