@@ -52,7 +52,7 @@ static const struct command_option options[] = {
 		false},
 	{"--mass", "MASS", "of a blow: of the bar", false},
 	{"--speed", "SPEED", "of a blow: of the bar as it hits", false},
-	{"--column", "NAME", "of the figures, if it is not found", false},
+	{"--column", "NAME", "of the figures, or its number, if not found", false},
 	{"--unit", "UNIT", "of the figures, if the heading has none", false},
 	{"--time-column", "NAME", "of the time", false},
 	{"--time-unit", "UNIT", "of the time: s, ms, min, h", false},
