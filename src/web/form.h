@@ -38,6 +38,8 @@ struct form_field {
 	bool photo;  /* a file field for pictures */
 	bool camera; /* one that opens the phone's camera */
 	bool timed;  /* a number with a stopwatch, where scripts run */
+	bool listed; /* a choice shown as a list, however few; one of the
+			choices is "" */
 	bool needed; /* marked so; the deed decides */
 };
 
@@ -101,6 +103,10 @@ void form_number(struct form *form, const char *name, const char *label,
 void form_choice(struct form *form, const char *name, const char *label,
 	const char *hint);
 void form_choose(struct form *form, const char *value, const char *label);
+
+/* form_listed: the choice added last as a list, in which the first stands for
+ * nothing chosen: form_choose it with "". */
+void form_listed(struct form *form);
 
 /* form_press: one more button, above the form's own; button NULL in form_start:
  * these alone. */

@@ -264,8 +264,7 @@ look_at(struct looking *l, struct form *form, struct web_reply *reply,
 	if (code == ERR_MEMORY)
 		return err_memory(err);
 	l->is_accepted = code == ERR_NONE && l->has_look;
-	l->asks = !l->look.is_read || web_given(request, "asks") != NULL ||
-		(pressed != NULL && is(pressed, "other"));
+	l->asks = !l->look.is_read || (pressed != NULL && is(pressed, "other"));
 	if (l->look.found.n_column > 0)
 		trace_whole_form(form, request,
 			&(struct trace_asked){l->kind, &l->look.found,

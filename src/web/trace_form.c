@@ -87,21 +87,13 @@ trace_form(struct form *form, const struct web_request *request,
 	add_file(form, request, carried);
 }
 
-/* Choices of a field with "as found" as the first, or, of many, "choose one". */
+/* The choices of a field behind what stands for none of them. */
 static void
-choose_of(struct form *form, const struct web_request *request,
-	const struct form_choice *choice, size_t n)
+choose_of(struct form *form, const char *none, const struct form_choice *choice,
+	size_t n)
 {
-	enum { BUTTONS_MOST = 5 };
-	struct form_field *field = form->failed
-		? NULL
-		: form->field[form->n_field - 1];
-
-	if (field != NULL && n <= BUTTONS_MOST) {
-		form_choose(form, "", _("as found"));
-		if (field->value == NULL)
-			field->value = "";
-	}
+	form_listed(form);
+	form_choose(form, "", none);
 	for (size_t i = 0; i < n; i++)
 		form_choose(form, choice[i].value, choice[i].label);
 }
@@ -120,7 +112,7 @@ choose_unit(
 			*next++ = '\0';
 		choice[n++] = (struct form_choice){unit, unit};
 	}
-	choose_of(form, request, choice, n);
+	choose_of(form, _("as found"), choice, n);
 }
 
 /* A column goes by its name, or by its number where that is not its alone. */
@@ -149,7 +141,7 @@ choose_column(struct form *form, const struct web_request *request,
 			choice[n].label == NULL;
 		n++;
 	}
-	choose_of(form, request, choice, n);
+	choose_of(form, _("as found"), choice, n);
 }
 
 static void
@@ -182,29 +174,30 @@ add_reading_fields(struct form *form, const struct web_request *request,
 	for (size_t i = 0; i < COUNT(orders); i++)
 		order[i] = (struct form_choice){orders[i].value,
 			words(request->language, orders[i].label)};
-	choose_of(form, request, order, COUNT(order));
+	choose_of(form, _("as found"), order, COUNT(order));
 }
 
 static void
 add_load_fields(struct form *form, const struct web_request *request,
 	const struct work_site *site)
 {
+	const struct form_choice tests[] = {{"bending", _("a bending test")},
+		{"crushing", _("a crushing test")}};
+	struct form_choice rig[FORM_CHOICES_MOST];
+	size_t n_rig = 0;
+
+	for (; n_rig < site->n_rig && n_rig < FORM_CHOICES_MOST - 1; n_rig++)
+		rig[n_rig] = (struct form_choice){
+			site->rig[n_rig].code, site->rig[n_rig].code};
 	form_number(form, "zero", _("So long nothing pressed at the start"),
 		"s ms min",
 		_("The mean of that while is taken off as the zero."));
 	form_choice(
 		form, "test", _("Its highest load is the reading of"), NULL);
-	form_choose(form, "", _("no test"));
-	form_choose(form, "bending", _("a bending test"));
-	form_choose(form, "crushing", _("a crushing test"));
-	if (!form->failed && form->field[form->n_field - 1]->value == NULL)
-		form->field[form->n_field - 1]->value = "";
+	choose_of(form, _("no test"), tests, COUNT(tests));
 	if (site->n_rig > 0) {
 		form_choice(form, "rig", _("On which rig"), NULL);
-		form_choose(form, "", _("none of these"));
-		for (size_t i = 0; i < site->n_rig && i < FORM_CHOICES_MOST - 1;
-			i++)
-			form_choose(form, site->rig[i].code, site->rig[i].code);
+		choose_of(form, _("none of these"), rig, n_rig);
 	}
 	form_number(form, "span", _("Between the middles of the supports"),
 		"mm in", NULL);
@@ -241,12 +234,10 @@ trace_whole_form(struct form *form, const struct web_request *request,
 {
 	start(form, request, _("Look again"));
 	form->heading = asked->asks ? _("How to read it") : _("Keep it");
-	if (asked->asks) {
-		form_hidden(form, "asks", "yes");
+	if (asked->asks)
 		add_reading_fields(form, request, asked->kind, asked->found);
-	} else {
+	else
 		hide_reading_fields(form, request);
-	}
 	if (asked->kind == LAB_TRACE_LOAD)
 		add_load_fields(form, request, asked->site);
 	else if (asked->kind == LAB_TRACE_BLOW)
