@@ -241,7 +241,7 @@ finish(const struct web_request *request, struct web_reply *reply,
 		page_done(&p->page, _("Recorded."), "/undo/last");
 	add_rule(&p->page, p->rule);
 	page_form(&p->page, &p->set);
-	if (p->rule->w.is_set)
+	if (p->rule->w.is_set || form_has_fault(&p->reset))
 		page_form(&p->page, &p->reset);
 	page_link(&p->page, _("All rules that warn"), "/warnings");
 	return page_answer(&p->page, reply, err);

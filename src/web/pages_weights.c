@@ -146,7 +146,7 @@ show(const struct web_request *request, struct web_reply *reply,
 		  "counts as better."));
 	add_weights(&page, w);
 	page_form(&page, form);
-	if (own_of(w, part) != NULL)
+	if (own_of(w, part) != NULL || form_has_fault(drop))
 		page_form(&page, drop);
 	page_link(&page, _("Back to the choice"), "/choose");
 	return page_answer(&page, reply, err);
