@@ -9,6 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
+static const char to[] = " \xE2\x80\x93 ";
+
 enum { ALARMS_LISTED = 12 };
 
 /* An alarm: points in a row that broke the same rule.  begins_alarm: point i is
@@ -461,8 +463,8 @@ alarm_label(
 	const char *words = first;
 
 	if (end > i)
-		words = text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
-			first, draw_or(chart->point[end].label, ""));
+		words = text_format(canvas->body.arena, "%s%s%s", first, to,
+			draw_or(chart->point[end].label, ""));
 	if (words == NULL)
 		canvas->body.failed = true;
 	return draw_or(words, "");
@@ -481,8 +483,8 @@ draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
 			draw_word(canvas, chart->base_word,
 				N_("usual range taken from")),
 			NULL,
-			text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
-				draw_or(chart->point[0].label, "1"),
+			text_format(canvas->body.arena, "%s%s%s",
+				draw_or(chart->point[0].label, "1"), to,
 				draw_or(chart->point[chart->n_base - 1].label,
 					"")));
 	for (size_t i = 0; i < chart->n_point && number < ALARMS_LISTED; i++)

@@ -321,7 +321,7 @@ web_search(const struct web_request *request, struct web_reply *reply,
 	for (size_t i = 0; i < found.n; i++) {
 		grid_link(&grid, found.hit[i].name,
 			address_of_hit(request, &found.hit[i]));
-		grid_text(&grid, found.hit[i].what);
+		grid_text(&grid, _(found.hit[i].what));
 		grid_text(&grid, found.hit[i].text);
 	}
 	if (found.n > 0)
