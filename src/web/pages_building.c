@@ -224,6 +224,22 @@ web_building(const struct web_request *request, struct web_reply *reply,
 	return show_building(request, reply, &form, err);
 }
 
+/* What stands behind words, in English or in the reader's language; NULL: they do
+ * not stand there. */
+static const char *
+behind(const struct web_request *request, const char *text, const char *english)
+{
+	const char *const said[] = {english, words(request->language, english)};
+
+	for (size_t i = 0; i < COUNT(said); i++) {
+		size_t n = strlen(said[i]);
+
+		if (strncmp(text, said[i], n) == 0 && text[n] == ' ')
+			return text + n + 1;
+	}
+	return NULL;
+}
+
 /* "at least 1.5 N/mm2" */
 static bool
 read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
@@ -231,8 +247,7 @@ read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
 {
 	const char *name = text_format(request->arena, "bound-%d", i);
 	const char *what = text_format(request->arena, "what-%d", i);
-	const char *least = "at least ", *most = "at most ";
-	const char *text, *measure;
+	const char *text, *measure, *rest;
 	struct work_bound *bound = &ask->bound[ask->n_bound];
 
 	if (name == NULL || what == NULL)
@@ -247,13 +262,16 @@ read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
 		return false;
 	}
 	bound->measure = measure;
-	bound->is_least = strncmp(text, least, strlen(least)) == 0;
-	if (!bound->is_least && strncmp(text, most, strlen(most)) != 0) {
+	rest = behind(request, text, N_("at least"));
+	bound->is_least = rest != NULL;
+	if (rest == NULL)
+		rest = behind(request, text, N_("at most"));
+	if (rest == NULL) {
 		form_fault_at(form, name,
 			_("Begin with \"at least\" or \"at most\"."));
 		return false;
 	}
-	bound->value = text + strlen(bound->is_least ? least : most);
+	bound->value = rest;
 	ask->n_bound++;
 	return true;
 }

@@ -64,9 +64,10 @@ static const char nobody[] = N_("someone");
 /* Deeds whose detail is one fixed word. */
 static const char *const of_one_word[] = {"bending step", "gear", "usual"};
 
-static const struct kept_form details[] = {{N_("batch %s"), 0},
-	{N_("%s: mix %s, %zu batches"), 0}, {N_("%s: mix %s"), 0}};
-static const struct kept_form of_entry = {N_("entry %lld, "), 0};
+static const struct kept_form details[] = {{.format = N_("batch %s")},
+	{.format = N_("%s: mix %s, %zu batches")},
+	{.format = N_("%s: mix %s")}};
+static const struct kept_form of_entry = {.format = N_("entry %lld, ")};
 
 /* The deed that text begins with, or NULL. */
 static const char *

@@ -13,7 +13,8 @@ find(const void *with, const char *english)
 	static const char *const known[][2] = {{"%s: mix %s", "%2$s va a %1$s"},
 		{"; %s at least %.3g %s", "; al menos %2$s %3$s: %1$s"},
 		{"chance: %.0f %%", "probabilidad: %.0f %%"},
-		{"strength", "resistencia"}, {"floor", "suelo"}};
+		{"strength", "resistencia"}, {"at least", "cuanto"},
+		{"floor", "suelo"}};
 
 	(void)with;
 	for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
@@ -22,8 +23,9 @@ find(const void *with, const char *english)
 	return english;
 }
 
-static const struct kept_form forms[] = {{"%s: mix %s", 0},
-	{"chance: %.0f %%", 0}, {"; %s at least %.3g %s", 1U << 0}};
+static const struct kept_form forms[] = {{.format = "%s: mix %s"},
+	{.format = "chance: %.0f %%"},
+	{.format = "; %s at least %.3g %s", .said = 1U << 0, .tried = 1U << 2}};
 
 static const char *
 said(struct arena *arena, const char *english)
@@ -43,10 +45,10 @@ kept__is_said_with_what_stood_there(void **state)
 	assert_string_equal(said(arena, "chance: 96 %"), "probabilidad: 96 %");
 	assert_string_equal(
 		said(arena,
-			"chance: 96 %; strength at least 0.45 N/mm2; load at "
-			"least 3 kN"),
+			"chance: 96 %; strength at least 0.45 N/mm2; at least "
+			"at least 3 floor"),
 		"probabilidad: 96 %; al menos 0.45 N/mm2: resistencia; al "
-		"menos 3 kN: load");
+		"menos 3 suelo: cuanto");
 	arena_free(arena);
 }
 
@@ -60,6 +62,8 @@ kept__of_other_pieces_is_left_as_it_is(void **state)
 	arena_speak(arena, (struct tongue){.find = find});
 	assert_string_equal(said(arena, ""), "");
 	assert_string_equal(said(arena, "strength"), "strength");
+	assert_string_equal(said(arena, "; load at least 3 kN"),
+		"; load at least 3 kN"); /* no word of the tongue */
 	assert_string_equal(said(arena, "chance: many %"), "chance: many %");
 	assert_string_equal(said(arena, "chance: 96 %!"), "chance: 96 %!");
 	for (int i = 0; i < 24; i++) /* ends, however it could be cut */
