@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* A text of one of our deeds takes some hundred steps; no text takes long. */
-enum { STEPS = 20000 };
+enum { STEPS = 20000, WORD_ROOM = 96 };
 static const char of_numbers[] = "0123456789.+-einfa";
 
 struct piece {
@@ -22,6 +22,7 @@ struct taking {
 	const struct kept_form *form;
 	size_t n_form, n_piece;
 	int steps; /* left */
+	struct tongue tongue;
 	struct piece piece[KEPT_PIECES];
 };
 
@@ -31,6 +32,21 @@ behind(const char *f)
 {
 	f += 1 + strspn(f + 1, "0123456789$.+-# lzjth");
 	return *f != '\0' ? f + 1 : f;
+}
+
+/* n bytes of text said in tongue; NULL if it does not know them. */
+static const char *
+known(const struct tongue *tongue, const char *text, size_t n,
+	char word[WORD_ROOM])
+{
+	const char *said;
+
+	if (n >= WORD_ROOM)
+		return NULL;
+	(void)memcpy(word, text, n);
+	word[n] = '\0';
+	said = tongue_say(tongue, word);
+	return said != word ? said : NULL;
 }
 
 static bool take(struct taking *t, const char *at);
@@ -59,6 +75,7 @@ match(struct taking *t, const char *f, const char *at, size_t argument)
 		return false;
 	const char *next = behind(f);
 	const bool is_text = next[-1] == 's';
+	const bool is_said = (piece->form->said >> argument & 1U) != 0;
 
 	for (size_t n = is_text ? 0 : 1;; n++) {
 		if (n > 0 &&
@@ -66,6 +83,10 @@ match(struct taking *t, const char *f, const char *at, size_t argument)
 				(!is_text &&
 					strchr(of_numbers, at[n - 1]) == NULL)))
 			return false;
+		char word[WORD_ROOM];
+
+		if (is_said && known(&t->tongue, at, n, word) == NULL)
+			continue;
 		piece->at[argument] = at;
 		piece->n[argument] = n;
 		if (match(t, next, at + n, argument + 1))
@@ -91,16 +112,17 @@ take(struct taking *t, const char *at)
 static void
 add_argument(struct text *out, const struct piece *piece, size_t k)
 {
-	const char *word;
+	const struct tongue tongue = arena_tongue(out->arena);
+	const unsigned looked_up = piece->form->said | piece->form->tried;
+	const char *said = NULL;
+	char word[WORD_ROOM];
 
-	if ((piece->form->said >> k & 1U) == 0) {
+	if ((looked_up >> k & 1U) != 0)
+		said = known(&tongue, piece->at[k], piece->n[k], word);
+	if (said != NULL)
+		text_add(out, said);
+	else
 		text_add_n(out, piece->at[k], piece->n[k]);
-		return;
-	}
-	word = text_format(out->arena, "%.*s", (int)piece->n[k], piece->at[k]);
-	out->failed |= word == NULL;
-	if (word != NULL)
-		text_add(out, arena_say(out->arena, word));
 }
 
 static void
@@ -141,7 +163,10 @@ kept_say(struct arena *arena, const struct kept_form *form, size_t n,
 	t = arena_take(arena, 1, sizeof *t);
 	if (t == NULL)
 		return english;
-	*t = (struct taking){.form = form, .n_form = n, .steps = STEPS};
+	*t = (struct taking){.form = form,
+		.n_form = n,
+		.steps = STEPS,
+		.tongue = arena_tongue(arena)};
 	if (!take(t, english))
 		return english;
 	text_init(&out, arena);

@@ -17,7 +17,9 @@ enum { KEPT_ARGUMENTS = 4, KEPT_PIECES = 64 };
  * other conversions a number. */
 struct kept_form {
 	const char *format;
-	unsigned said; /* bit k: argument k is a fixed text, looked up too */
+	unsigned said;  /* bit k: argument k is a fixed text that the tongue
+	                 * knows, and is looked up too */
+	unsigned tried; /* bit k: it may be one */
 };
 
 /* kept_say(arena, form, n, english): the text, taken apart into pieces that the

@@ -312,15 +312,19 @@ decide(const struct desk *desk, struct arena *arena,
 static const char *
 say_figures(struct arena *arena, const char *figures)
 {
-	static const struct kept_form form[] = {{figures_all, 0},
-		{figures_unknown, 0}, {figures_not_compared, 0},
-		{figures_need, 1U << 0 | 1U << 1}, {figures_money, 0},
-		{figures_amount, 0}, {figures_not_tested, 0},
-		{figures_chance, 0}, {figures_pieces, 1U << 0},
-		{figures_pieces_end, 0}, {figures_cost, 1U << 1},
-		{figures_one_batch, 0}, {figures_batches, 0}, {figures_seed, 0},
-		{figures_next, 0}, {figures_next_all, 0}, {figures_next_not, 0},
-		{figures_against, 1U << 0}, {figures_cost_against, 1U << 2}};
+	static const struct kept_form form[] = {{.format = figures_all},
+		{.format = figures_unknown}, {.format = figures_not_compared},
+		{.format = figures_need, .said = 1U << 0 | 1U << 1},
+		{.format = figures_money}, {.format = figures_amount},
+		{.format = figures_not_tested}, {.format = figures_chance},
+		{.format = figures_pieces, .said = 1U << 0},
+		{.format = figures_pieces_end},
+		{.format = figures_cost, .tried = 1U << 1},
+		{.format = figures_one_batch}, {.format = figures_batches},
+		{.format = figures_seed}, {.format = figures_next},
+		{.format = figures_next_all}, {.format = figures_next_not},
+		{.format = figures_against, .said = 1U << 0},
+		{.format = figures_cost_against, .tried = 1U << 2}};
 
 	return kept_say(arena, form, sizeof form / sizeof form[0], figures);
 }
