@@ -96,9 +96,9 @@ crew_state(const struct desk *desk, char state[static CREW_STATE_MAX],
 static const char *
 name_of(const struct exchange *exchange, const char *target)
 {
-	return text_format(exchange->arena, "%s %d %s",
-		exchange->request.language, exchange->request.may_record,
-		target);
+	return text_format(exchange->arena, "%s %d %d %s",
+		exchange->request.language, exchange->request.both_units,
+		exchange->request.may_record, target);
 }
 
 const char *
@@ -163,6 +163,7 @@ task_new(const struct exchange *exchange, const char *target, const char *name)
 				    exchange->request.language) == 0)
 				r->language = words_language_at(i);
 		r->may_record = exchange->request.may_record;
+		r->both_units = exchange->request.both_units;
 		if (web_address(task->first->arena, task->first->target, r,
 			    &err) == ERR_NONE)
 			return task;

@@ -32,6 +32,7 @@ struct web_request {
 	const char *home; /* "http://192.168.1.20:8080", where phones find the
 			   * pages; NULL: this machine alone */
 	const char *language; /* one of words_language_at */
+	bool both_units;      /* US figures beside the metric ones */
 	bool may_record;      /* the role of who asks */
 	struct arena *arena;  /* lives as long as the answer */
 	struct desk desk;     /* the open book; on GET read only */

@@ -95,13 +95,16 @@ struct view_block {
 };
 
 struct view_layout {
-	const char *language, *title, *tab, *book, *css, *script, *json, *csv;
+	const char *language, *title, *tab, *book, *script, *json, *csv;
 	const char *body, *refresh, *here;
+	const char *units, *units_address; /* to other units; NULL: not here */
 	bool field, has_faults, has_table;
 	const struct view_link *sections;
 	size_t n_sections;
 	const struct view_link *languages;
 	size_t n_languages;
+	const struct view_link *doors; /* over the network */
+	size_t n_doors;
 	const struct view_block *blocks;
 	size_t n_blocks;
 };

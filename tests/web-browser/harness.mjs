@@ -133,9 +133,10 @@ export async function launch() {
   });
 }
 
-// A page that notes whatever should not happen on it.
+// A page that notes whatever should not happen on it; without the worker, which
+// has its own tests.
 export async function openPage(browser, options, home) {
-  const context = await browser.newContext(options);
+  const context = await browser.newContext({ serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   const odd = [];
   page.on('pageerror', (e) => odd.push(`script: ${e.message}`));

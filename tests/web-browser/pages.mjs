@@ -161,9 +161,12 @@ const written = ['Which mix for the floor layer', 'not the mix that was meant', 
   'sagged and held 30 s', 'chance that the next batch meets all:',
   'settling readings']; // the record's counts of things are English still
 
-// In Spanish, whose words are longer.
+// In Spanish, whose words are longer, and with US units beside the metric ones:
+// the widest that pages get.
 export async function testSpanish(browser, home) {
   const { context, page, odd } = await openPage(browser, { ...PHONE, viewport: { width: 320, height: 640 }, locale: 'es-MX' }, home);
+  await context.addCookies([{ name: 'units', value: 'both', url: home }]);
+  let beside = 0;
   for (const address of addresses) {
     await check(`in Spanish at 320 px ${address}`, async () => {
       await visit(page, home + address);
@@ -171,12 +174,20 @@ export async function testSpanish(browser, home) {
       const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       ensure(over <= 0, `${over} px over`);
       const sections = await page.evaluate(() => [...document.querySelectorAll('nav li')].map((e) => e.textContent.trim()));
+      beside += (await page.locator('main').innerText()).includes('lb/ft3');
       ensure(sections.length === 0 || sections.includes('Palabras'), 'the sections are not in Spanish');
       same((await smallTargets24(page)).join('\n'), '', 'targets under 24 px');
       same((await englishSentences(page)).filter((s) => !written.some((w) => s.includes(w))).join('\n'), '', 'English sentences');
       same(odd.splice(0).join('\n'), '', 'odd');
     });
   }
+  await check('US units stand beside the metric ones', async () => {
+    ensure(process.env.ADDRESSES || beside >= 8, `on ${beside} pages`);
+    const back = await page.goto(`${home}/units/metric?back=%2Fcompare%3Fmeasure%3Dbending`);
+    same(new URL(back.url()).pathname, '/compare', 'back where one was');
+    ensure(!(await page.locator('main').innerText()).includes('lb/ft3'), 'US units, though not asked for');
+    same(new URL((await page.goto(`${home}/units/both?back=//example.org/`)).url()).pathname, '/today', 'an address elsewhere');
+  });
   await context.close();
 }
 
@@ -301,7 +312,7 @@ export async function takePictures(browser, home, folder) {
 }
 
 // A form's own address, a calendar for another program, a switch, a photo's bytes.
-const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/picture/'];
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/units/', '/picture/'];
 
 // No page is left out of all this, nor of docs/pages.md.
 export async function testCoverage(root) {

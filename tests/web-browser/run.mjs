@@ -1,5 +1,5 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, mixing, labels, outbox,
+// groups (coverage, pages, spanish, twins, paper, later, kept, mixing, labels, outbox,
 // hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
@@ -8,6 +8,7 @@ import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
+import { testKept } from './kept.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
 
 const folder = freshFolder();
@@ -44,6 +45,7 @@ const groups = {
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
+  kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
   labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),
   outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),

@@ -8,6 +8,7 @@
 
 #include <pthread.h>
 #include <signal.h>
+#include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -57,9 +58,9 @@ server__a_page_has_every_guarding_header(void **state)
 {
 	static const char *const header[] = {
 		"Content-Security-Policy: default-src 'none'; script-src "
-		"'self'; style-src 'self'; img-src 'self'; connect-src "
-		"'self'; form-action 'self'; base-uri 'none'; "
-		"frame-ancestors 'none'\r\n",
+		"'self'; style-src 'sha256-",
+		"'; img-src 'self'; connect-src 'self'; form-action 'self'; "
+		"base-uri 'none'; frame-ancestors 'none'\r\n",
 		"X-Content-Type-Options: nosniff\r\n",
 		"Referrer-Policy: same-origin\r\n", "X-Frame-Options: DENY\r\n",
 		"Cache-Control: no-store\r\n",
@@ -75,29 +76,71 @@ server__a_page_has_every_guarding_header(void **state)
 	visit_close(visit);
 }
 
+/* The style of a page is the one that its policy names: its digest by
+ * libsodium, the name in the policy by the build's own tools. */
+static void
+server__the_style_of_a_page_is_the_one_its_policy_names(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+	unsigned char digest[crypto_hash_sha256_BYTES];
+	char base64[64], named[128];
+	const char *from, *to;
+
+	assert_int_equal(200, visit_get(visit, "/mixer", NULL, answer));
+	from = strstr(answer, "<style>");
+	assert_non_null(from);
+	from += strlen("<style>");
+	to = strstr(from, "</style>");
+	assert_non_null(to);
+	assert_true(to - from > 1000);
+	crypto_hash_sha256(digest, (const unsigned char *)from,
+		(unsigned long long)(to - from));
+	(void)sodium_bin2base64(base64, sizeof base64, digest, sizeof digest,
+		sodium_base64_VARIANT_ORIGINAL);
+	(void)snprintf(
+		named, sizeof named, "style-src 'sha256-%s';", base64);
+	assert_has(answer, named);
+	visit_close(visit);
+}
+
 static void
 server__files_of_the_pages_go_packed_to_who_takes_that(void **state)
 {
 	struct visit *visit = open_visit(*state, true);
-	char text[512], style[128];
+	char text[512], script[128];
 	const char *at;
 
 	assert_int_equal(200, visit_get(visit, "/mixer", NULL, answer));
-	at = strstr(answer, "rel=\"stylesheet\" href=\"");
+	at = strstr(answer, "<script src=\"");
 	assert_non_null(at);
-	at += strlen("rel=\"stylesheet\" href=\"");
-	(void)snprintf(style, sizeof style, "%.*s", (int)strcspn(at, "\""), at);
+	at += strlen("<script src=\"");
+	(void)snprintf(
+		script, sizeof script, "%.*s", (int)strcspn(at, "\""), at);
 	(void)snprintf(text, sizeof text,
 		"GET %s HTTP/1.1\r\n" HOST "Accept-Encoding: gzip\r\n\r\n",
-		style);
+		script);
 	assert_int_equal(200, say(visit, text));
 	assert_has(answer, "Content-Encoding: gzip\r\n");
 	assert_has(answer, "Vary: Accept-Encoding\r\n");
+	assert_has(answer, "Cache-Control: public, max-age=31536000");
 	(void)snprintf(
-		text, sizeof text, "GET %s HTTP/1.1\r\n" HOST "\r\n", style);
+		text, sizeof text, "GET %s HTTP/1.1\r\n" HOST "\r\n", script);
 	assert_int_equal(200, say(visit, text));
 	assert_lacks(answer, "Content-Encoding");
-	assert_has(answer, "font-size");
+	assert_has(answer, "localStorage");
+	visit_close(visit);
+}
+
+/* A browser that kept the worker for ever would keep its faults too. */
+static void
+server__the_worker_is_asked_for_anew_each_time(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+
+	assert_int_equal(200, visit_get(visit, "/worker.js", NULL, answer));
+	assert_has(answer, "Cache-Control: no-store\r\n");
+	assert_has(answer, "Content-Type: text/javascript");
+	assert_has(answer, "\"fetch\"");
 	visit_close(visit);
 }
 
@@ -782,7 +825,9 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		TEST(server__a_page_has_every_guarding_header),
+		TEST(server__the_style_of_a_page_is_the_one_its_policy_names),
 		TEST(server__files_of_the_pages_go_packed_to_who_takes_that),
+		TEST(server__the_worker_is_asked_for_anew_each_time),
 		TEST(server__names_and_methods_that_are_not_its_own_are_refused),
 		TEST(server__head_is_get_without_the_page),
 		TEST(server__a_photo_is_kept_and_shown_as_a_picture_alone),
