@@ -41,7 +41,8 @@ compare_verdict(const struct work_compared *all,
 		.n_broken = b->n_broken,
 		.p_breaks_by_chance = b->p_more_by_chance};
 
-	return choose_verdict(&standing);
+	/* Beside a baseline without a value nothing can be told of a mix. */
+	return has ? choose_verdict(&standing) : CHOOSE_CANNOT_TELL;
 }
 
 struct work_ratio
