@@ -450,9 +450,12 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 		TRY(add_photos(&page, code, err));
 	page_link(&page, _("To the test pieces of this batch"),
 		web_at(request, "/bench?batch=", code));
-	if (made)
+	if (made) {
+		page_link(&page, _("How it cured"),
+			web_at(request, "/cure/", code));
 		page_link(&page, _("Labels of this batch, to print"),
 			web_at(request, "/labels/", code));
+	}
 	page_link(&page, _("To the other batches"), "/mixer");
 	return page_answer(&page, reply, err);
 }

@@ -53,7 +53,7 @@ add_parts(struct page *page, const struct work_parts *parts)
 
 		grid_link(&grid, p->code, web_at(request, "/part/", p->code));
 		grid_text(&grid, p->name);
-		grid_text(&grid, work_part_use(parts, p).form);
+		grid_text(&grid, _(work_part_use(parts, p).form));
 		metres(page, &grid, p->length_m, 1);
 		metres(page, &grid, p->height_m, 1);
 		metres(page, &grid, p->thickness_m, MILLI);
@@ -279,13 +279,13 @@ add_screened(struct page *page, const struct work_screened *all,
 
 	page_table(page, &grid, s->part[p->part].code,
 		page_format(page, "%s, %s %s (%s)", s->part[p->part].name,
-			_("mix"), s->mix[p->mix].code, p->why_mix),
+			_("mix"), s->mix[p->mix].code, _(p->why_mix)),
 		column, COUNT(column));
 	for (size_t i = 0; i < p->n_line; i++) {
 		const struct work_screened_line *l = &p->line[i];
 		bool known = l->asks[0] == '\0';
 
-		grid_text(&grid, l->name);
+		grid_text(&grid, _(l->name));
 		grid_number(&grid, known ? l->median * 100 : (double)NAN,
 			page_format(page, "%.0f", l->median * 100));
 		grid_text(&grid,
@@ -298,10 +298,11 @@ add_screened(struct page *page, const struct work_screened *all,
 			figure_chance(page, &grid, l->p_holds);
 		else
 			grid_text(&grid, NULL);
-		grid_text(&grid, l->formula);
-		grid_text(&grid, l->source);
+		grid_text(&grid, _(l->formula));
+		grid_text(&grid, _(l->source));
 		grid_text(&grid,
-			known ? l->note : plain_words(request, NULL, l->asks));
+			known ? _(l->note)
+			      : plain_words(request, NULL, l->asks));
 	}
 	page_grid(page, &grid);
 }

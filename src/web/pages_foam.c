@@ -220,7 +220,7 @@ add_checks(struct page *page, const struct work_mixer *m, size_t generator)
 				&weighed, &inner) != ERR_NONE)
 			continue;
 		grid_text(&grid, check->read_on);
-		grid_text(&grid, check->moment);
+		grid_text(&grid, _(check->moment));
 		grid_number(&grid, check->gross_kg,
 			page_format(page, "%.3f", check->gross_kg));
 		grid_number(&grid, weighed.value,

@@ -95,7 +95,7 @@ add_generators(struct page *page, const struct work_mixer *m)
 		const struct book_generator *g = &m->generator[i];
 
 		grid_link(&grid, g->code, web_at(request, "/foam/", g->code));
-		grid_text(&grid, g->metering);
+		grid_text(&grid, _(g->metering));
 		grid_number(&grid, g->target_kg_m3,
 			page_format(page, "%.1f", g->target_kg_m3));
 		grid_number(&grid, g->vessel_m3 * LITRES,

@@ -38,7 +38,7 @@ add_materials(struct page *page, const struct work_mixer *m)
 		grid_link(&grid, a->code,
 			web_at(request, "/materials?code=", a->code));
 		grid_text(&grid, a->name);
-		grid_text(&grid, a->role);
+		grid_text(&grid, _(a->role));
 		figure_maybe(page, &grid, a->particle_density_kg_m3, 1);
 		figure_maybe(page, &grid, a->bulk_density_kg_m3, 1);
 		figure_maybe(page, &grid, a->moisture_ratio, HUNDRED);
@@ -48,7 +48,7 @@ add_materials(struct page *page, const struct work_mixer *m)
 				     : (double)NAN,
 			page_format(page, "%.2f",
 				(double)a->price_cents / HUNDRED));
-		grid_text(&grid, basis != NULL ? basis->basis : NULL);
+		grid_text(&grid, basis != NULL ? _(basis->basis) : NULL);
 	}
 	page_grid(page, &grid);
 }

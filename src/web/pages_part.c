@@ -289,7 +289,8 @@ add_heat(struct page *page, const struct work_heated *h)
 	page_heading(page, _("Heat"));
 	page_say(page,
 		page_format(
-			page, "%s %s (%s)", _("Mix"), h->mix_code, h->why_mix));
+			page, "%s %s (%s)", _("Mix"), h->mix_code,
+			_(h->why_mix)));
 	for (size_t i = 0; i < h->n_measured; i++)
 		page_say(page, h->measured[i]);
 	page_big(page, _("U-value"),

@@ -239,7 +239,7 @@ add_poured(struct page *page, const struct work_poured *all)
 			page_format(page, "%.2f", at->from_m.value));
 		grid_number(&grid, at->to_m.has ? at->to_m.value : (double)NAN,
 			page_format(page, "%.2f", at->to_m.value));
-		grid_text(&grid, at->verdict);
+		grid_text(&grid, _(at->verdict));
 		grid_text(&grid, at->reason);
 		grid_text(&grid,
 			page_format(

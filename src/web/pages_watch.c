@@ -16,7 +16,8 @@ label_of(struct page *page, const struct work_watch *all,
 	const struct work_watch_point *p)
 {
 	return page_format(page, "%s%s%s", all->m.site.batch[p->batch].code,
-		p->moment[0] != '\0' ? " " : "", p->moment);
+		p->moment[0] != '\0' ? " " : "",
+		words(page->request->language, p->moment));
 }
 
 static void

@@ -11,11 +11,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/bent/01-B-1', '/results', '/compare', '/firm', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w', '/confirm', '/weights',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1', '/budget', '/budget/bending_strength', '/results', '/compare', '/firm', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w', '/confirm', '/weights',
   '/building', '/duty', '/usual', '/part/floor', '/screen', '/pour', '/plan', '/watch', '/warnings', '/warning/W4',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1', '/bent/01-B-1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -262,6 +262,15 @@ const told = {
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
   '/bent/01-B-1': 'A bending test that was done already, told at once.',
   '/measure/01-B-1': 'One test piece: moisture, water taken or drawn up, shortening, screws, frost, heat, and drying by a wall.',
+  '/rigs': 'The rigs of the bench, and which of them is to be doubted.',
+  '/rig/J1': 'One rig: what it was held against, what that means for readings, and its figures.',
+  '/prepare/01-B-1': 'Before a test: the load to expect, what to lay out, what falls and what is lifted.',
+  '/budget': 'What rule, weights, steps, pieces and batches each leave open in a result.',
+  '/budget/bending_strength': 'What leaves one kind of result open, and whether finer reading helps.',
+  '/traces': 'The file of a load cell, an accelerometer or a thermometer: brought in, and those there are.',
+  '/trace/01-B-1%20load%201': 'What a logger wrote of one test: what it tells, its curves, and the file itself.',
+  '/cure': 'How every batch cured, and how old that makes it.',
+  '/cure/P1': 'How one batch cured: by what was said, or by a log.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/firm': 'One measure under other assumptions, each batch left out in turn, and the textbook tests.',
@@ -289,7 +298,7 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part|rig|budget|cure)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
   return told[address] ?? told[address.replace(/\?.*/, '')] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
@@ -318,8 +327,9 @@ export async function takePictures(browser, home, folder) {
   writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
 }
 
-// A form's own address, a calendar for another program, a switch, a photo's bytes.
-const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/units/', '/picture/'];
+// A form's own address, a calendar for another program, switches, bytes as they
+// were brought in.
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/units/', '/picture/', '/trace-file/'];
 
 // No page is left out of all this, nor of docs/pages.md.
 export async function testCoverage(root) {
