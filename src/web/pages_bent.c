@@ -44,6 +44,8 @@ static void
 fill(struct form *form, const struct web_request *request,
 	const struct work_site *site, const char *code)
 {
+	bool rigged;
+
 	form_start(form, request, "bent", web_at(request, "/bent/", code),
 		_("Record the bending"));
 	form_number(form, "held", _("The last weight it held"), "kg lb",
@@ -51,7 +53,7 @@ fill(struct form *form, const struct web_request *request,
 	form_needed(form);
 	form_number(form, "broke", _("The one that broke it"), "kg lb",
 		_("Empty where it never broke."));
-	rigs_choice(form, site, "bending");
+	rigged = rigs_choice(form, site, "bending");
 	form_number(form, "hold", _("How long into the hold it broke"), "s min",
 		NULL);
 	form_number(form, "span", _("Between the middles of the supports"),
