@@ -322,6 +322,23 @@ material__takes_dilution_hardness_and_a_remark(void **state)
 }
 
 static void
+mix__takes_a_material_out_and_says_what_lies_in_it(void **state)
+{
+	struct fixture *f = *state;
+	const char *body;
+
+	(void)assert_done(f, "/mixes", "form", "mix", "code", "Z", "like", "F",
+		"without", "ash", "matrix", "B", "reinforcement", hostile);
+	body = get(f, "/mix/Z.csv?table=recipe");
+	assert_has(body, "cement");
+	assert_lacks(body, "ash");
+	assert_has(get(f, "/mix/F.csv?table=recipe"), "ash");
+	assert_tame(get(f, "/mixes"));
+	body = refused(f, "/mixes", "form", "mix", "code", "Z", "matrix", "QQ");
+	assert_has(body, "There is no mix &quot;QQ&quot;");
+}
+
+static void
 jar__is_looked_at_and_told(void **state)
 {
 	struct fixture *f = *state;
@@ -608,6 +625,7 @@ main(void)
 		TEST(sheet__is_made_for_another_size_without_gear),
 		TEST(batch__keeps_set_time_and_delivery),
 		TEST(material__takes_dilution_hardness_and_a_remark),
+		TEST(mix__takes_a_material_out_and_says_what_lies_in_it),
 		TEST(jar__is_looked_at_and_told),
 		TEST(part__takes_skins_and_gives_up_what_it_asks),
 		TEST(part__of_another_name_is_not_changed_by_a_hidden_field),
