@@ -47,7 +47,9 @@ write_how(struct arena *arena, const struct how *h)
 			h->value_unit);
 	else
 		text_addf(&text, ", figures in %s", h->value_unit);
-	if (h->sag != NULL)
+	if (h->sag != NULL && h->sag[0] == '\0')
+		text_addf(&text, ", sag in %s", h->sag_unit);
+	else if (h->sag != NULL)
 		text_addf(
 			&text, ", sag from \"%s\" in %s", h->sag, h->sag_unit);
 	return text_failed(&text) ? NULL : text.bytes;

@@ -300,6 +300,7 @@ how__kept_is_read_back(void **state)
 		assert_non_null(kept);
 		assert_string_equal(kept, work_trace_how(f->a, kept));
 	}
+	assert_has(work_trace_how_kept(f->a, &way[1]), ", sag in mm");
 	assert_string_equal("by hand", work_trace_how(f->a, "by hand"));
 }
 
