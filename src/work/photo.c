@@ -237,8 +237,11 @@ work_photo_add(const struct desk *desk, struct arena *arena,
 	code = book_photos_ever(desk->book, a->batch_id, &a->n_ever, err);
 	for (size_t i = 0; code == ERR_NONE && i < ask->n_file; i++)
 		code = write_one(a, i, err);
-	TRY(work_commit_or_undo(
-		desk, text_format(arena, "batch %s", ask->batch), code, err));
+	const struct tongue spoken = arena_english(arena);
+	const char *detail = text_format(arena, "batch %s", ask->batch);
+
+	arena_speak(arena, spoken);
+	TRY(work_commit_or_undo(desk, detail, code, err));
 	*out = a->told;
 	return ERR_NONE;
 }

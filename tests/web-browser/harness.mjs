@@ -24,7 +24,7 @@ export async function check(name, fn) {
     passed++;
   } catch (e) {
     failed++;
-    console.log(`FAIL ${name}: ${String(e.message).split('\n').slice(0, 6).join('\n     ')}`);
+    console.log(`FAIL ${name}: ${String(e.message).split('\n').slice(0, 600).join('\n     ')}`);
   }
 }
 

@@ -420,6 +420,101 @@ server__a_key_is_known_after_a_new_start(void **state)
 	visit_close(visit);
 }
 
+/* --- No page from before an entry. --- */
+
+enum { ENTRIES = 15, ASKERS = 3 };
+
+struct asker {
+	const struct visit *visit;
+	pthread_t thread;
+	volatile sig_atomic_t *over;
+	char *answer;
+};
+
+static void *
+ask_on(void *data)
+{
+	struct asker *asker = data;
+	char text[128];
+
+	(void)snprintf(text, sizeof text,
+		"GET /record HTTP/1.1\r\nHost: 127.0.0.1:%u\r\n"
+		"Connection: close\r\n\r\n",
+		asker->visit->port);
+	while (!*asker->over)
+		(void)visit_raw(asker->visit, text, asker->answer);
+	return NULL;
+}
+
+/* How many entries the page of the record tells of. */
+static long
+entries_told(struct visit *visit)
+{
+	const char *at;
+
+	assert_int_equal(200, visit_get(visit, "/record", NULL, answer));
+	at = strstr(answer, " entries, each chained");
+	assert_non_null(at);
+	while (at[-1] >= '0' && at[-1] <= '9')
+		at--;
+	return strtol(at, NULL, 10);
+}
+
+/* A book whose record takes some 20 ms to prove. */
+static void
+fill_book(struct fixture *f, const struct visit *visit)
+{
+	const char *command = text_format(f->a,
+		"'%s' import '%s' '%s/../../demo' >/dev/null",
+		support_program(), visit->book, support_path(""));
+
+	assert_non_null(command);
+	assert_int_equal(0, system(command));
+}
+
+/* Two entries one after the other, while others ask for the same page all the
+ * time: it is mostly being made from before the second when whoever made that
+ * asks for it. */
+static void
+server__who_made_an_entry_sees_it_on_the_next_page(void **state)
+{
+	struct visit *visit = open_visit(*state, false);
+	volatile sig_atomic_t over = 0;
+	struct asker asker[ASKERS];
+	long told;
+
+	fill_book(*state, visit);
+	visit_serve(visit);
+	told = entries_told(visit);
+	for (size_t i = 0; i < ASKERS; i++) {
+		asker[i] = (struct asker){.visit = visit,
+			.over = &over,
+			.answer = malloc(VISIT_ANSWER_MAX)};
+		assert_non_null(asker[i].answer);
+		assert_int_equal(0,
+			pthread_create(
+				&asker[i].thread, NULL, ask_on, &asker[i]));
+	}
+	for (long i = 1; i <= ENTRIES; i++) {
+		assert_int_equal(
+			200, visit_get(visit, "/foam/G1", NULL, answer));
+		assert_int_equal(303,
+			visit_post(
+				visit, "/foam/G1", check_fields, NULL, answer));
+		visit->key[0] = visit->key[0] == '0' ? '1' : '0';
+		assert_int_equal(303,
+			visit_post(
+				visit, "/foam/G1", check_fields, NULL, answer));
+		assert_int_equal(told + 2 * i, entries_told(visit));
+	}
+	over = 1;
+	for (size_t i = 0; i < ASKERS; i++) {
+		assert_int_equal(0, pthread_join(asker[i].thread, NULL));
+		free(asker[i].answer);
+	}
+	visit_close(visit);
+}
+
 /* The server is killed while entries come in: what it acknowledged stands in the
  * book, once; the last one may stand or not. */
 static void
@@ -743,6 +838,7 @@ main(void)
 		TEST(server__a_deed_needs_token_origin_and_key),
 		TEST(server__bytes_that_are_no_text_are_refused),
 		TEST(server__fifty_of_one_key_at_once_are_one_entry),
+		TEST(server__who_made_an_entry_sees_it_on_the_next_page),
 		TEST(server__a_key_is_known_after_a_new_start),
 		TEST(server__killed_in_the_middle_nothing_acknowledged_is_lost),
 		TEST(server__requests_in_one_breath_are_answered_in_order),
