@@ -222,6 +222,16 @@ trace__what_is_unclear_is_asked_and_the_file_stays(void **state)
 	assert_int_equal(422, reply.status);
 	assert_has(reply.body.bytes, "otherwise than was shown");
 	assert_int_equal(entries, yard_entries(f, &y));
+	/* Nor was another file, though it looks like this one. */
+	say = go_on(f, &reply);
+	add(&say, "kind", "load");
+	add(&say, "piece", y.piece[0]);
+	add(&say, "column", "Load 1");
+	add(&say, "time-unit", "s");
+	attach(&say, "two.csv", text, sizeof text - 1);
+	reply = send(f, &y, "/traces", &say, "en");
+	assert_int_equal(200, reply.status);
+	assert_int_equal(entries, yard_entries(f, &y));
 	/* It is shown now. */
 	say = go_on(f, &reply);
 	add(&say, "kind", "load");
