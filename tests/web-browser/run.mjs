@@ -1,11 +1,12 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, kept, mixing, labels, outbox,
-// hostile, journeys); ends with "N passed, N failed".
+// groups (coverage, pages, spanish, twins, paper, later, kept, mixing, logger,
+// labels, outbox, hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
 import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
+import { testLogger } from './logger.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
@@ -54,6 +55,7 @@ const groups = {
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
+  logger: () => withBrowser((browser, home) => testLogger(browser, home, folder)),
   labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),
   outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
