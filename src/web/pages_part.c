@@ -390,6 +390,7 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	add_asked(&page, parts, at);
 	add_skins(&page, parts, at);
 	add_heat_asked(&page, &forms->heat);
+	page_say(&page, _("What is left empty below stays as it is."));
 	page_form(&page, &forms->part);
 	page_form(&page, &forms->skin);
 	if (forms->drop.n_field > 0 && forms->drop.field[0]->n_choice > 0)

@@ -11,7 +11,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1', '/budget', '/budget/bending_strength', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w', '/confirm', '/weights',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1', '/budget', '/budget/bending_strength', '/results', '/compare', '/firm', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w', '/confirm', '/weights',
   '/building', '/duty', '/usual', '/part/floor', '/screen', '/pour', '/plan', '/watch', '/warnings', '/warning/W4',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
@@ -273,6 +273,7 @@ const told = {
   '/cure/P1': 'How one batch cured: by what was said, or by a log.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
+  '/firm': 'One measure under other assumptions, each batch left out in turn, and the textbook tests.',
   '/next': 'What further batches would gain against what they cost.',
   '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
   '/design': 'A mix searched for a part.',
