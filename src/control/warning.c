@@ -1,6 +1,8 @@
 /* warning.c - the thirty rules with their starting values. */
 #include "control/warning.h"
 
+#include "core/tongue.h"
+
 #include <string.h>
 
 static const struct control_warning rules[CONTROL_WARNING_COUNT] = {

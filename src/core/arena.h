@@ -8,6 +8,7 @@
 
 #include "core/tongue.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct arena;
@@ -46,6 +47,12 @@ struct tongue arena_english(struct arena *arena);
 const char *arena_say(const struct arena *arena, const char *english)
 	__attribute__((format_arg(2)));
 
+/* arena_at_end(arena, call, data): call(data) once, when the arena is freed or
+ * given back past this moment, the last asked for first; for what is borrowed
+ * from elsewhere as long as the arena lives.  call may not use the arena.
+ * false: no room, and it will not be called. */
+bool arena_at_end(struct arena *arena, void (*call)(void *data), void *data);
+
 /* arena_used(arena): bytes handed out so far. */
 size_t arena_used(const struct arena *arena);
 
@@ -53,6 +60,7 @@ size_t arena_used(const struct arena *arena);
  * taken since the mark was made, for loops that need scratch. */
 struct arena_mark {
 	void *block;
+	const void *end;
 	size_t at;
 	size_t used;
 };

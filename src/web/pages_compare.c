@@ -122,6 +122,7 @@ web_results(const struct web_request *request, struct web_reply *reply,
 		page_say(&page,
 			_("These are the first. The CSV and JSON below hold "
 			  "all."));
+	page_link(&page, _("What leaves every result open"), "/budget");
 	return page_answer(&page, reply, err);
 }
 

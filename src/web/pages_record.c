@@ -519,6 +519,20 @@ web_recorded(const struct web_request *request, struct web_reply *reply,
 
 /* --- The language of the pages. --- */
 
+/* Where the reader came from, if that is one of our pages. */
+static const char *
+came_from(const struct web_request *request)
+{
+	const char *back = web_query(request, "back");
+
+	if (back == NULL || back[0] != '/' || back[1] == '/')
+		return "/today";
+	for (const char *p = back; *p != '\0'; p++)
+		if (*p <= ' ' || *p == '\\' || *p >= 0x7F)
+			return "/today";
+	return back;
+}
+
 enum err_code
 web_language(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -529,6 +543,23 @@ web_language(const struct web_request *request, struct web_reply *reply,
 		"language=%s; Path=/; Max-Age=31536000; SameSite=Strict; "
 		"HttpOnly",
 		language);
-	reply->see_other = "/today";
+	reply->see_other = came_from(request);
+	return reply->cookie != NULL ? ERR_NONE : err_memory(err);
+}
+
+enum err_code
+web_units(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	bool both = strcmp(request->tail, "both") == 0;
+
+	if (!both && strcmp(request->tail, "metric") != 0)
+		return err_report(err, ERR_NOT_FOUND, "",
+			"Units are shown \"metric\" or \"both\".");
+	reply->cookie = text_format(request->arena,
+		"units=%s; Path=/; Max-Age=31536000; SameSite=Strict; "
+		"HttpOnly",
+		both ? "both" : "metric");
+	reply->see_other = came_from(request);
 	return reply->cookie != NULL ? ERR_NONE : err_memory(err);
 }

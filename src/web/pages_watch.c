@@ -92,6 +92,7 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 	}
 	for (size_t i = 0; i < all.n_lot_change; i++)
 		page_say(&page, all.lot_change[i]);
+	page_link(&page, _("The rules that warn"), "/warnings");
 	return page_answer(&page, reply, err);
 }
 

@@ -2,6 +2,7 @@
 #include "work/screen.h"
 
 #include "book/book.h"
+#include "book/key.h"
 #include "choose/forms.h"
 #include "choose/ground.h"
 #include "choose/lintel.h"
@@ -11,6 +12,7 @@
 #include "core/rng.h"
 #include "core/text.h"
 #include "lab/handling.h"
+#include "work/remember.h"
 
 #include <gsl/gsl_math.h>
 #include <gsl/gsl_sort.h>
@@ -60,6 +62,7 @@ struct screening {
 	struct book_part_use use;
 	double safety, moisture;
 	double *crushing, *bending, *density; /* NULL: not tested */
+	bool has_crushing, has_bending, has_density;
 	size_t n_batch;
 };
 
@@ -457,11 +460,11 @@ is_there(const struct screening *s, enum need need)
 	case NEED_GRIP:
 		return u->grip[0] != '\0';
 	case NEED_CRUSHING:
-		return s->crushing != NULL;
+		return s->has_crushing;
 	case NEED_BENDING:
-		return s->bending != NULL;
+		return s->has_bending;
 	case NEED_DENSITY:
-		return s->density != NULL;
+		return s->has_density;
 	}
 	return false;
 }
@@ -489,16 +492,27 @@ static const struct want {
 	{NEED_DENSITY, N_("dried and weighed pieces of the mix")},
 };
 
+/* The first of what is asked that is not there; COUNT(wants): all is. */
+static size_t
+next_missing(const struct screening *s, unsigned needs, size_t from)
+{
+	while (from < COUNT(wants) &&
+		((needs & wants[from].need) == 0 ||
+			is_there(s, wants[from].need)))
+		from++;
+	return from;
+}
+
 static const char *
 missing(const struct screening *s, unsigned needs)
 {
 	struct text text;
 
 	text_init(&text, s->arena);
-	for (size_t i = 0; i < COUNT(wants); i++)
-		if ((needs & wants[i].need) != 0 && !is_there(s, wants[i].need))
-			text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
-				arena_say(s->arena, wants[i].how));
+	for (size_t i = next_missing(s, needs, 0); i < COUNT(wants);
+		i = next_missing(s, needs, i + 1))
+		text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
+			arena_say(s->arena, wants[i].how));
 	return text_failed(&text) || text.n == 0 ? "" : text.bytes;
 }
 
@@ -512,12 +526,21 @@ sample_of(const struct screening *s, size_t i)
 		s->density != NULL ? s->density[i] * (1 + s->moisture) : 0};
 }
 
+/* What a part comes to in figures; the words are said anew each time. */
+struct figures {
+	bool has_crushing, has_bending, has_density;
+	size_t n_batch;
+	struct figure {
+		double p_holds, low, median, high;
+	} check[COUNT(checks)]; /* of those that nothing is missing for */
+};
+
 static enum err_code
-run_check(const struct screening *s, const struct check *check,
-	struct work_screened_line *line, struct err *err)
+run_check(const struct screening *s, struct arena *scratch,
+	const struct check *check, struct figure *line, struct err *err)
 {
 	size_t n = check->is_exact ? 1 : s->n_draw, n_holds = 0;
-	double *u = arena_take(s->arena, n, sizeof *u);
+	double *u = arena_take(scratch, n, sizeof *u);
 
 	if (u == NULL)
 		return err_memory(err);
@@ -544,8 +567,8 @@ is_for(const struct check *check, const char *form, struct arena *arena)
 }
 
 static enum err_code
-run_checks(const struct screening *s, struct work_screened_part *out,
-	struct err *err)
+list_checks(const struct screening *s, const struct figures *figures,
+	struct work_screened_part *out, struct err *err)
 {
 	struct work_screened_line *line = arena_take(
 		s->arena, COUNT(checks), sizeof *line);
@@ -564,8 +587,12 @@ run_checks(const struct screening *s, struct work_screened_part *out,
 			.is_exact = c->is_exact,
 			.asks = missing(s, c->needs),
 			.note = c->note};
-		if (line->asks[0] == '\0')
-			TRY(run_check(s, c, line, err));
+		if (line->asks[0] == '\0') {
+			line->p_holds = figures->check[i].p_holds;
+			line->low = figures->check[i].low;
+			line->median = figures->check[i].median;
+			line->high = figures->check[i].high;
+		}
 		line++;
 		out->n_line++;
 	}
@@ -594,11 +621,11 @@ press_forms(const struct screening *s, struct work_screened_part *out,
 }
 
 static enum err_code
-draw_one(struct screening *s, enum choose_measure measure, double **draw,
-	struct err *err)
+draw_one(struct screening *s, struct arena *scratch,
+	enum choose_measure measure, double **draw, struct err *err)
 {
 	size_t n_batch = SIZE_MAX;
-	double *next = arena_take(s->arena, s->n_draw, sizeof *next);
+	double *next = arena_take(scratch, s->n_draw, sizeof *next);
 
 	if (next == NULL)
 		return err_memory(err);
@@ -612,12 +639,15 @@ draw_one(struct screening *s, enum choose_measure measure, double **draw,
 }
 
 static enum err_code
-draw_all(struct screening *s, struct err *err)
+draw_all(struct screening *s, struct arena *scratch, struct err *err)
 {
 	s->n_batch = SIZE_MAX;
-	TRY(draw_one(s, CHOOSE_CRUSHING_STRENGTH, &s->crushing, err));
-	TRY(draw_one(s, CHOOSE_BENDING_STRENGTH, &s->bending, err));
-	TRY(draw_one(s, CHOOSE_DRY_DENSITY, &s->density, err));
+	TRY(draw_one(s, scratch, CHOOSE_CRUSHING_STRENGTH, &s->crushing, err));
+	TRY(draw_one(s, scratch, CHOOSE_BENDING_STRENGTH, &s->bending, err));
+	TRY(draw_one(s, scratch, CHOOSE_DRY_DENSITY, &s->density, err));
+	s->has_crushing = s->crushing != NULL;
+	s->has_bending = s->bending != NULL;
+	s->has_density = s->density != NULL;
 	if (s->n_batch == SIZE_MAX)
 		return err_report(err, ERR_INPUT, "--mix",
 			"Mix %s has no results: neither bending nor crushing "
@@ -628,9 +658,76 @@ draw_all(struct screening *s, struct err *err)
 }
 
 static enum err_code
+run_checks(struct screening *s, struct arena *scratch, struct figures *out,
+	struct err *err)
+{
+	gsl_rng *rng = rng_new(s->desk->seed,
+		WORK_CHAINS + 2 + (size_t)(s->part - s->all->site.part));
+	enum err_code code;
+
+	if (rng == NULL)
+		return err_memory(err);
+	s->rng = rng;
+	code = draw_all(s, scratch, err);
+	gsl_rng_free(rng);
+	s->rng = NULL;
+	TRY(code);
+	*out = (struct figures){.has_crushing = s->has_crushing,
+		.has_bending = s->has_bending,
+		.has_density = s->has_density,
+		.n_batch = s->n_batch};
+	for (size_t i = 0; i < COUNT(checks); i++)
+		if (is_for(&checks[i], s->use.form, scratch) &&
+			next_missing(s, checks[i].needs, 0) == COUNT(wants))
+			TRY(run_check(
+				s, scratch, &checks[i], &out->check[i], err));
+	return ERR_NONE;
+}
+
+static enum err_code
+make_figures(
+	void *data, struct arena *own, const void **answer, struct err *err)
+{
+	const size_t most = (size_t)8 << 30;
+	struct arena *scratch = arena_new(most);
+	struct figures *figures = arena_take(own, 1, sizeof *figures);
+	enum err_code code = ERR_NONE;
+
+	if (scratch == NULL || figures == NULL)
+		code = err_memory(err);
+	if (code == ERR_NONE)
+		code = run_checks(data, scratch, figures, err);
+	arena_free(scratch);
+	*answer = figures;
+	return code;
+}
+
+static struct memo_key
+key_figures(const struct screening *s)
+{
+	struct memo_keying k;
+
+	memo_key_start(&k, "screened part");
+	work_key_next(&k, s->all);
+	memo_key_count(&k, s->desk->seed);
+	memo_key_count(&k, s->n_draw);
+	memo_key_count(&k, s->mix);
+	memo_key_count(&k, (size_t)(s->part - s->all->site.part));
+	book_key_part(&k, s->part);
+	book_key_part_use(&k, &s->use);
+	memo_key_number(&k, s->safety);
+	memo_key_number(&k, s->moisture);
+	return memo_key_end(&k);
+}
+
+static enum err_code
 screen_part(struct screening *s, const struct work_parts *parts,
 	struct work_screened_part *out, struct err *err)
 {
+	const void *answer = NULL;
+	const struct figures *figures;
+	struct memo_key key;
+
 	s->part = &s->all->site.part[out->part];
 	s->use = work_part_use(parts, s->part);
 	s->mix = out->mix;
@@ -638,16 +735,17 @@ screen_part(struct screening *s, const struct work_parts *parts,
 				      : choose_wall_safety;
 	s->moisture = s->use.moisture_ratio.has ? s->use.moisture_ratio.value
 						: work_usual_moisture;
-	s->rng = rng_new(s->desk->seed, WORK_CHAINS + 2 + out->part);
-	if (s->rng == NULL)
-		return err_memory(err);
-	enum err_code code = draw_all(s, err);
-	gsl_rng_free(s->rng);
-	TRY(code);
-	out->n_batch = s->n_batch;
+	key = key_figures(s);
+	TRY(work_remember(
+		s->desk, &key, s->arena, make_figures, s, &answer, err));
+	figures = answer;
+	s->has_crushing = figures->has_crushing;
+	s->has_bending = figures->has_bending;
+	s->has_density = figures->has_density;
+	out->n_batch = figures->n_batch;
 	out->safety = s->safety;
 	out->moisture_ratio = s->moisture;
-	TRY(run_checks(s, out, err));
+	TRY(list_checks(s, figures, out, err));
 	return press_forms(s, out, err);
 }
 

@@ -429,6 +429,7 @@ draw_chart(struct watching *g, struct err *err)
 	settings.is_known = true;
 	settings.centre = g->w->centre;
 	settings.spread = g->w->spread;
+	settings.without_runs = true;
 	settings.use[CONTROL_RANGE] = false;
 	if (g->w->quantity == WORK_WATCH_SUNK) /* little sunk is no run */
 		settings.use[CONTROL_EIGHT_ON_ONE_SIDE] = false;
