@@ -14,11 +14,16 @@ const owners = ['code', 'name', 'why', 'note', 'remark', 'reason', 'question', '
 
 // What the tests wrote in the owner's place; names of people, programs, files.
 const written = ['a smooth slurry', 'strongest, and the floor carries most', 'ordinary and cheap', 'My building', 'slurry.png', '/nowhere', demo,
-  'floor: Floor layer', 'roof: Roof fill', 'floor: mezcla D', 'decisión floor D', '(regla settled', 'Unidad de water', 'PP fibre cracking', 'PP fibre',
-  'xyzzy', 'Foamwright', 'English', 'docs/import.md', 'Bagheri', 'Samea', 'Westergaard', 'Huang', 'Pavement Analysis and Design'];
+  'floor: Floor layer', 'roof: Roof fill', 'floor: mezcla D', 'decisión floor D', '(regla settled', 'Unidad de water', 'Unidad de cement', 'PP fibre cracking', 'PP fibre',
+  'xyzzy', 'Foamwright', 'English', 'docs/import.md', 'docs/methods', 'Bagheri', 'Samea', 'Jones', 'Ozlutas', 'Zheng', 'Statistical Quality Control Handbook',
+  'brick', 'beam.csv', '01-B-1 load 1', 'amasada roof', 'parte floor', 'parte roof', 'Westergaard', 'Huang', 'Pavement Analysis and Design'];
+
+// Codes of the shelf of materials.
+const shelf = ('cement blended-cement lime fly-ash slag fine-sand limestone-flour water fibre pp-fibre glass-fibre basalt-fibre plasticiser ' +
+  'accelerator synthetic-agent protein-agent glass-mesh steel-mesh').split(' ');
 
 // Words that Spanish has too, units, and what is written the same.
-const shared = new Set('material plan local factor panel usual use español lan lambda psi psf lbf kgf gal deg degc degf min mpa kpa bar'.split(' '));
+const shared = new Set('byte bytes decimal idea portland material plan local factor panel usual use español lan lambda psi psf lbf kgf gal deg degc degf min mpa kpa bar'.split(' '));
 
 function cells(line) {
   return [...line.matchAll(/("((?:[^"]|"")*)"|[^,]*)(?:,|$)/g)].map((m) => (m[2] ?? m[1]).replace(/""/g, '"'));
@@ -36,7 +41,7 @@ function ownersTexts() {
 // Of three letters or more; not of a format, in quotation marks, or a code such
 // as "QR" or "ISO".
 const wordsOf = (text) => text.replace(/(?<!\p{L})\p{Lu}\p{L}*\p{Lu}(?!\p{L})/gu, ' ').replace(/%[0-9$.*+-]*[a-z]+/g, ' ')
-  .replace(/"[^"]*"/g, ' ').toLowerCase().match(/\p{L}{3,}/gu) ?? [];
+  .replace(/"[^"]*"|«[^»]*»|\b[0-9a-f]{12,}\b/g, ' ').toLowerCase().match(/\p{L}{3,}/gu) ?? [];
 
 // The words of either side of the catalogue.  What a translation has from its
 // English, such as a code, is no word of its own.
@@ -91,13 +96,14 @@ class Finder {
     Object.assign(this, catalogue());
     // A code such as "foam" is the owner's only where it stands alone.
     const isCode = (text) => /^[a-z]+$/.test(text) && this.english.has(text) && !written.includes(text);
-    this.codes = new Set(ownersTexts().filter(isCode).concat('blending'));
+    this.codes = new Set(ownersTexts().filter(isCode).concat('blending', shelf));
     this.owners = ownersTexts().filter((text) => !isCode(text));
     ensure(this.english.size > 1000 && this.spanish.size > 1000, `${this.english.size} and ${this.spanish.size} words: the catalogue was not read`);
     ensure(this.find(['Se pesó la espuma', 'Weigh the foam', 'La foam se pesó']).length === 2, 'the finder finds no English');
   }
 
   words(text) {
+    for (const code of shelf) if (text.startsWith(`${code}: `)) text = text.slice(code.length);
     for (const own of this.owners) text = text.split(own).join('#');
     return wordsOf(text);
   }
