@@ -2,8 +2,11 @@
 // groups (coverage, pages, spanish, twins, paper, later, kept, mixing, logger,
 // labels, outbox, hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
+import { copyFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
+import { testNoEnglish } from './spanish.mjs';
 import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
 import { testLogger } from './logger.mjs';
@@ -33,6 +36,8 @@ for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('
 // ADDRESSES=/gear,/next: those alone, while one is being built.
 if (process.env.ADDRESSES) addresses.splice(0, Infinity, ...process.env.ADDRESSES.split(','));
 
+const copy = join(folder, 'copy.book');
+copyFileSync(book, copy);
 const server = await serve(book);
 
 // A browser of its own for each group, so that one that fell takes no other
@@ -49,7 +54,10 @@ async function withBrowser(work) {
 const groups = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
   pages: () => withBrowser(testPages),
-  spanish: () => withBrowser(testSpanish),
+  spanish: () => withBrowser(async (browser, home) => {
+    await testSpanish(browser, home);
+    await testNoEnglish(browser, home, addresses, () => serve(copy));
+  }),
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
