@@ -228,6 +228,15 @@ form_needed(struct form *form)
 }
 
 void
+form_listed(struct form *form)
+{
+	struct form_field *field = last(form);
+
+	if (field != NULL)
+		field->listed = true;
+}
+
+void
 form_timed(struct form *form)
 {
 	struct form_field *field = last(form);

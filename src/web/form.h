@@ -34,6 +34,7 @@ struct form_field {
 		choice[FORM_CHOICES_MOST]; /* of a choice, or units */
 	size_t n_choice;
 	const char *chosen_unit;
+	bool listed; /* a choice that is a list however few there are */
 	bool many;   /* a file field that takes several */
 	bool photo;  /* a file field for pictures */
 	bool camera; /* one that opens the phone's camera */
@@ -109,6 +110,10 @@ void form_press(struct form *form, const char *name, const char *value,
  * must be filled in. */
 void form_value(struct form *form, const char *value);
 void form_needed(struct form *form);
+
+/* form_listed: the choice added last as a list to open, where many such stand
+ * below one another. */
+void form_listed(struct form *form);
 
 /* form_timed: of the number added last, in seconds first: a stopwatch fills it. */
 void form_timed(struct form *form);

@@ -79,9 +79,7 @@ add_text(struct page *page, enum block_kind kind, const char *text,
 		kind == BLOCK_ALARM;
 
 	/* A fixed sentence of a layer below is in English still. */
-	if (text != NULL &&
-		(kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
-			kind == BLOCK_ALARM))
+	if (text != NULL && says)
 		text = words(page->request->language, text);
 	if (text == NULL)
 		page->failed = true;
@@ -90,7 +88,8 @@ add_text(struct page *page, enum block_kind kind, const char *text,
 			(struct page_block){.kind = kind,
 				.text = says
 					? plain_words(page->request, NULL, text)
-					: text,
+					: plain_signs(
+						  page->request->arena, text),
 				.second = second});
 }
 
@@ -109,7 +108,8 @@ page_say(struct page *page, const char *sentence)
 void
 page_big(struct page *page, const char *label, const char *figure)
 {
-	add_text(page, BLOCK_BIG, label, figure);
+	add_text(page, BLOCK_BIG, label,
+		plain_signs(page->request->arena, figure));
 	page->failed |= figure == NULL;
 }
 
@@ -136,6 +136,15 @@ void
 page_done(struct page *page, const char *sentence, const char *undo)
 {
 	add_text(page, BLOCK_DONE, sentence, undo);
+}
+
+void
+page_saved(struct page *page)
+{
+	const struct web_request *request = page->request;
+
+	if (web_query(request, "saved") != NULL)
+		page_done(page, _("Recorded."), "/undo/last");
 }
 
 /* The struct may be on the caller's stack: a copy is kept. */
@@ -327,7 +336,8 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	for (size_t i = 0; i < grid->n_column; i++)
 		head[i] = (struct view_head){.text = grid->column[i].heading,
 			.unit = grid->column[i].unit[0] != '\0'
-				? grid->column[i].unit
+				? plain_signs(
+					  request->arena, grid->column[i].unit)
 				: NULL,
 			.number = grid->column[i].is_number};
 	for (size_t i = 0; i < n_row; i++)
@@ -405,7 +415,7 @@ view_choices(struct arena *arena, const struct form_field *field,
 	for (size_t i = 0; i < field->n_choice; i++) {
 		choice[i] = (struct view_choice){
 			.value = field->choice[i].value,
-			.label = field->choice[i].label,
+			.label = plain_signs(arena, field->choice[i].label),
 			.id = text_format(arena, "%s-%zu", id, i),
 			.chosen = chosen != NULL &&
 				strcmp(chosen, field->choice[i].value) == 0};
@@ -422,14 +432,19 @@ view_field(struct arena *arena, const struct form *form,
 	const struct form_field *field, struct view_field *view)
 {
 	const char *id = text_format(arena, "%s-%s", form->id, field->name);
-	bool few = field->kind == FORM_CHOICE && field->n_choice <= FEW_CHOICES;
+	bool few = field->kind == FORM_CHOICE && !field->listed &&
+		field->n_choice <= FEW_CHOICES;
+	const char *hint = field->kind == FORM_CHOICE && field->n_choice == 0
+		? words(form->request->language,
+			  N_("Nothing to choose from yet."))
+		: field->hint;
 
 	if (id == NULL)
 		return false;
 	*view = (struct view_field){.name = field->name,
 		.id = id,
-		.label = field->label,
-		.hint = field->hint,
+		.label = plain_signs(arena, field->label),
+		.hint = plain_signs(arena, hint),
 		.hint_id = text_format(arena, "%s-hint", id),
 		.error = field->error,
 		.error_id = text_format(arena, "%s-error", id),
@@ -450,8 +465,8 @@ view_field(struct arena *arena, const struct form *form,
 		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
 	view->described = text_format(arena, "%s%s%s",
-		field->hint != NULL ? view->hint_id : "",
-		field->hint != NULL && field->error != NULL ? " " : "",
+		hint != NULL ? view->hint_id : "",
+		hint != NULL && field->error != NULL ? " " : "",
 		field->error != NULL ? view->error_id : "");
 	if (view->described == NULL || view->link == NULL)
 		return false;
@@ -653,7 +668,7 @@ view_page(const struct page *page, struct view_layout *view)
 	if (page->refresh_s > 0)
 		view->refresh = text_format(
 			request->arena, "%u", page->refresh_s);
-	if (page->section != PAGE_NOWHERE && request->method == WEB_GET) {
+	if (page->section < PAGE_ELSEWHERE && request->method == WEB_GET) {
 		view->json = twin_address(request, ".json", NULL);
 		view->csv = twin_address(request, ".csv", NULL);
 	}
@@ -718,8 +733,7 @@ answer_json(struct page *page, struct web_reply *reply, struct err *err)
 		const struct page_block *block = &page->block[i];
 
 		if (block->text == NULL || block->kind == BLOCK_CHART ||
-			block->kind == BLOCK_PHOTO ||
-			block->kind == BLOCK_LINK)
+			block->kind == BLOCK_PHOTO || block->kind == BLOCK_LINK)
 			continue;
 		jsonout_open_object(&json);
 		jsonout_key_string(&json, key_of(block->kind), block->text);

@@ -78,13 +78,13 @@ fill_pieces(struct form *form, const struct web_request *request,
 	form->heading = _("Pieces just cast");
 	form_text(form, "batch", _("Of which batch"), NULL);
 	form_needed(form);
-	form_choice(form, "mould", _("In which form"), NULL);
+	form_choice(form, "mould", _("In which mould"), NULL);
 	for (size_t i = 0; i < bench->n_form && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, bench->form[i].code,
 			text_format(request->arena, "%s, %s",
 				bench->form[i].code, bench->form[i].shape));
 	form_number(form, "count", _("How many"), "",
-		_("Empty forms too: none may be lost."));
+		_("Empty moulds too: none may be lost."));
 	form_number(form, "test-age", _("To be tested at the age of"), "d",
 		_("28 days unless said."));
 	form_yes(form, "reinforced", _("Mesh or wires lie in them"), NULL);
@@ -98,8 +98,8 @@ fill_form(struct form *form, const struct web_request *request)
 	static const char *const shown[] = {N_("beam"), N_("panel"), N_("cube"),
 		N_("cylinder"), N_("prism")};
 
-	form_start(form, request, "form", "/bench", _("Record this form"));
-	form->heading = _("A form for test pieces");
+	form_start(form, request, "form", "/bench", _("Record this mould"));
+	form->heading = _("A mould for test pieces");
 	form_text(form, "code", _("Its name"), _("Short, such as B1."));
 	form_choice(form, "shape", _("What it makes"), NULL);
 	for (size_t i = 0; i < COUNT(shapes); i++)
@@ -125,9 +125,13 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("At the bench"), PAGE_BENCH);
 	if (web_query(request, "saved") != NULL)
 		page_done(&page,
-			text_format(request->arena, "%s %s", _("Recorded:"),
-				web_query(request, "saved")),
-			NULL);
+			text_format(request->arena, "%s %s%s%s", _("Recorded:"),
+				web_query(request, "saved"),
+				batch != NULL ? ". " : "",
+				batch != NULL ? _("Write its marking on each "
+						  "piece now.")
+					      : ""),
+			"/undo/last");
 	page_caution(&page,
 		_("Weights fall when a beam breaks: goggles, boots, nobody's "
 		  "toes under the load, and a block under the beam to catch "
@@ -140,8 +144,16 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/labels/", batch));
 	if (pieces->request == NULL)
 		fill_pieces(pieces, request, &due.bench);
-	page_form(&page, pieces);
-	page_form(&page, mould);
+	if (due.bench.n_form == 0) {
+		page_say(&page,
+			_("First enter the mould that pieces are cast in; then "
+			  "the pieces."));
+		page_form(&page, mould);
+		page_form(&page, pieces);
+	} else {
+		page_form(&page, pieces);
+		page_form(&page, mould);
+	}
 	return page_answer(&page, reply, err);
 }
 
@@ -371,7 +383,7 @@ fill_fate(struct form *form, const struct web_request *request,
 		"snapped in handling", "accident", "not filled", "set aside"};
 	static const char *const shown[] = {N_("waiting"),
 		N_("snapped at stripping"), N_("snapped in handling"),
-		N_("accident, not the material's"), N_("form was not filled"),
+		N_("accident, not the material's"), N_("mould was not filled"),
 		N_("set aside")};
 	static const char *const quarter[] = {
 		"height-1", "height-2", "height-3", "height-4"};

@@ -1,5 +1,6 @@
 /* pages_building.c - parts of the building: entered, screened by mechanics, and
  * as layers of heat. */
+#include "web/duty.h"
 #include "web/figures.h"
 
 #include "draw/wall.h"
@@ -295,8 +296,9 @@ web_building_post(const struct web_request *request, struct web_reply *reply,
 	fill_part(&form, request, "/building", NULL);
 	if (!put_part(request, &form, &code))
 		return show_building(request, reply, &form, err);
-	reply->see_other = web_at(request, "/part/", code);
-	return ERR_NONE;
+	reply->see_other = text_format(
+		request->arena, "%s?saved=1", web_at(request, "/part/", code));
+	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
 /* --- One part. --- */
@@ -436,6 +438,11 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
 	TRY(work_find_part(&parts.site, request->tail, &at, err));
 	page_start(&page, request, parts.site.part[at].name, PAGE_BUILDING);
+	page_saved(&page);
+	page_caution(&page,
+		_("This screens. A licensed engineer and the local code decide "
+		  "what may be built."));
+	duty_of_part(&page, &parts, at);
 	page_link(&page, _("Screened by mechanics"),
 		web_at(request, "/screen?part=", request->tail));
 	if (work_heat(&request->desk, request->arena, &heat, &heated, &inner) ==
@@ -445,10 +452,12 @@ show_part(const struct web_request *request, struct web_reply *reply,
 		page_say(&page,
 			page_format(&page, "%s %s",
 				_("Heat cannot be reckoned yet:"), inner.text));
+	page_link(&page, _("Which mix it gets"), "/choose");
 	if (form->request == NULL)
 		fill_part(form, request,
 			web_at(request, "/part/", request->tail),
 			&parts.site.part[at]);
+	page_say(&page, _("Below, a field left empty keeps what is recorded."));
 	page_form(&page, form);
 	page_link(&page, _("Back to the building"), "/building");
 	return page_answer(&page, reply, err);
@@ -475,8 +484,9 @@ web_part_post(const struct web_request *request, struct web_reply *reply,
 		&part);
 	if (!put_part(request, &form, &code))
 		return show_part(request, reply, &form, err);
-	reply->see_other = web_at(request, "/part/", request->tail);
-	return ERR_NONE;
+	reply->see_other = text_format(request->arena, "%s?saved=1",
+		web_at(request, "/part/", request->tail));
+	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
 enum err_code

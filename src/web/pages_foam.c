@@ -117,6 +117,7 @@ web_foam(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s", _("Foam of generator"),
 			request->tail),
 		PAGE_MIXER);
+	page_saved(&page);
 	page_caution(&page, _("Agents burn eyes: goggles."));
 	add_last_check(&page, &m, at);
 	fill_foam_check(&form, request);
@@ -143,8 +144,10 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 	if (form_read(request, foam_fields, COUNT(foam_fields), &ask, &form)) {
 		if (work_foam_put(&request->desk, request->arena, &ask, &told,
 			    &inner) == ERR_NONE) {
-			reply->see_other = form.action;
-			return ERR_NONE;
+			reply->see_other = text_format(
+				request->arena, "%s?saved=1", form.action);
+			return reply->see_other != NULL ? ERR_NONE
+							: err_memory(err);
 		}
 		form_fault(&form, &inner);
 	}
@@ -152,6 +155,8 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s", _("Foam of generator"),
 			request->tail),
 		PAGE_MIXER);
+	page_caution(&page, _("Agents burn eyes: goggles."));
 	page_form(&page, &form);
+	page_link(&page, _("Back to the mixer"), "/mixer");
 	return page_answer(&page, reply, err);
 }

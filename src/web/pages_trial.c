@@ -120,6 +120,13 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	TRY(work_trial_spread(&request->desk, request->arena, &spread, err));
 	page_start(&page, request, _("The trial"), PAGE_TRIAL);
+	page_saved(&page);
+	if (m.site.n_mix < 2) {
+		page_say(&page,
+			_("A trial holds mixes against a baseline: enter two "
+			  "mixes or more first."));
+		page_link(&page, _("To the mixes"), "/mixes");
+	}
 	for (size_t i = 0; i < m.site.n_trial; i++) {
 		struct work_trial_told told;
 		struct err inner = err_in(request->arena);
@@ -134,6 +141,8 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 			page_say(&page, told.sentence[k]);
 		add_order(&page, &m, &told);
 	}
+	if (m.site.n_trial > 0)
+		page_link(&page, _("Make the batches, at the mixer"), "/mixer");
 	add_rules(&page, &m);
 	if (form->request == NULL)
 		fill_trial(form, request, &m);
@@ -187,7 +196,7 @@ web_trial_post(const struct web_request *request, struct web_reply *reply,
 			form_fault_at(&form, "code", _("This is needed."));
 		else if (work_trial_plan(&request->desk, request->arena, &ask,
 				 &inner) == ERR_NONE) {
-			reply->see_other = "/trial";
+			reply->see_other = "/trial?saved=1";
 			return ERR_NONE;
 		} else {
 			form_fault(&form, &inner);

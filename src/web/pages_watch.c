@@ -71,6 +71,10 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 	TRY(work_watch(&request->desk, request->arena, &all, err));
 	page_start(&page, request, _("The same batch again and again"),
 		PAGE_WATCH);
+	page_say(&page,
+		_("Weigh the foam and the finished mix of every batch, and "
+		  "look at its height the next day: here it shows when "
+		  "something moves."));
 	for (size_t i = 0; i < COUNT(all.watched); i++) {
 		const struct work_watched *w = &all.watched[i];
 		const char *word = work_watch_word(w->quantity);
