@@ -56,6 +56,8 @@ add(struct form *form, enum form_kind kind, const char *name, const char *label,
 	field->label = label;
 	field->hint = hint;
 	field->value = typed_or_asked(form, name);
+	field->group = form->group;
+	form->group = NULL;
 	form->field[form->n_field++] = field;
 	return field;
 }
@@ -225,6 +227,12 @@ form_needed(struct form *form)
 
 	if (field != NULL)
 		field->needed = true;
+}
+
+void
+form_group(struct form *form, const char *group)
+{
+	form->group = group != NULL ? group : "";
 }
 
 void

@@ -34,12 +34,13 @@ struct form_field {
 		choice[FORM_CHOICES_MOST]; /* of a choice, or units */
 	size_t n_choice;
 	const char *chosen_unit;
-	bool listed; /* a choice that is a list however few there are */
-	bool many;   /* a file field that takes several */
-	bool photo;  /* a file field for pictures */
-	bool camera; /* one that opens the phone's camera */
-	bool timed;  /* a number with a stopwatch, where scripts run */
-	bool needed; /* marked so; the deed decides */
+	bool listed;       /* a choice that is a list however few there are */
+	bool many;         /* a file field that takes several */
+	bool photo;        /* a file field for pictures */
+	bool camera;       /* one that opens the phone's camera */
+	const char *group; /* words of the fold that begins here; "": its end */
+	bool timed;        /* a number with a stopwatch, where scripts run */
+	bool needed;       /* marked so; the deed decides */
 };
 
 /* Several buttons of one form: which was pressed is a field of it. */
@@ -59,6 +60,8 @@ struct form {
 	size_t n_field;
 	struct form_button pressed[FORM_BUTTONS_MOST]; /* before the last */
 	size_t n_pressed;
+	bool folded; /* under its heading, which opens it; open with a fault */
+	const char *group;        /* of the next field added */
 	bool takes_files, failed; /* failed: memory or too many fields */
 	bool gets; /* asks a page again (GET) and records nothing */
 	const char
@@ -110,6 +113,10 @@ void form_press(struct form *form, const char *name, const char *value,
  * must be filled in. */
 void form_value(struct form *form, const char *value);
 void form_needed(struct form *form);
+
+/* form_group(form, words): the fields added next stand folded under these words,
+ * open where something was typed or is wrong; NULL: in the open again. */
+void form_group(struct form *form, const char *group);
 
 /* form_listed: the choice added last as a list to open, where many such stand
  * below one another. */

@@ -478,6 +478,35 @@ view_field(struct arena *arena, const struct form *form,
 		view->number ? field->chosen_unit : field->value, id, view);
 }
 
+/* The fields in the groups that they began; one without a fold at least. */
+static bool
+view_groups(struct arena *arena, const struct form *form,
+	const struct view_field *field, struct view_form *view)
+{
+	struct view_group *group = arena_take(
+		arena, form->n_field + 1, sizeof *group);
+	size_t n = 0;
+
+	if (group == NULL)
+		return false;
+	for (size_t i = 0; i < form->n_field; i++) {
+		const struct form_field *f = form->field[i];
+
+		if (n == 0 || f->group != NULL)
+			group[n++] = (struct view_group){
+				.folded = f->group != NULL &&
+						f->group[0] != '\0'
+					? f->group
+					: NULL,
+				.fields = &field[i]};
+		group[n - 1].n_fields++;
+		group[n - 1].open |= f->value != NULL || f->error != NULL;
+	}
+	view->groups = group;
+	view->n_groups = n;
+	return true;
+}
+
 static bool
 view_form(const struct page *page, const struct form *form,
 	struct view_form *view)
@@ -506,11 +535,13 @@ view_form(const struct page *page, const struct form *form,
 		.gets = form->gets,
 		.live = form->live,
 		.faults = form_has_fault(form),
+		.folded = form->folded && form->heading != NULL &&
+			!form_has_fault(form),
 		.fields = field,
 		.n_fields = form->n_field,
 		.buttons = button,
 		.n_buttons = form->n_pressed};
-	return true;
+	return view_groups(arena, form, field, view);
 }
 
 static bool

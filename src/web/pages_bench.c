@@ -151,6 +151,7 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 		page_form(&page, mould);
 		page_form(&page, pieces);
 	} else {
+		mould->folded = true;
 		page_form(&page, pieces);
 		page_form(&page, mould);
 	}
@@ -505,6 +506,21 @@ add_facts(struct page *page, const struct web_request *request,
 				day_text(request, cast_s)));
 }
 
+/* Open is the test that such a piece is cast for, until it is tested. */
+static void
+fold_tests(struct piece_forms *forms, const struct book_specimen *piece)
+{
+	bool waits = strcmp(piece->fate, "waiting") == 0;
+	bool crushed = strcmp(piece->form, "cube") == 0 ||
+		strcmp(piece->form, "cylinder") == 0;
+
+	forms->bend.folded = !waits || crushed;
+	forms->crush.folded = !waits || !crushed;
+	forms->drop.folded = true;
+	forms->weigh.folded = true;
+	forms->fate.folded = true;
+}
+
 static enum err_code
 show_piece(const struct web_request *request, struct web_reply *reply,
 	const char *typed, struct piece_forms *forms, struct err *err)
@@ -530,6 +546,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
+	fold_tests(forms, &bench.site.specimen[piece]);
 	if (bends_now(&bench, piece))
 		page_link(&page, _("Go on with the bending test"),
 			web_at(request, "/bend/", code));

@@ -174,8 +174,10 @@ fill_part(struct form *form, const struct web_request *request,
 		"mm in m", _("Without its skins."));
 	form_number(form, "openings", _("Doors and windows together"), "m2 ft2",
 		NULL);
+	form_group(form, _("For buying: waste and the size of a batch"));
 	form_number(form, "waste", _("Waste"), "%", NULL);
 	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
+	form_group(form, _("For the screening by mechanics: spans and loads"));
 	form_number(
 		form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
 	form_number(form, "pitch", _("Pitch of a roof panel, from level"),
@@ -190,6 +192,7 @@ fill_part(struct form *form, const struct web_request *request,
 	fill_seldom(form, request);
 	form_number(form, "safety", _("Safety factor on the strength"), "",
 		_("3 unless said; common practice, no source."));
+	form_group(form, NULL);
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
 	fill_bounds(form, request);
 	form_text(

@@ -115,6 +115,8 @@ show_gear(const struct web_request *request, struct web_reply *reply,
 			page_format(&page, "%.0f L",
 				work_gear(&m)->mixer_m3.value * LITRES));
 	add_generators(&page, &m);
+	gear->folded = work_gear(&m) != NULL;
+	generator->folded = m.n_generator > 0;
 	page_form(&page, gear);
 	page_form(&page, generator);
 	page_link(&page, _("To the mixes"), "/mixes");

@@ -197,8 +197,10 @@ show(const struct web_request *request, struct web_reply *reply,
 			work_piece_sized(
 				request->arena, &bench.site.specimen[piece])));
 	TRY(add_forecast(&page, request, &bench, piece, err));
-	for (size_t i = 0; i < COUNT(shown); i++)
+	for (size_t i = 0; i < COUNT(shown); i++) {
+		forms[i].folded = true;
 		page_form(&page, &forms[i]);
+	}
 	page_link(&page, _("To the piece"), web_at(request, "/piece/", code));
 	return page_answer(&page, reply, err);
 }

@@ -53,17 +53,18 @@ fill_mix(struct form *form, const struct web_request *request,
 	form_choice(form, "like", _("Like which other mix, but for"), NULL);
 	for (size_t i = 0; i < m->site.n_mix && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, m->site.mix[i].code, m->site.mix[i].code);
-	for (int i = 1; i <= PARTS_MOST; i++) {
-		form_choice(form, text_format(request->arena, "part-%d", i),
-			text_format(request->arena, "%s %d", _("Material"), i),
+	for (size_t i = 1;
+		i <= PARTS_MOST && (i == 1 || i <= m->site.n_material); i++) {
+		form_choice(form, text_format(request->arena, "part-%zu", i),
+			text_format(request->arena, "%s %zu", _("Material"), i),
 			NULL);
 		for (size_t k = 0;
 			k < m->site.n_material && k < FORM_CHOICES_MOST; k++)
 			form_choose(form, m->site.material[k].code,
 				m->site.material[k].name);
 		form_listed(form);
-		form_text(form, text_format(request->arena, "amount-%d", i),
-			text_format(request->arena, "%s %d", _("How much"), i),
+		form_text(form, text_format(request->arena, "amount-%zu", i),
+			text_format(request->arena, "%s %zu", _("How much"), i),
 			i == 1 ? _("A mass (380 kg), a bucket (12 L) or a part "
 				   "by weight (0.5): only proportions count.")
 			       : NULL);
