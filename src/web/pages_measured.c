@@ -196,6 +196,10 @@ show(const struct web_request *request, struct web_reply *reply,
 		page_format(&page, "%s.",
 			work_piece_sized(
 				request->arena, &bench.site.specimen[piece])));
+	page_caution(&page,
+		_("Goggles when a screw is pulled or a wet piece is handled; "
+		  "two people lift what weighs over 25 kg; a heated box is not "
+		  "left alone."));
 	TRY(add_forecast(&page, request, &bench, piece, err));
 	for (size_t i = 0; i < COUNT(shown); i++) {
 		forms[i].folded = true;

@@ -41,12 +41,27 @@ fill_withdraw(struct form *form, const struct web_request *request)
 
 /* --- What was written, newest first. --- */
 
+/* "2026-11-27T21:58:01Z" as "2026-11-27 21:58" for people; machines get it
+ * whole. */
+static const char *
+moment_shown(const struct web_request *request, const char *at)
+{
+	enum { DAY_BYTES = 10, MINUTE_BYTES = 16 };
+
+	if (request->twin != WEB_PAGE || strlen(at) < MINUTE_BYTES ||
+		at[DAY_BYTES] != 'T')
+		return at;
+	return text_format(request->arena, "%.*s %.*s", DAY_BYTES, at,
+		MINUTE_BYTES - DAY_BYTES - 1, at + DAY_BYTES + 1);
+}
+
 static void
 add_history(struct page *page, const struct work_history *h)
 {
 	static const struct grid_column column[] = {
-		{"entry", N_("entry"), "", true}, {"at", N_("when"), "", false},
-		{"who", N_("who"), "", false}, {"what", N_("what"), "", false},
+		{"entry", N_("entry"), "", true},
+		{"at", N_("when"), "UTC", false}, {"who", N_("who"), "", false},
+		{"what", N_("what"), "", false},
 		{"detail", N_("of what"), "", false},
 		{"touched", N_("wrote"), "", false},
 		{"undo", N_("undo"), "", false}};
@@ -60,7 +75,7 @@ add_history(struct page *page, const struct work_history *h)
 
 		grid_number(&grid, (double)e->id,
 			page_format(page, "%lld", (long long)e->id));
-		grid_text(&grid, e->at);
+		grid_text(&grid, moment_shown(request, e->at));
 		grid_text(&grid, e->who);
 		grid_text(&grid, e->what);
 		grid_text(&grid, e->detail);
@@ -102,10 +117,9 @@ add_proof(struct page *page)
 
 	if (work_verify(&request->desk, request->arena, &n, &inner) == ERR_NONE)
 		page_say(page,
-			page_format(page, "%zu %s", n,
-				_("entries, each chained to the one before; "
-				  "nothing was altered behind the record's "
-				  "back.")));
+			page_format(page, "%s: %zu. %s", _("Entries"), n,
+				_("Each is chained to the one before; nothing "
+				  "was altered behind the record's back.")));
 	else
 		page_alarm(page, arena_text(request->arena, inner.text));
 }
