@@ -242,36 +242,57 @@ find_entry(const struct web_request *request, int64_t *id, struct err *err)
 	return ERR_NONE;
 }
 
+/* What stands in the way of an undoing, as far as it is seen before one tries:
+ * a page only reads.  NULL: nothing. */
+static const char *
+why_it_stays(struct page *page, const struct work_entry *e)
+{
+	const struct web_request *request = page->request;
+
+	if (e->can_undo)
+		return NULL;
+	return e->undone_by > 0
+		? page_format(page, "%s %lld.", _("It was undone by entry"),
+			  (long long)e->undone_by)
+		: _("The beginning of the book stays.");
+}
+
 enum err_code
 web_undo(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
-	struct work_undo ask = {.dry_run = true};
-	struct work_undone told;
-	struct err inner = err_in(request->arena);
+	struct work_history history;
+	const char *why;
 	struct page page;
 	struct form form;
+	int64_t id = 0;
 
-	TRY(find_entry(request, &ask.entry, err));
+	TRY(find_entry(request, &id, err));
+	TRY(work_history(
+		&request->desk, request->arena, id + 1, 1, &history, err));
+	if (history.n == 0 || history.entry[0].id != id)
+		return err_report(
+			err, ERR_NOT_FOUND, "entry", "There is no such entry.");
 	page_start(&page, request,
 		text_format(request->arena, "%s %lld", _("Undo entry"),
-			(long long)ask.entry),
+			(long long)id),
 		PAGE_RECORD);
-	if (work_undo(&request->desk, request->arena, &ask, &told, &inner) ==
-		ERR_NONE) {
+	why = why_it_stays(&page, &history.entry[0]);
+	if (why == NULL) {
 		page_say(&page,
-			page_format(&page, "%s %s", _("It puts back:"),
-				told.touched));
+			page_format(&page, "%s %s", _("It wrote:"),
+				history.entry[0].touched));
 		page_say(&page,
-			_("Nothing is deleted: the entry stays in the record, "
-			  "and undoing can itself be undone."));
+			_("Undoing puts back what stood there before. Nothing "
+			  "is deleted: the entry stays in the record, and "
+			  "undoing can itself be undone."));
 		form_start(&form, request, "undo",
-			text_format(request->arena, "/undo/%lld",
-				(long long)ask.entry),
+			text_format(
+				request->arena, "/undo/%lld", (long long)id),
 			_("Undo"));
 		page_form(&page, &form);
 	} else {
-		page_alarm(&page, arena_text(request->arena, inner.text));
+		page_alarm(&page, why);
 	}
 	page_link(&page, _("To the record"), "/record");
 	return page_answer(&page, reply, err);

@@ -1,6 +1,6 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, mixing, labels, outbox,
-// hostile, journeys); ends with "N passed, N failed".
+// groups (coverage, newcomer, pages, spanish, twins, paper, later, mixing, labels,
+// outbox, hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
@@ -8,6 +8,7 @@ import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
+import { testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
 
 const folder = freshFolder();
@@ -39,6 +40,12 @@ async function withBrowser(work) {
 
 const groups = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
+  newcomer: async () => {
+    await testTapsOnly(new URL('../..', import.meta.url).pathname);
+    await testPlainWords(server.address);
+    await testSameFigures(server.address);
+    await withBrowser((browser) => testNewcomer(browser, folder));
+  },
   pages: () => withBrowser(testPages),
   spanish: () => withBrowser(testSpanish),
   twins: () => testTwins(server.address),
