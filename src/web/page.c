@@ -11,6 +11,7 @@
 
 enum {
 	BRIEF_BYTES = 12,
+	LENGTHY_BYTES = 48,
 	FEW_CHOICES = 6,
 	FIRST_BLOCKS = 16,
 	STATUS_FAULT = 422
@@ -291,7 +292,9 @@ view_cells(struct arena *arena, const struct grid *grid, size_t row,
 			.number = grid->column[i].is_number,
 			.missing = from->text == NULL,
 			.brief = from->text != NULL &&
-				strlen(from->text) <= BRIEF_BYTES};
+				strlen(from->text) <= BRIEF_BYTES,
+			.lengthy = from->text != NULL &&
+				strlen(from->text) > LENGTHY_BYTES};
 	}
 	*view = (struct view_row){.cells = cell, .n_cells = grid->n_column};
 	return true;

@@ -210,7 +210,7 @@ add_groups(struct page *page, const struct work_compared *all,
 		figure_chance(page, &grid, a->p_best);
 		grid_text(&grid, _(choose_verdict_words(g->verdict)));
 	}
-	page_grid(page, &grid);
+	page_grid_folded(page, &grid);
 }
 
 /* Strength against dry weight: the picture, and its figures. */

@@ -77,6 +77,7 @@ static void
 add_rules(struct page *page, const struct work_mixer *m)
 {
 	static const struct grid_column column[] = {
+		{"trial", N_("trial"), "", false},
 		{"rule", N_("rule"), "", false},
 		{"above", N_("more than"), "%", true},
 		{"action", N_("then"), "", false},
@@ -91,7 +92,12 @@ add_rules(struct page *page, const struct work_mixer *m)
 	for (size_t i = 0; i < m->site.n_rule; i++) {
 		const struct book_rule *r = &m->site.rule[i];
 		enum choose_rule_measure measure;
+		const char *trial = "";
 
+		for (size_t k = 0; k < m->site.n_trial; k++)
+			if (m->site.trial[k].row.id == r->trial_id)
+				trial = m->site.trial[k].code;
+		grid_text(&grid, trial);
 		grid_text(&grid,
 			choose_rule_find(r->measure, &measure)
 				? _(choose_rule_words(measure))
@@ -132,7 +138,8 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 		struct err inner = err_in(request->arena);
 
 		page_heading(&page,
-			page_format(&page, "%s: %s", m.site.trial[i].code,
+			page_format(&page, "%s%s%s", m.site.trial[i].code,
+				m.site.trial[i].question[0] != '\0' ? ": " : "",
 				m.site.trial[i].question));
 		if (work_trial_show(&m, request->arena, i, &spread, &told,
 			    &inner) != ERR_NONE)

@@ -23,6 +23,7 @@ struct view_cell {
 	const char *text, *address, *picture;
 	bool head, number, missing; /* head: the row's own name */
 	bool brief;                 /* a word or a date: kept in one line */
+	bool lengthy;               /* a sentence: given room */
 };
 
 struct view_row {
