@@ -12,7 +12,7 @@ const server = await serve(demoBook(folder));
 const browser = await launch();
 
 async function measure(address) {
-  const context = await browser.newContext(PHONE);
+  const context = await browser.newContext({ ...PHONE, serviceWorkers: 'block' });
   const page = await context.newPage();
   const cdp = await context.newCDPSession(page);
   await cdp.send('Network.enable');
@@ -41,7 +41,7 @@ const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length 
 
 try {
   for (const path of ['/today', '/mixer', '/bench']) {
-    const warm = await browser.newPage(); // the page itself is kept by then
+    const warm = await browser.newPage({ serviceWorkers: 'block' }); // the page itself is kept by then
     await visit(warm, server.address + path);
     await warm.close();
     const got = [];

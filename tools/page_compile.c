@@ -13,6 +13,7 @@
  *   {{:name}}           at the very start: filled with a struct view_name of
  *                       another page
  *   {{!token}} {{!key}} what the server fills in each time it serves the page
+ *   {{!style}}          the style of all pages, alone in a style element
  * A value may stand in text or in a quoted attribute.  In href, src, srcset and action
  * it is an address, or a part of one where something stands before it.  A value
  * anywhere else - a script, a style, a comment, a tag's or an attribute's name,
@@ -259,7 +260,7 @@ read_in_raw(struct compiler *c, char ch)
 		strncmp(c->at + 2, tag, strlen(tag)) == 0)
 		read_in_text(c, ch);
 	else if (!isspace((unsigned char)ch))
-		stop(c, "a %s may not hold anything: name its address", tag);
+		stop(c, "a %s may not hold anything of the page's own", tag);
 }
 
 static void
@@ -441,6 +442,13 @@ write_words(struct compiler *c, const char *quoted)
 static void
 write_mark(struct compiler *c, const char *name)
 {
+	if (strcmp(name, "style") == 0) {
+		if (c->place != IN_RAW ||
+			strcmp(c->element[c->n_element - 1], "style") != 0)
+			stop(c, "{{!style}} stands in a style element only");
+		(void)fputs("\thtml_style(html);\n", stdout);
+		return;
+	}
 	if (c->place != IN_VALUE)
 		stop(c, "{{!%s}} stands in a quoted attribute only", name);
 	if (strcmp(name, "token") == 0)

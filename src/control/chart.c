@@ -283,7 +283,8 @@ control_chart(struct arena *a, const double *value, size_t n,
 
 	TRY(check(value, n, settings, err));
 	TRY(set_centre(value, n, settings, &c, err));
-	TRY(set_runs(a, settings, &c, err)); /* checks the settings too */
+	if (!settings->without_runs) /* checks the settings too */
+		TRY(set_runs(a, settings, &c, err));
 	c.ewma_half = settings->width * c.spread *
 		sqrt(settings->lambda / (2 - settings->lambda));
 	c.point = arena_take(a, n, sizeof *c.point);

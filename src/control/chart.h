@@ -52,6 +52,10 @@ struct control_settings {
 	bool use[CONTROL_RULE_COUNT];
 	double lambda, width;       /* of the EWMA */
 	double reference, decision; /* of the CUSUM, in spreads */
+	/* The three mean run lengths are not worked out and stay 0: they take
+	 * far longer than the chart.  Settings of EWMA and CUSUM are then taken
+	 * as they are. */
+	bool without_runs;
 };
 
 /* control_usual(): all points as base; all rules but two_of_three,

@@ -14,8 +14,16 @@ struct block {
 	alignas(max_align_t) unsigned char bytes[];
 };
 
+/* What is to be called when the arena ends; itself in the arena. */
+struct ending {
+	struct ending *before;
+	void (*call)(void *data);
+	void *data;
+};
+
 struct arena {
 	struct block *newest;
+	struct ending *ending;
 	size_t limit, used;
 	struct tongue tongue;
 };
@@ -41,11 +49,24 @@ free_newer_than(struct arena *arena, const struct block *kept)
 	}
 }
 
+/* The endings asked for after `kept`, before their memory goes. */
+static void
+end_newer_than(struct arena *arena, const struct ending *kept)
+{
+	while (arena->ending != kept) {
+		struct ending *one = arena->ending;
+
+		arena->ending = one->before;
+		one->call(one->data);
+	}
+}
+
 void
 arena_free(struct arena *arena)
 {
 	if (arena == NULL)
 		return;
+	end_newer_than(arena, NULL);
 	free_newer_than(arena, NULL);
 	free(arena);
 }
@@ -121,6 +142,15 @@ arena_speak(struct arena *arena, struct tongue tongue)
 }
 
 struct tongue
+arena_english(struct arena *arena)
+{
+	const struct tongue spoken = arena->tongue;
+
+	arena->tongue = (struct tongue){.find = NULL};
+	return spoken;
+}
+
+struct tongue
 arena_tongue(const struct arena *arena)
 {
 	return arena->tongue;
@@ -130,6 +160,18 @@ const char *
 arena_say(const struct arena *arena, const char *english)
 {
 	return tongue_say(&arena->tongue, english);
+}
+
+bool
+arena_at_end(struct arena *arena, void (*call)(void *data), void *data)
+{
+	struct ending *ending = arena_take(arena, 1, sizeof *ending);
+
+	if (ending == NULL)
+		return false;
+	*ending = (struct ending){arena->ending, call, data};
+	arena->ending = ending;
+	return true;
 }
 
 size_t
@@ -143,6 +185,7 @@ arena_mark(const struct arena *arena)
 {
 	return (struct arena_mark){
 		.block = arena->newest,
+		.end = arena->ending,
 		.at = arena->newest != NULL ? arena->newest->at : 0,
 		.used = arena->used,
 	};
@@ -151,6 +194,7 @@ arena_mark(const struct arena *arena)
 void
 arena_back(struct arena *arena, struct arena_mark mark)
 {
+	end_newer_than(arena, mark.end);
 	free_newer_than(arena, mark.block);
 	if (arena->newest != NULL)
 		arena->newest->at = mark.at;

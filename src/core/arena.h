@@ -8,6 +8,7 @@
 
 #include "core/tongue.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct arena;
@@ -37,10 +38,20 @@ char *arena_text(struct arena *arena, const char *text);
 void arena_speak(struct arena *arena, struct tongue tongue);
 struct tongue arena_tongue(const struct arena *arena);
 
+/* arena_english(arena): what is made from now on is English, for the book keeps
+ * one language; the tongue that it spoke, to give back to arena_speak. */
+struct tongue arena_english(struct arena *arena);
+
 /* arena_say(arena, english): a fixed text in the arena's tongue; a name found
  * in a table of N_(), a whole sentence.  Not for what a person wrote. */
 const char *arena_say(const struct arena *arena, const char *english)
 	__attribute__((format_arg(2)));
+
+/* arena_at_end(arena, call, data): call(data) once, when the arena is freed or
+ * given back past this moment, the last asked for first; for what is borrowed
+ * from elsewhere as long as the arena lives.  call may not use the arena.
+ * false: no room, and it will not be called. */
+bool arena_at_end(struct arena *arena, void (*call)(void *data), void *data);
 
 /* arena_used(arena): bytes handed out so far. */
 size_t arena_used(const struct arena *arena);
@@ -49,6 +60,7 @@ size_t arena_used(const struct arena *arena);
  * taken since the mark was made, for loops that need scratch. */
 struct arena_mark {
 	void *block;
+	const void *end;
 	size_t at;
 	size_t used;
 };

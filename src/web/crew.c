@@ -18,6 +18,8 @@ enum {
 	LOOK_MS = 200,
 	LEAVE_LOOK_MS = 20,
 	COME_BACK_S = 2,
+	AHEAD_MOST_MS =
+		2000,  /* longer: no page is made before it is asked for */
 	RECALLED = 512 /* where the last deeds led */
 };
 
@@ -27,7 +29,9 @@ struct task {
 	char *name;
 	struct exchange *first; /* made in its arena; answered last or alone */
 	struct exchange *waiting;
+	struct exchange *late; /* who asked when it was being made already */
 	bool taken;
+	bool ahead; /* nobody asked yet */
 };
 
 /* Where a recorded entry led its browser. */
@@ -49,6 +53,8 @@ struct crew {
 	struct task *task; /* all pages being made or to be made */
 	struct exchange *deed, **deed_end;
 	bool stopping, leaving;
+	bool is_ahead;  /* one is being made that nobody asked for */
+	bool ahead_off; /* that takes too long in this book */
 	struct hand *reader, writer, look;
 	struct recalled recalled[RECALLED];
 	size_t n_recalled;
@@ -87,12 +93,18 @@ crew_state(const struct desk *desk, char state[static CREW_STATE_MAX],
 	return ERR_NONE;
 }
 
+static const char *
+name_of(const struct exchange *exchange, const char *target)
+{
+	return text_format(exchange->arena, "%s %d %d %s",
+		exchange->request.language, exchange->request.both_units,
+		exchange->request.may_record, target);
+}
+
 const char *
 crew_name(const struct exchange *exchange)
 {
-	return text_format(exchange->arena, "%s %d %s",
-		exchange->request.language, exchange->request.may_record,
-		exchange->target);
+	return name_of(exchange, exchange->target);
 }
 
 /* --- Pages. --- */
@@ -113,9 +125,64 @@ make(const struct crew *crew, struct exchange *exchange,
 	exchange->request.home = crew->ask.home;
 	exchange->request.desk = *desk;
 	exchange->request.desk.now_utc_s = (int64_t)time(NULL);
+	exchange->request.desk.memo = store_memo(crew->ask.store);
 	web_dispatch(&exchange->request, &reply);
 	*keep = reply.status == 200 && !reply.no_store && reply.cookie == NULL;
 	return answer_make(&reply);
+}
+
+static struct task *
+find_task(const struct crew *crew, const char *name)
+{
+	struct task *task = crew->task;
+
+	while (task != NULL && strcmp(task->name, name) != 0)
+		task = task->next;
+	return task;
+}
+
+/* A page that nobody has asked for yet: it is made from a copy of the request,
+ * so that whoever waits may go away. */
+static struct task *
+task_new(const struct exchange *exchange, const char *target, const char *name)
+{
+	struct task *task = calloc(1, sizeof *task);
+	struct err err = err_in(exchange->arena);
+
+	if (task == NULL)
+		return NULL;
+	task->name = strdup(name);
+	task->first = exchange_new(target);
+	if (task->name != NULL && task->first != NULL) {
+		struct web_request *r = &task->first->request;
+
+		r->language = words_language_at(
+			0); /* a static text, as the other */
+		for (size_t i = 0; words_language_at(i) != NULL; i++)
+			if (strcmp(words_language_at(i),
+				    exchange->request.language) == 0)
+				r->language = words_language_at(i);
+		r->may_record = exchange->request.may_record;
+		r->both_units = exchange->request.both_units;
+		if (web_address(task->first->arena, task->first->target, r,
+			    &err) == ERR_NONE)
+			return task;
+	}
+	free(task->name);
+	exchange_free(task->first);
+	free(task);
+	return NULL;
+}
+
+/* Behind those that came before. */
+static void
+add_task(struct crew *crew, struct task *task)
+{
+	struct task **at = &crew->task;
+
+	while (*at != NULL)
+		at = &(*at)->next;
+	*at = task;
 }
 
 static void
@@ -128,16 +195,9 @@ unlink_task(struct crew *crew, const struct task *task)
 	*at = task->next;
 }
 
-/* The page is there: kept, and handed to all who wait. */
 static void
-finish(struct crew *crew, struct task *task, struct answer *answer)
+hand_out(struct crew *crew, struct exchange *waiting, struct answer *answer)
 {
-	struct exchange *waiting;
-
-	(void)pthread_mutex_lock(&crew->lock);
-	unlink_task(crew, task);
-	waiting = task->waiting;
-	(void)pthread_mutex_unlock(&crew->lock);
 	while (waiting != NULL) {
 		struct exchange *next = waiting->next;
 
@@ -145,37 +205,112 @@ finish(struct crew *crew, struct task *task, struct answer *answer)
 			answer != NULL ? answer_again(answer) : NULL);
 		waiting = next;
 	}
+}
+
+/* Who asked when the page was being made may know of an entry that is not in
+ * it: then it is made anew for them. */
+static void
+serve_late(struct crew *crew, const struct desk *desk, struct exchange *late,
+	const char *state, struct answer *answer)
+{
+	char now[CREW_STATE_MAX];
+	struct err err = {.code = ERR_NONE};
+
+	if (late == NULL)
+		return;
+	if (crew_state(desk, now, &err) == ERR_NONE &&
+		strcmp(now, state) == 0) {
+		hand_out(crew, late, answer);
+		return;
+	}
+	while (late != NULL) {
+		struct exchange *next = late->next;
+
+		crew_give(crew, late);
+		late = next;
+	}
+}
+
+/* The page is there: kept, and handed to all who wait. */
+static void
+finish(struct crew *crew, const struct desk *desk, struct task *task,
+	const char *state, struct answer *answer)
+{
+	struct exchange *waiting, *late;
+
+	(void)pthread_mutex_lock(&crew->lock);
+	unlink_task(crew, task);
+	waiting = task->waiting;
+	late = task->late;
+	if (task->ahead)
+		crew->is_ahead = false;
+	(void)pthread_mutex_unlock(&crew->lock);
+	hand_out(crew, waiting, answer);
+	serve_late(crew, desk, late, state, answer);
 	answer_give_back(answer);
 	exchange_free(task->first);
 	free(task->name);
 	free(task);
 }
 
+/* The pages of this book take long: they are made when somebody asks. */
+static void
+stop_ahead(struct crew *crew)
+{
+	(void)pthread_mutex_lock(&crew->lock);
+	crew->ahead_off = true;
+	(void)pthread_mutex_unlock(&crew->lock);
+}
+
 static void
 make_page(struct crew *crew, const struct desk *desk, struct task *task)
 {
-	char state[CREW_STATE_MAX];
+	char state[CREW_STATE_MAX] = "";
 	struct err err = err_in(task->first->arena);
 	bool known = crew_state(desk, state, &err) == ERR_NONE;
+	int64_t since_ms = crew_now_ms();
+	struct desk own = *desk;
+	struct answer *answer;
 	bool keep = false;
-	struct answer *answer = make(crew, task->first, desk, &keep);
 
+	if (task->ahead)
+		own.n_thread = 1; /* the other processors stay free */
+	answer = make(crew, task->first, &own, &keep);
 	if (answer != NULL && keep && known)
 		store_put(crew->ask.store, task->name, state, answer);
-	finish(crew, task, answer);
+	if (task->ahead && crew_now_ms() - since_ms > AHEAD_MOST_MS)
+		stop_ahead(crew);
+	finish(crew, desk, task, state, answer);
+}
+
+/* What somebody waits for goes first.  What nobody asked for is made by one
+ * reader at a time, so that another is always there for whoever comes. */
+static struct task *
+find_to_make(const struct crew *crew)
+{
+	struct task *task = crew->task;
+
+	while (task != NULL &&
+		(task->taken || (task->ahead && task->waiting == NULL)))
+		task = task->next;
+	if (task != NULL || crew->stopping || crew->is_ahead)
+		return task;
+	task = crew->task;
+	while (task != NULL && task->taken)
+		task = task->next;
+	return task;
 }
 
 static struct task *
 take_task(struct crew *crew)
 {
-	struct task *task = crew->task;
+	struct task *task = crew->leaving ? NULL : find_to_make(crew);
 
-	while (task != NULL && task->taken)
-		task = task->next;
-	if (crew->leaving)
+	if (task == NULL)
 		return NULL;
-	if (task != NULL)
-		task->taken = true;
+	task->taken = true;
+	task->ahead = task->ahead && task->waiting == NULL;
+	crew->is_ahead = crew->is_ahead || task->ahead;
 	return task;
 }
 
@@ -196,6 +331,38 @@ read_on(void *data)
 			return NULL;
 		make_page(crew, &hand->desk, task);
 	}
+}
+
+/* --- Pages before they are asked for. --- */
+
+/* Where one goes who has written something down, and what shares its long
+ * computing with the rest. */
+static const char *const ahead[] = {"/today", "/compare", "/choose", "/next"};
+
+/* After an entry, in the language and role of whoever made it. */
+static void
+make_ahead(struct crew *crew, const struct exchange *deed)
+{
+	const size_t n = crew->ask.n_reader > 1 ? sizeof ahead / sizeof ahead[0]
+						: 0;
+
+	(void)pthread_mutex_lock(&crew->lock);
+	for (size_t i = 0;
+		i < n && !crew->ahead_off && !crew->leaving && !crew->stopping;
+		i++) {
+		const char *name = name_of(deed, ahead[i]);
+		struct task *task;
+
+		if (name == NULL || find_task(crew, name) != NULL)
+			continue; /* to be made anyway */
+		task = task_new(deed, ahead[i], name);
+		if (task == NULL)
+			break;
+		task->ahead = true;
+		add_task(crew, task);
+	}
+	(void)pthread_cond_broadcast(&crew->more);
+	(void)pthread_mutex_unlock(&crew->lock);
 }
 
 /* --- A page that is long in the making. --- */
@@ -230,6 +397,24 @@ can_come_back(const struct web_request *request)
 		strncmp(request->path, "/chart/", strlen("/chart/")) != 0;
 }
 
+static struct exchange *
+take_from(struct exchange **at, int64_t now, struct exchange *out)
+{
+	while (*at != NULL) {
+		struct exchange *one = *at;
+
+		if (now - one->since_ms < PATIENCE_MS ||
+			!can_come_back(&one->request)) {
+			at = &one->next;
+			continue;
+		}
+		*at = one->next;
+		one->next = out;
+		out = one;
+	}
+	return out;
+}
+
 /* Takes out of the lists whoever has waited long enough. */
 static struct exchange *
 take_impatient(struct crew *crew)
@@ -237,19 +422,10 @@ take_impatient(struct crew *crew)
 	int64_t now = crew_now_ms();
 	struct exchange *out = NULL;
 
-	for (struct task *task = crew->task; task != NULL; task = task->next)
-		for (struct exchange **at = &task->waiting; *at != NULL;) {
-			struct exchange *one = *at;
-
-			if (now - one->since_ms < PATIENCE_MS ||
-				!can_come_back(&one->request)) {
-				at = &one->next;
-				continue;
-			}
-			*at = one->next;
-			one->next = out;
-			out = one;
-		}
+	for (struct task *task = crew->task; task != NULL; task = task->next) {
+		out = take_from(&task->waiting, now, out);
+		out = take_from(&task->late, now, out);
+	}
 	return out;
 }
 
@@ -373,8 +549,10 @@ do_deed(struct crew *crew, struct exchange *exchange, const struct desk *desk)
 		return answer_conflict(exchange);
 	own.submission = text_format(exchange->arena, "%s %s", key, digest);
 	answer = make(crew, exchange, &own, &keep);
-	if (answer != NULL && answer->see_other != NULL)
+	if (answer != NULL && answer->see_other != NULL) {
 		recall(crew, key, answer->see_other);
+		make_ahead(crew, exchange);
+	}
 	return answer;
 }
 
@@ -430,70 +608,24 @@ say_ended(struct exchange *exchange)
 	return answer_make(&reply);
 }
 
-static struct task *
-find_task(const struct crew *crew, const char *name)
-{
-	struct task *task = crew->task;
-
-	while (task != NULL && strcmp(task->name, name) != 0)
-		task = task->next;
-	return task;
-}
-
-/* A page that nobody has asked for yet: it is made from a copy of the request,
- * so that whoever waits may go away. */
-static struct task *
-task_new(const struct exchange *exchange, const char *name)
-{
-	struct task *task = calloc(1, sizeof *task);
-	struct err err = err_in(exchange->arena);
-
-	if (task == NULL)
-		return NULL;
-	task->name = strdup(name);
-	task->first = exchange_new(exchange->target);
-	if (task->name != NULL && task->first != NULL) {
-		struct web_request *r = &task->first->request;
-
-		r->language = words_language_at(
-			0); /* a static text, as the other */
-		for (size_t i = 0; words_language_at(i) != NULL; i++)
-			if (strcmp(words_language_at(i),
-				    exchange->request.language) == 0)
-				r->language = words_language_at(i);
-		r->may_record = exchange->request.may_record;
-		if (web_address(task->first->arena, task->first->target, r,
-			    &err) == ERR_NONE)
-			return task;
-	}
-	free(task->name);
-	exchange_free(task->first);
-	free(task);
-	return NULL;
-}
-
 static bool
 give_page(struct crew *crew, struct exchange *exchange)
 {
 	const char *name = crew_name(exchange);
 	struct task *task = name != NULL ? find_task(crew, name) : NULL;
+	struct exchange **list;
 
 	if (name == NULL)
 		return false;
 	if (task == NULL) {
-		task = task_new(exchange, name);
+		task = task_new(exchange, exchange->target, name);
 		if (task == NULL)
 			return false;
-		task->next = NULL;
-		/* behind those that came before */
-		struct task **at = &crew->task;
-
-		while (*at != NULL)
-			at = &(*at)->next;
-		*at = task;
+		add_task(crew, task);
 	}
-	exchange->next = task->waiting;
-	task->waiting = exchange;
+	list = task->taken ? &task->late : &task->waiting;
+	exchange->next = *list;
+	*list = exchange;
 	return true;
 }
 
@@ -541,6 +673,22 @@ stop_hand(struct hand *hand)
 	work_close(&hand->desk);
 }
 
+/* Pages that nobody has begun. */
+static void
+drop_tasks(struct crew *crew)
+{
+	(void)pthread_mutex_lock(&crew->lock);
+	while (crew->task != NULL) {
+		struct task *task = crew->task;
+
+		crew->task = task->next;
+		exchange_free(task->first);
+		free(task->name);
+		free(task);
+	}
+	(void)pthread_mutex_unlock(&crew->lock);
+}
+
 void
 crew_stop(struct crew *crew)
 {
@@ -554,6 +702,7 @@ crew_stop(struct crew *crew)
 	for (size_t i = 0; i < crew->ask.n_reader; i++)
 		stop_hand(&crew->reader[i]);
 	stop_hand(&crew->look);
+	drop_tasks(crew);
 	(void)pthread_cond_destroy(&crew->more);
 	(void)pthread_mutex_destroy(&crew->lock);
 	free(crew->reader);
@@ -580,29 +729,17 @@ take_waiting(struct crew *crew)
 	struct exchange *one = NULL;
 
 	(void)pthread_mutex_lock(&crew->lock);
-	for (struct task *t = crew->task; t != NULL && one == NULL; t = t->next)
-		if (t->waiting != NULL) {
-			one = t->waiting;
-			t->waiting = one->next;
-		}
-	(void)pthread_mutex_unlock(&crew->lock);
-	return one;
-}
+	for (struct task *t = crew->task; t != NULL && one == NULL;
+		t = t->next) {
+		struct exchange **list = t->waiting != NULL ? &t->waiting
+							    : &t->late;
 
-/* Pages that nobody has begun. */
-static void
-drop_tasks(struct crew *crew)
-{
-	(void)pthread_mutex_lock(&crew->lock);
-	while (crew->task != NULL) {
-		struct task *task = crew->task;
-
-		crew->task = task->next;
-		exchange_free(task->first);
-		free(task->name);
-		free(task);
+		one = *list;
+		if (one != NULL)
+			*list = one->next;
 	}
 	(void)pthread_mutex_unlock(&crew->lock);
+	return one;
 }
 
 bool

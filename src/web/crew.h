@@ -23,8 +23,10 @@ enum err_code crew_start(const struct crew_ask *ask, struct crew **crew,
 	struct err *err) MUST_CHECK;
 
 /* crew_give(crew, exchange): a page or a deed to be made.  Equal pages asked
- * for at once are made once.  A page that takes longer than a few seconds is
- * answered by one that says so and comes back by itself. */
+ * for at once are made once, unless an entry came in between.  A page that takes
+ * longer than a few seconds is answered by one that says so and comes back by
+ * itself.  After an entry the pages that are long in the computing are made by a
+ * reader that has nothing else to do, before anybody asks. */
 void crew_give(struct crew *crew, struct exchange *exchange);
 
 /* crew_leave(crew, grace_ms): no page is begun any more; those being made have so

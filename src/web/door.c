@@ -120,6 +120,32 @@ sign_in(struct door *door, struct exchange *exchange, struct web_reply *reply)
 	reply->see_other = "/today";
 }
 
+/* By a button: an address alone, opened from anywhere, signs nobody out. */
+static void
+show_sign_out(struct exchange *exchange, struct web_reply *reply)
+{
+	const struct web_request *request = &exchange->request;
+	struct page page;
+	struct form form;
+
+	page_start(&page, request, _("Sign out"), PAGE_NOWHERE);
+	page.field = true;
+	if (exchange->session[0] == '\0') {
+		page_say(&page, _("This device is not signed in."));
+		page_link(&page, _("To Today"), "/today");
+		show(&page, reply);
+		return;
+	}
+	page_say(&page,
+		_("This device leaves the book. Pages kept on it go; entries "
+		  "that still wait to be sent stay until somebody signs in on "
+		  "it again."));
+	form_start(&form, request, "sign-out", route_sign_out, _("Sign out"));
+	page_form(&page, &form);
+	page_link(&page, _("To Today"), "/today");
+	show(&page, reply);
+}
+
 static void
 sign_out(struct door *door, struct exchange *exchange, struct web_reply *reply)
 {
@@ -215,7 +241,8 @@ answer_own(
 		post ? sign_in(door, exchange, reply)
 		     : show_sign_in(exchange, reply, NULL);
 	else if (strcmp(request->path, route_sign_out) == 0)
-		sign_out(door, exchange, reply);
+		post ? sign_out(door, exchange, reply)
+		     : show_sign_out(exchange, reply);
 	else if (post)
 		pair(door, exchange, reply);
 	else

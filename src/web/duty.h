@@ -5,8 +5,8 @@
 #include "web/page.h"
 #include "work/part.h"
 
-/* duty_of_part(page, parts, at): what part number `at` is asked, its sizes and
- * what it bears; nothing to fill in by hand. */
+/* duty_of_part(page, parts, at): what part number `at` is, its sizes and what it
+ * bears, in a sentence or two. */
 void duty_of_part(struct page *page, const struct work_parts *parts, size_t at);
 
 #endif /* WEB_DUTY_H */

@@ -371,7 +371,7 @@ static bool
 is_of_the_face(const char *name)
 {
 	return strcmp(name, "token") == 0 || strcmp(name, "key") == 0 ||
-		strcmp(name, "form") == 0;
+		strcmp(name, "form") == 0 || strcmp(name, "carried") == 0;
 }
 
 const char *

@@ -34,12 +34,13 @@ struct form_field {
 		choice[FORM_CHOICES_MOST]; /* of a choice, or units */
 	size_t n_choice;
 	const char *chosen_unit;
-	bool listed;       /* a choice that is a list however few there are */
 	bool many;         /* a file field that takes several */
 	bool photo;        /* a file field for pictures */
 	bool camera;       /* one that opens the phone's camera */
-	const char *group; /* words of the fold that begins here; "": its end */
 	bool timed;        /* a number with a stopwatch, where scripts run */
+	bool listed;       /* a choice shown as a list, however few; one of the
+			choices is "" */
+	const char *group; /* words of the fold that begins here; "": its end */
 	bool needed;       /* marked so; the deed decides */
 };
 
@@ -63,7 +64,9 @@ struct form {
 	bool folded; /* under its heading, which opens it; open with a fault */
 	const char *group;        /* of the next field added */
 	bool takes_files, failed; /* failed: memory or too many fields */
-	bool gets; /* asks a page again (GET) and records nothing */
+	bool gets;    /* asks a page again (GET) and records nothing */
+	bool carries; /* a file comes along: the browser sends it itself, no
+			 script keeps a draft or an outbox of it */
 	const char
 		*live; /* a page that works out what is typed, asked for while
 			   * one types where scripts run; NULL: none */
@@ -104,6 +107,10 @@ void form_choice(struct form *form, const char *name, const char *label,
 	const char *hint);
 void form_choose(struct form *form, const char *value, const char *label);
 
+/* form_listed: the choice added last as a list, in which the first stands for
+ * nothing chosen: form_choose it with "". */
+void form_listed(struct form *form);
+
 /* form_press: one more button, above the form's own; button NULL in form_start:
  * these alone. */
 void form_press(struct form *form, const char *name, const char *value,
@@ -117,10 +124,6 @@ void form_needed(struct form *form);
 /* form_group(form, words): the fields added next stand folded under these words,
  * open where something was typed or is wrong; NULL: in the open again. */
 void form_group(struct form *form, const char *group);
-
-/* form_listed: the choice added last as a list to open, where many such stand
- * below one another. */
-void form_listed(struct form *form);
 
 /* form_timed: of the number added last, in seconds first: a stopwatch fills it. */
 void form_timed(struct form *form);

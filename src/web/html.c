@@ -1,6 +1,8 @@
 /* html.c - the escapes. */
 #include "web/html.h"
 
+#include "web/assets.h"
+
 #include <ctype.h>
 #include <stdbool.h>
 #include <stdint.h>
@@ -110,4 +112,10 @@ html_mark(struct html *html, enum html_mark mark)
 {
 	text_add_char(html->text, HTML_MARK_START);
 	text_add_char(html->text, (char)mark);
+}
+
+void
+html_style(struct html *html)
+{
+	text_add(html->text, web_style);
 }

@@ -35,4 +35,7 @@ void html_address_part(struct html *html, const char *value);
 
 void html_mark(struct html *html, enum html_mark mark);
 
+/* html_style: the style of all pages, as it stands in assets.h. */
+void html_style(struct html *html);
+
 #endif /* WEB_HTML_H */

@@ -1,6 +1,7 @@
 /* page.c - blocks gathered, then written as a page, as JSON or as CSV. */
 #include "web/page.h"
 
+#include "core/beside.h"
 #include "core/jsonout.h"
 #include "web/assets.h"
 #include "web/html.h"
@@ -272,12 +273,54 @@ page_format(struct page *page, const char *format, ...)
 
 /* --- As HTML. --- */
 
+/* Figures with the other units beside them, for who asked for that. */
+static const char *
+both(const struct web_request *request, const char *text)
+{
+	const char *shown;
+
+	if (!request->both_units || text == NULL)
+		return text;
+	shown = beside_text(request->arena, text, request->desk.gallon);
+	return shown != NULL ? shown : text;
+}
+
+static const char *
+both_unit(const struct web_request *request, const char *unit)
+{
+	const char *other = request->both_units
+		? beside_unit(unit, request->desk.gallon)
+		: NULL;
+	const char *shown = other != NULL
+		? text_format(request->arena, "%s (%s)", unit, other)
+		: NULL;
+
+	return shown != NULL ? shown : unit;
+}
+
+static const char *
+both_figures(
+	const struct web_request *request, const char *text, const char *unit)
+{
+	const char *other = NULL, *shown = NULL;
+
+	if (!request->both_units || text == NULL)
+		return text;
+	if (unit[0] == '\0')
+		return both(request, text);
+	other = beside_figures(
+		request->arena, text, unit, request->desk.gallon);
+	if (other != NULL)
+		shown = text_format(request->arena, "%s (%s)", text, other);
+	return shown != NULL ? shown : text;
+}
+
 static bool
-view_cells(struct arena *arena, const struct grid *grid, size_t row,
-	struct view_row *view)
+view_cells(const struct web_request *request, const struct grid *grid,
+	size_t row, struct view_row *view)
 {
 	struct view_cell *cell = arena_take(
-		arena, grid->n_column, sizeof *cell);
+		request->arena, grid->n_column, sizeof *cell);
 
 	if (cell == NULL)
 		return false;
@@ -285,7 +328,9 @@ view_cells(struct arena *arena, const struct grid *grid, size_t row,
 		const struct grid_cell *from =
 			&grid->cell[row * grid->n_column + i];
 
-		cell[i] = (struct view_cell){.text = from->text,
+		cell[i] = (struct view_cell){
+			.text = both_figures(
+				request, from->text, grid->column[i].unit),
 			.address = from->address,
 			.picture = from->picture,
 			.head = i == 0 && from->text != NULL,
@@ -339,12 +384,13 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	for (size_t i = 0; i < grid->n_column; i++)
 		head[i] = (struct view_head){.text = grid->column[i].heading,
 			.unit = grid->column[i].unit[0] != '\0'
-				? plain_signs(
-					  request->arena, grid->column[i].unit)
+				? plain_signs(request->arena,
+					  both_unit(request,
+						  grid->column[i].unit))
 				: NULL,
 			.number = grid->column[i].is_number};
 	for (size_t i = 0; i < n_row; i++)
-		if (!view_cells(request->arena, grid, i, &row[i]))
+		if (!view_cells(request, grid, i, &row[i]))
 			return false;
 	*view = (struct view_grid){.caption = grid->caption,
 		.folded = block->folded,
@@ -357,9 +403,10 @@ view_grid(const struct web_request *request, const struct page_block *block,
 
 /* Name, figure and note of each row; the figure with its column's unit. */
 static bool
-view_ticks(
-	struct arena *arena, const struct grid *grid, struct view_ticks *view)
+view_ticks(const struct web_request *request, const struct grid *grid,
+	struct view_ticks *view)
 {
+	struct arena *arena = request->arena;
 	size_t n = grid_rows(grid);
 	struct view_item *item = arena_take(arena, n, sizeof *item);
 
@@ -370,9 +417,10 @@ view_ticks(
 
 		item[i] = (struct view_item){.name = cell[0].text,
 			.id = text_format(arena, "tick-%s-%zu", grid->key, i),
-			.figure = text_format(arena, "%s %s", cell[1].text,
-				grid->column[1].unit),
-			.note = cell[2].text};
+			.figure = both(request,
+				text_format(arena, "%s %s", cell[1].text,
+					grid->column[1].unit)),
+			.note = both(request, cell[2].text)};
 		if (item[i].id == NULL || item[i].figure == NULL)
 			return false;
 	}
@@ -431,9 +479,10 @@ view_choices(struct arena *arena, const struct form_field *field,
 }
 
 static bool
-view_field(struct arena *arena, const struct form *form,
+view_field(const struct web_request *request, const struct form *form,
 	const struct form_field *field, struct view_field *view)
 {
+	struct arena *arena = request->arena;
 	const char *id = text_format(arena, "%s-%s", form->id, field->name);
 	bool few = field->kind == FORM_CHOICE && !field->listed &&
 		field->n_choice <= FEW_CHOICES;
@@ -447,7 +496,7 @@ view_field(struct arena *arena, const struct form *form,
 	*view = (struct view_field){.name = field->name,
 		.id = id,
 		.label = plain_signs(arena, field->label),
-		.hint = plain_signs(arena, hint),
+		.hint = plain_signs(arena, both(request, hint)),
 		.hint_id = text_format(arena, "%s-hint", id),
 		.error = field->error,
 		.error_id = text_format(arena, "%s-error", id),
@@ -464,6 +513,7 @@ view_field(struct arena *arena, const struct form *form,
 		.several = field->many,
 		.photo = field->photo,
 		.camera = field->camera,
+		.listed = field->listed,
 		.needed = field->needed,
 		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
@@ -526,14 +576,16 @@ view_form(const struct page *page, const struct form *form,
 		button[i] = (struct view_button){form->pressed[i].name,
 			form->pressed[i].value, form->pressed[i].label};
 	for (size_t i = 0; i < form->n_field; i++)
-		if (!view_field(arena, form, form->field[i], &field[i]))
+		if (!view_field(page->request, form, form->field[i], &field[i]))
 			return false;
 	*view = (struct view_form){.id = form->id,
 		.action = form->action,
 		.button = form->button,
 		.heading = form->heading,
 		.error = form->error,
-		.kind = form->gets ? "asks" : "records",
+		.kind = form->gets      ? "asks"
+			: form->carries ? "sends"
+					: "records",
 		.files = form->takes_files,
 		.gets = form->gets,
 		.live = form->live,
@@ -557,24 +609,24 @@ view_block(const struct page *page, const struct page_block *block,
 		view->heading = block->text;
 		break;
 	case BLOCK_SAY:
-		view->say = block->text;
+		view->say = both(page->request, block->text);
 		break;
 	case BLOCK_BIG:
 		view->label = block->text;
-		view->figure = block->second;
+		view->figure = both(page->request, block->second);
 		break;
 	case BLOCK_CAUTION:
-		view->caution = block->text;
+		view->caution = both(page->request, block->text);
 		break;
 	case BLOCK_ALARM:
-		view->alarm = block->text;
+		view->alarm = both(page->request, block->text);
 		break;
 	case BLOCK_LINK:
 		view->words = block->text;
 		view->address = block->second;
 		break;
 	case BLOCK_DONE:
-		view->done = block->text;
+		view->done = both(page->request, block->text);
 		view->undo = block->second;
 		break;
 	case BLOCK_PHOTO:
@@ -598,8 +650,7 @@ view_block(const struct page *page, const struct page_block *block,
 			page->request->arena, block->grid, &view->labels);
 	case BLOCK_TICKS:
 		view->has_ticks = true;
-		return view_ticks(
-			page->request->arena, block->grid, &view->ticks);
+		return view_ticks(page->request, block->grid, &view->ticks);
 	case BLOCK_FORM:
 		view->has_form = true;
 		return view_form(page, block->form, &view->form);
@@ -648,6 +699,20 @@ view_sections(const struct page *page, struct view_layout *view)
 	return true;
 }
 
+/* An address that leads back here once it has done its own. */
+static const char *
+and_back(const struct web_request *request, const char *address)
+{
+	const char *here = twin_address(request, "", NULL);
+	struct text text;
+	struct html html = {.text = &text, .language = request->language};
+
+	text_init(&text, request->arena);
+	text_addf(&text, "%s?back=", address);
+	html_address_part(&html, here);
+	return text_failed(&text) || here == NULL ? NULL : text.bytes;
+}
+
 static bool
 view_languages(const struct page *page, struct view_layout *view)
 {
@@ -662,14 +727,37 @@ view_languages(const struct page *page, struct view_layout *view)
 		return false;
 	for (size_t i = 0; i < n; i++) {
 		const char *language = words_language_at(i);
+		const char *own = text_format(arena, "/language/%s", language);
 
+		if (own == NULL)
+			return false;
 		link[i] = (struct view_link){
 			.words = words_language_name(language),
-			.address = text_format(arena, "/language/%s", language),
+			.address = and_back(page->request, own),
 			.here = strcmp(language, page->request->language) == 0};
 	}
 	view->languages = link;
 	view->n_languages = n > 1 ? n : 0;
+	return true;
+}
+
+/* Over the network: for another phone, and to leave. */
+static bool
+view_doors(const struct page *page, struct view_layout *view)
+{
+	const struct web_request *request = page->request;
+	struct view_link *link = arena_take(request->arena, 2, sizeof *link);
+
+	if (link == NULL)
+		return false;
+	view->doors = link;
+	if (request->home == NULL || page->section == PAGE_NOWHERE)
+		return true;
+	if (request->may_record)
+		link[view->n_doors++] = (struct view_link){
+			.words = _("Let a phone join"), .address = "/pair"};
+	link[view->n_doors++] = (struct view_link){
+		.words = _("Sign out"), .address = "/sign-out"};
 	return true;
 }
 
@@ -685,7 +773,6 @@ view_page(const struct page *page, struct view_layout *view)
 	*view = (struct view_layout){.language = request->language,
 		.title = page->title,
 		.book = _("The book"),
-		.css = web_asset_css,
 		.script = web_asset_script,
 		.body = page->field ? "site" : "desk",
 		.field = page->field,
@@ -702,12 +789,19 @@ view_page(const struct page *page, struct view_layout *view)
 	if (page->refresh_s > 0)
 		view->refresh = text_format(
 			request->arena, "%u", page->refresh_s);
+	if (page->section != PAGE_NOWHERE) {
+		view->units = request->both_units
+			? _("Metric units alone")
+			: _("US units beside the metric ones");
+		view->units_address = and_back(request,
+			request->both_units ? "/units/metric" : "/units/both");
+	}
 	if (page->section < PAGE_ELSEWHERE && request->method == WEB_GET) {
 		view->json = twin_address(request, ".json", NULL);
 		view->csv = twin_address(request, ".csv", NULL);
 	}
 	return view->tab != NULL && view_sections(page, view) &&
-		view_languages(page, view);
+		view_doors(page, view) && view_languages(page, view);
 }
 
 static enum err_code

@@ -137,15 +137,10 @@ say_part(struct page *page, const struct book_part *part,
 void
 duty_of_part(struct page *page, const struct work_parts *parts, size_t at)
 {
-	static const struct grid_column asked[] = {
-		{"must", N_("what it must do"), "", false},
-		{"source", N_("source"), "", false}};
 	const struct web_request *request = page->request;
-	const struct work_site *s = &parts->site;
-	const struct book_part *part = &s->part[at];
+	const struct book_part *part = &parts->site.part[at];
 	const struct book_part_use use = work_part_use(parts, part);
 	const char *load = loads(page, &use);
-	struct grid grid;
 
 	page_say(page,
 		page_format(page, "%s; %s.",
@@ -154,23 +149,6 @@ duty_of_part(struct page *page, const struct work_parts *parts, size_t at)
 	if (load[0] != '\0')
 		page_say(
 			page, page_format(page, "%s %s.", _("It bears"), load));
-	page_table(page, &grid, "asked", _("What is asked of it"), asked,
-		sizeof asked / sizeof asked[0]);
-	for (size_t i = 0; i < s->n_requirement; i++) {
-		const struct book_requirement *r = &s->requirement[i];
-
-		if (r->part_id != part->row.id)
-			continue;
-		grid_text(&grid,
-			must_words(page, r->measure,
-				strcmp(r->bound, "least") == 0, r->value));
-		grid_text(&grid,
-			r->source[0] != '\0' ? _(r->source) : _("not said"));
-	}
-	if (grid_rows(&grid) > 0)
-		page_grid(page, &grid);
-	else
-		page_say(page, _("Nothing is asked of it yet."));
 }
 
 static void
@@ -249,5 +227,7 @@ web_duty(const struct web_request *request, struct web_reply *reply,
 		_("For an engineer in any case: whatever spans or stands over "
 		  "people, walls over 2.7 m a storey, earthquake, soil or "
 		  "water against it."));
+	page_link(
+		&page, _("What each kind of part is usually asked"), "/usual");
 	return page_answer(&page, reply, err);
 }

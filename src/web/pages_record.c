@@ -165,6 +165,24 @@ web_record(const struct web_request *request, struct web_reply *reply,
 	return show_record(request, reply, &form, err);
 }
 
+/* A test, a place or a state as the book has it, where it was typed as the page
+ * shows it. */
+static const char *
+unsaid(const struct web_request *request, const char *typed)
+{
+	static const char *const kept[] = {N_("bending"), N_("drop"),
+		N_("crushing"), N_("weighing"), N_("soaking"), N_("rise"),
+		N_("shrinkage"), N_("screw"), N_("frost"), N_("other"),
+		N_("centre"), N_("edge"), N_("corner"), N_("as cast"),
+		N_("at test"), N_("air dry"), N_("oven dry"), N_("saturated"),
+		N_("in water")};
+
+	for (size_t i = 0; i < COUNT(kept); i++)
+		if (strcmp(words(request->language, kept[i]), typed) == 0)
+			return kept[i];
+	return typed;
+}
+
 /* The words of a code: a reading has three. */
 static bool
 split_words(const struct web_request *request, struct work_withdraw *ask)
@@ -186,6 +204,8 @@ split_words(const struct web_request *request, struct work_withdraw *ask)
 		copy[n] = '\0';
 		copy += n + 1;
 	}
+	for (size_t i = 1; i < ask->n_word; i++)
+		ask->word[i] = unsaid(request, ask->word[i]);
 	return ask->n_word > 0;
 }
 
@@ -356,7 +376,7 @@ web_search(const struct web_request *request, struct web_reply *reply,
 	for (size_t i = 0; i < found.n; i++) {
 		grid_link(&grid, found.hit[i].name,
 			address_of_hit(request, &found.hit[i]));
-		grid_text(&grid, found.hit[i].what);
+		grid_text(&grid, _(found.hit[i].what));
 		grid_text(&grid, found.hit[i].text);
 	}
 	if (found.n > 0)
@@ -534,6 +554,20 @@ web_recorded(const struct web_request *request, struct web_reply *reply,
 
 /* --- The language of the pages. --- */
 
+/* Where the reader came from, if that is one of our pages. */
+static const char *
+came_from(const struct web_request *request)
+{
+	const char *back = web_query(request, "back");
+
+	if (back == NULL || back[0] != '/' || back[1] == '/')
+		return "/today";
+	for (const char *p = back; *p != '\0'; p++)
+		if (*p <= ' ' || *p == '\\' || *p >= 0x7F)
+			return "/today";
+	return back;
+}
+
 enum err_code
 web_language(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -544,6 +578,23 @@ web_language(const struct web_request *request, struct web_reply *reply,
 		"language=%s; Path=/; Max-Age=31536000; SameSite=Strict; "
 		"HttpOnly",
 		language);
-	reply->see_other = "/today";
+	reply->see_other = came_from(request);
+	return reply->cookie != NULL ? ERR_NONE : err_memory(err);
+}
+
+enum err_code
+web_units(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	bool both = strcmp(request->tail, "both") == 0;
+
+	if (!both && strcmp(request->tail, "metric") != 0)
+		return err_report(err, ERR_NOT_FOUND, "",
+			"Units are shown \"metric\" or \"both\".");
+	reply->cookie = text_format(request->arena,
+		"units=%s; Path=/; Max-Age=31536000; SameSite=Strict; "
+		"HttpOnly",
+		both ? "both" : "metric");
+	reply->see_other = came_from(request);
 	return reply->cookie != NULL ? ERR_NONE : err_memory(err);
 }

@@ -32,6 +32,7 @@ struct web_request {
 	const char *home; /* "http://192.168.1.20:8080", where phones find the
 			   * pages; NULL: this machine alone */
 	const char *language; /* one of words_language_at */
+	bool both_units;      /* US figures beside the metric ones */
 	bool may_record;      /* the role of who asks */
 	struct arena *arena;  /* lives as long as the answer */
 	struct desk desk;     /* the open book; on GET read only */
@@ -62,6 +63,10 @@ const char *web_given_next(
  * percent-encoded; "/" where memory ran out. */
 const char *web_at(
 	const struct web_request *request, const char *route, const char *code);
+
+/* web_as_asked(request, path): path with all that this address asks, for a
+ * picture or a file of the same; path alone where it asks nothing. */
+const char *web_as_asked(const struct web_request *request, const char *path);
 
 /* Every answer; route_names.h lists them. */
 #define WEB_ROUTE(path, get, post) extern web_answer get, post;

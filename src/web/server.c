@@ -63,6 +63,7 @@ struct server {
 	struct crew *crew;
 	struct watchdog *dog;
 	struct packed packed[ASSETS_MOST]; /* beside web_assets */
+	char policy_of_page[384];
 	struct MHD_Daemon *daemon;
 	pthread_mutex_t lock;
 	pthread_cond_t idle;
@@ -85,14 +86,14 @@ static const char policy_of_picture[] =
 /* What somebody sent in: shown as a picture and as nothing else. */
 static const char policy_of_photo[] =
 	"default-src 'none'; sandbox; frame-ancestors 'none'";
-static const char policy_of_page[] =
-	"default-src 'none'; script-src 'self'; style-src 'self'; "
+static const char policy_format[] =
+	"default-src 'none'; script-src 'self'; style-src '%s'; "
 	"img-src 'self'; connect-src 'self'; form-action 'self'; "
 	"base-uri 'none'; frame-ancestors 'none'";
 
 static void
-add_usual_headers(
-	struct MHD_Response *response, const char *type, bool keep_long)
+add_usual_headers(const struct server *server, struct MHD_Response *response,
+	const char *type, bool keep_long)
 {
 	bool picture = type != NULL && strncmp(type, "image/svg", 9) == 0;
 	bool photo = !picture && type != NULL &&
@@ -101,7 +102,7 @@ add_usual_headers(
 	add_header(response, "Content-Security-Policy",
 		photo             ? policy_of_photo
 			: picture ? policy_of_picture
-				  : policy_of_page);
+				  : server->policy_of_page);
 	add_header(response, "X-Content-Type-Options", "nosniff");
 	/* with "no-referrer" a browser sends plain forms with a null origin */
 	add_header(response, "Referrer-Policy", "same-origin");
@@ -128,7 +129,8 @@ queue(struct MHD_Connection *connection, int status,
 }
 
 static enum MHD_Result
-send_plain(struct MHD_Connection *connection, int status, const char *why)
+send_plain(const struct server *server, struct MHD_Connection *connection,
+	int status, const char *why)
 {
 	struct MHD_Response *response = MHD_create_response_from_buffer(
 		strlen(why), (void *)(uintptr_t)why, MHD_RESPMEM_MUST_COPY);
@@ -136,7 +138,7 @@ send_plain(struct MHD_Connection *connection, int status, const char *why)
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", "text/plain; charset=utf-8");
-	add_usual_headers(response, NULL, false);
+	add_usual_headers(server, response, NULL, false);
 	return queue(connection, status, response);
 }
 
@@ -210,7 +212,7 @@ send_answer(
 	}
 	if (response == NULL)
 		return MHD_NO;
-	add_usual_headers(response, answer->type, false);
+	add_usual_headers(server, response, answer->type, false);
 	add_header(
 		response, "Vary", "Accept-Encoding, Accept-Language, Cookie");
 	if (answer->type != NULL)
@@ -239,7 +241,7 @@ send_reply(struct server *server, struct exchange *exchange,
 		reply->type = "text/html; charset=utf-8";
 	answer = answer_make(reply);
 	if (answer == NULL)
-		return send_plain(exchange->connection,
+		return send_plain(server, exchange->connection,
 			MHD_HTTP_SERVICE_UNAVAILABLE,
 			"There is not enough memory.\n");
 	done = send_answer(server, exchange, answer);
@@ -296,7 +298,8 @@ send_asset(const struct server *server, struct MHD_Connection *connection,
 	if (response == NULL)
 		return MHD_NO;
 	add_header(response, "Content-Type", asset->type);
-	add_usual_headers(response, asset->type, true);
+	add_usual_headers(server, response, asset->type,
+		strcmp(asset->path, WEB_ASSET_WORKER) != 0);
 	add_header(response, "Vary", "Accept-Encoding");
 	if (small)
 		add_header(response, "Content-Encoding", "gzip");
@@ -311,17 +314,27 @@ header(struct MHD_Connection *connection, const char *name)
 	return MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name);
 }
 
-static void
-choose_language(struct exchange *exchange)
+static const char *
+cookie(const struct exchange *exchange, const char *name)
 {
-	const char *chosen = MHD_lookup_connection_value(
-		exchange->connection, MHD_COOKIE_KIND, "language");
+	return MHD_lookup_connection_value(
+		exchange->connection, MHD_COOKIE_KIND, name);
+}
+
+/* Language and units. */
+static void
+choose_manner(struct exchange *exchange)
+{
+	const char *units = cookie(exchange, "units");
+	const char *chosen = cookie(exchange, "language");
 	const char *accepted = header(
 		exchange->connection, MHD_HTTP_HEADER_ACCEPT_LANGUAGE);
 
 	exchange->request.language = words_language(
 		chosen != NULL ? chosen : accepted);
 	arena_speak(exchange->arena, words_tongue(exchange->request.language));
+	exchange->request.both_units = units != NULL &&
+		strcmp(units, "both") == 0;
 }
 
 static bool
@@ -424,7 +437,7 @@ begin(struct server *server, struct exchange *exchange, const char *method)
 	exchange->begun = true;
 	exchange->request.method = post ? WEB_POST : WEB_GET;
 	caller_part(server->dog, caller_of(exchange->connection), CALLER_FORM);
-	choose_language(exchange);
+	choose_manner(exchange);
 	check_headers(exchange);
 	door_enter(&server->door, exchange,
 		MHD_lookup_connection_value(
@@ -560,7 +573,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 	if (exchange != NULL && exchange->n_read > DRAIN_MOST)
 		return MHD_NO;
 	if (exchange == NULL)
-		return send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
+		return send_plain(server, connection,
+			MHD_HTTP_SERVICE_UNAVAILABLE,
 			"There is not enough memory.\n");
 	if (!exchange->begun) {
 		exchange->connection = connection;
@@ -575,7 +589,8 @@ on_request(void *cls, struct MHD_Connection *connection, const char *url,
 	if (exchange->waiting)
 		return exchange->answer != NULL
 			? send_answer(server, exchange, exchange->answer)
-			: send_plain(connection, MHD_HTTP_SERVICE_UNAVAILABLE,
+			: send_plain(server, connection,
+				  MHD_HTTP_SERVICE_UNAVAILABLE,
 				  "There is not enough memory.\n");
 	caller_part(server->dog, caller_of(connection), CALLER_NOTHING);
 	return answer_whole(server, exchange);
@@ -968,6 +983,8 @@ web_serve(const struct web_server_ask *ask, struct err *err)
 		return err_memory(err);
 	}
 	pack_assets(&server);
+	(void)snprintf(server.policy_of_page, sizeof server.policy_of_page,
+		policy_format, web_style_digest);
 	code = run(&server, arena, &ends, err);
 	watchdog_stop(server.dog);
 	work_close(&server.desk);

@@ -1,6 +1,7 @@
 /* store.c - a table of answers with the least recently asked for going first. */
 #include "web/store.h"
 
+#include "core/memo.h"
 #include "web/html.h"
 
 #include <pthread.h>
@@ -45,8 +46,13 @@ struct slot {
 	size_t size;
 };
 
+/* What the memo may hold: the draws of all measures of a trial of eight mixes
+ * take some 20 MB, so that those from before the last changes stay too. */
+static const size_t memo_room = (size_t)64 << 20;
+
 struct store {
 	pthread_mutex_t lock;
+	struct memo *memo;
 	struct slot *bucket[BUCKETS];
 	struct slot *newest, *oldest;
 	size_t used, room;
@@ -395,12 +401,21 @@ store_new(size_t room)
 
 	if (store == NULL)
 		return NULL;
-	if (pthread_mutex_init(&store->lock, NULL) != 0) {
+	store->memo = memo_new(memo_room);
+	if (store->memo == NULL ||
+		pthread_mutex_init(&store->lock, NULL) != 0) {
+		memo_free(store->memo);
 		free(store);
 		return NULL;
 	}
 	store->room = room;
 	return store;
+}
+
+struct memo *
+store_memo(const struct store *store)
+{
+	return store->memo;
 }
 
 static size_t
@@ -534,6 +549,7 @@ store_free(struct store *store)
 		return;
 	while (store->oldest != NULL)
 		drop(store, store->oldest);
+	memo_free(store->memo);
 	(void)pthread_mutex_destroy(&store->lock);
 	free(store);
 }

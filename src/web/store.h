@@ -2,7 +2,10 @@
  *
  * An answer is handed out by count: whoever takes one gives it back.  Safe
  * between threads.  Old ones go when the room is used up, those first that
- * nobody asked for longest. */
+ * nobody asked for longest.
+ *
+ * Beside them the memo of what is long in the computing, which outlives a change
+ * of the book: its answers rest on their own inputs alone (core/memo.h). */
 #ifndef WEB_STORE_H
 #define WEB_STORE_H
 
@@ -41,10 +44,14 @@ unsigned char *answer_pack(
 	const unsigned char *bytes, size_t n, size_t *n_packed);
 
 struct store;
+struct memo;
 
 /* store_new(room): at most so many bytes; NULL if there is no memory. */
 struct store *store_new(size_t room);
 void store_free(struct store *store);
+
+/* store_memo(store): for desk->memo; lives as long as the store. */
+struct memo *store_memo(const struct store *store);
 
 /* store_find(store, name, state): the answer of that name made in that state of
  * the book; NULL if there is none.  store_put keeps one. */

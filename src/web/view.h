@@ -65,7 +65,7 @@ struct view_field {
 	const char *link, *described, *value, *unit_name;
 	bool text, number, lines, few, many, yes, file, hidden, several;
 	bool photo, camera;
-	bool needed, ticked, timed;
+	bool needed, ticked, timed, listed;
 	const struct view_choice *choices;
 	size_t n_choices;
 };
@@ -106,13 +106,16 @@ struct view_block {
 };
 
 struct view_layout {
-	const char *language, *title, *tab, *book, *css, *script, *json, *csv;
+	const char *language, *title, *tab, *book, *script, *json, *csv;
 	const char *body, *refresh, *here;
+	const char *units, *units_address; /* to other units; NULL: not here */
 	bool field, has_faults, has_table;
 	const struct view_link *sections;
 	size_t n_sections;
 	const struct view_link *languages;
 	size_t n_languages;
+	const struct view_link *doors; /* over the network */
+	size_t n_doors;
 	const struct view_block *blocks;
 	size_t n_blocks;
 };

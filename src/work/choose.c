@@ -3,6 +3,7 @@
 
 #include "work/choose_priv.h"
 #include "work/measured_beside.h"
+#include "work/remember.h"
 #include "work/take_off.h"
 
 #include "book/book.h"
@@ -24,6 +25,7 @@ enum { SENTENCES = 16, MEASURED = 3, ENOUGH_BATCHES = 4 };
 static const double even = 0.5, near = 0.1, most_sure = 0.995;
 
 struct choosing {
+	const struct desk *desk;
 	struct arena *arena;
 	const struct work_choose_ask *ask;
 	const struct book_part_use *use; /* of every part that has one */
@@ -131,12 +133,40 @@ work_next_draws(const struct work_compared *all, gsl_rng *rng, size_t n_draw,
 	return draw_next(&c, measure, mix, next, n_batch);
 }
 
+void
+work_key_next(struct memo_keying *k, const struct work_compared *all)
+{
+	const struct work_site *site = &all->site;
+
+	memo_key_counts(k, site->mix_matrix, site->n_mix);
+	for (size_t i = 0; i < site->n_mix; i++) {
+		bool has;
+
+		memo_key_number(k, cost_of(site, i, &has));
+		memo_key_count(k, has);
+		memo_key_count(k, all->results.beam_fates[i].n_at_risk);
+		memo_key_count(k, all->results.beam_fates[i].n_snapped);
+	}
+	memo_key_count(k, all->n_comparison);
+	for (size_t i = 0; i < all->n_comparison; i++) {
+		const struct work_comparison *c = &all->comparison[i];
+
+		memo_key_count(k, c->measure);
+		memo_key_bytes(k, &c->drawn_from, sizeof c->drawn_from);
+		memo_key_count(k, c->n_group);
+		for (size_t g = 0; g < c->n_group; g++) {
+			memo_key_count(k, c->group[g].mix);
+			memo_key_count(k, c->group[g].n_batch);
+		}
+	}
+}
+
 /* The draws of a bending strength with mesh, where the panel has one and the mix
  * none of its own; false: they stay, or (*known false) cannot be told. */
 static enum err_code
-draw_meshed(const struct choosing *c, const struct work_part_choice *p,
-	const struct choose_requirement *r, double *draw,
-	struct work_candidate *out, bool *known, struct err *err)
+draw_meshed(const struct choosing *c, struct arena *arena,
+	const struct work_part_choice *p, const struct choose_requirement *r,
+	double *draw, struct work_candidate *out, bool *known, struct err *err)
 {
 	const struct book_mix *mix = &c->all->site.mix[out->mix];
 	double *crushing;
@@ -145,7 +175,7 @@ draw_meshed(const struct choosing *c, const struct work_part_choice *p,
 	if (!p->mesh.has || r->measure != CHOOSE_BENDING_STRENGTH ||
 		!r->is_least || mix->reinforcement[0] != '\0')
 		return ERR_NONE;
-	crushing = arena_take(c->arena, c->n_draw, sizeof *crushing);
+	crushing = arena_take(arena, c->n_draw, sizeof *crushing);
 	if (crushing == NULL)
 		return err_memory(err);
 	*known = draw_next(
@@ -157,14 +187,16 @@ draw_meshed(const struct choosing *c, const struct work_part_choice *p,
 		&out->meshed, err);
 }
 
+/* What stays goes to own, the draws to scratch. */
 static enum err_code
-weigh(const struct choosing *c, size_t mix, const struct work_part_choice *p,
+weigh(const struct choosing *c, struct arena *own, struct arena *scratch,
+	size_t mix, const struct work_part_choice *p,
 	struct work_candidate *out, struct err *err)
 {
 	const struct choose_requirement *requirement = p->requirement;
 	const size_t n = p->n_requirement;
-	struct work_need *need = arena_take(c->arena, n, sizeof *need);
-	const double **next = arena_take(c->arena, n, sizeof *next);
+	struct work_need *need = arena_take(own, n, sizeof *need);
+	const double **next = arena_take(scratch, n, sizeof *next);
 	struct choose_met met;
 
 	if (need == NULL || next == NULL)
@@ -172,7 +204,7 @@ weigh(const struct choosing *c, size_t mix, const struct work_part_choice *p,
 	*out = (struct work_candidate){
 		.mix = mix, .need = need, .n_batch = SIZE_MAX};
 	for (size_t k = 0; k < n; k++) {
-		double *draw = arena_take(c->arena, c->n_draw, sizeof *draw);
+		double *draw = arena_take(scratch, c->n_draw, sizeof *draw);
 		struct choose_draws draws;
 		size_t n_batch = SIZE_MAX;
 		bool known = true, meshed = out->meshed.has;
@@ -181,7 +213,8 @@ weigh(const struct choosing *c, size_t mix, const struct work_part_choice *p,
 			return err_memory(err);
 		if (!draw_next(c, requirement[k].measure, mix, draw, &n_batch))
 			continue;
-		TRY(draw_meshed(c, p, &requirement[k], draw, out, &known, err));
+		TRY(draw_meshed(c, scratch, p, &requirement[k], draw, out,
+			&known, err));
 		if (!known)
 			continue;
 		next[k] = draw;
@@ -190,11 +223,11 @@ weigh(const struct choosing *c, size_t mix, const struct work_part_choice *p,
 			draws_of(c, requirement[k].measure, mix, &draws,
 				&n_batch);
 		if (need[k].has_lower)
-			TRY(choose_lower_value(c->arena, &draws,
+			TRY(choose_lower_value(scratch, &draws,
 				requirement[k].is_least, c->rng, &need[k].lower,
 				err));
 	}
-	TRY(choose_meet(c->arena, requirement, n, next, c->n_draw, &met, err));
+	TRY(choose_meet(scratch, requirement, n, next, c->n_draw, &met, err));
 	for (size_t k = 0; k < n; k++) {
 		need[k].known = met.known[k];
 		need[k].p = met.p[k];
@@ -231,6 +264,106 @@ order(struct work_candidate *candidate, size_t n)
 			candidate[k] = candidate[k - 1];
 		candidate[k] = moved;
 	}
+}
+
+/* All mixes held against what one part asks: what it rests on, and what it
+ * comes to. */
+struct holding {
+	const struct choosing *c;
+	const struct work_part_choice *part;
+};
+
+struct held {
+	const struct work_candidate *candidate; /* in their order */
+	const void *rng_state;                  /* after the draws */
+};
+
+static enum err_code
+hold_all(const struct holding *h, struct arena *own, struct arena *scratch,
+	struct held *out, struct err *err)
+{
+	const size_t n = h->c->all->site.n_mix;
+	struct work_candidate *candidate = arena_take(
+		own, n, sizeof *candidate);
+
+	if (candidate == NULL)
+		return err_memory(err);
+	for (size_t m = 0; m < n; m++) {
+		struct arena_mark mark = arena_mark(scratch);
+
+		TRY(weigh(h->c, own, scratch, m, h->part, &candidate[m], err));
+		arena_back(scratch, mark);
+	}
+	order(candidate, n);
+	out->candidate = candidate;
+	out->rng_state = work_rng_state(own, h->c->rng);
+	return out->rng_state != NULL ? ERR_NONE : err_memory(err);
+}
+
+static enum err_code
+make_held(void *data, struct arena *own, const void **answer, struct err *err)
+{
+	const size_t most = (size_t)8 << 30;
+	struct arena *scratch = arena_new(most);
+	struct held *held = arena_take(own, 1, sizeof *held);
+	enum err_code code = ERR_NONE;
+
+	if (scratch == NULL || held == NULL)
+		code = err_memory(err);
+	if (code == ERR_NONE)
+		code = hold_all(data, own, scratch, held, err);
+	arena_free(scratch);
+	*answer = held;
+	return code;
+}
+
+static void
+key_mesh(struct memo_keying *k, const struct work_mesh *mesh)
+{
+	memo_key_count(k, mesh->has);
+	memo_key_number(k, mesh->area_m2);
+	memo_key_number(k, mesh->thickness_m);
+	memo_key_number(k, mesh->effective_m);
+	memo_key_number(k, mesh->yield_pa);
+}
+
+static struct memo_key
+key_held(const struct holding *h)
+{
+	const struct choosing *c = h->c;
+	struct memo_keying k;
+
+	memo_key_start(&k, "held against a part");
+	work_key_next(&k, c->all);
+	work_key_rng(&k, c->rng);
+	memo_key_count(&k, c->n_draw);
+	for (size_t m = 0; m < c->all->site.n_mix; m++)
+		memo_key_text(&k, c->all->site.mix[m].reinforcement);
+	for (size_t i = 0; i < h->part->n_requirement; i++) {
+		memo_key_count(&k, h->part->requirement[i].measure);
+		memo_key_count(&k, h->part->requirement[i].is_least);
+		memo_key_number(&k, h->part->requirement[i].value);
+	}
+	key_mesh(&k, &h->part->mesh);
+	return memo_key_end(&k);
+}
+
+/* The mixes for a part, the best first; the generator goes on behind them. */
+static enum err_code
+hold(const struct choosing *c, struct work_part_choice *p, struct err *err)
+{
+	struct holding h = {c, p};
+	const struct memo_key key = key_held(&h);
+	const void *answer = NULL;
+	const struct held *held;
+
+	TRY(work_remember(
+		c->desk, &key, c->arena, make_held, &h, &answer, err));
+	held = answer;
+	work_rng_set(c->rng, held->rng_state);
+	p->candidate = held->candidate;
+	p->n_candidate = c->all->site.n_mix;
+	return ERR_NONE;
 }
 
 enum err_code
@@ -343,9 +476,9 @@ const char *
 work_chance_words(struct arena *arena, double p)
 {
 	if (p > most_sure)
-		return N_("over 99");
+		return arena_say(arena, N_("over 99"));
 	if (p < 1 - most_sure)
-		return N_("under 1");
+		return arena_say(arena, N_("under 1"));
 	return text_format(arena, "%.0f", 100 * p);
 }
 
@@ -510,22 +643,14 @@ choose_part(const struct choosing *c, size_t part, struct work_part_choice *out,
 	struct err *err)
 {
 	const struct work_site *site = &c->all->site;
-	struct work_candidate *candidate = arena_take(
-		c->arena, site->n_mix, sizeof *candidate);
 
 	out->part = part;
-	if (candidate == NULL)
-		return err_memory(err);
 	TRY(work_requirements(&c->all->site, c->arena, part, &out->requirement,
 		&out->n_requirement, err));
 	if (out->n_requirement == 0)
 		return ERR_NONE;
 	TRY(find_mesh(c, out, err));
-	for (size_t m = 0; m < site->n_mix; m++)
-		TRY(weigh(c, m, out, &candidate[m], err));
-	order(candidate, site->n_mix);
-	out->candidate = candidate;
-	out->n_candidate = site->n_mix;
+	TRY(hold(c, out, err));
 	TRY(explain(c, out, err));
 	if (!work_part_has_volume(&site->part[part]))
 		return ERR_NONE;
@@ -572,7 +697,8 @@ work_choose_asked(const struct desk *desk, struct arena *arena,
 	struct err *err)
 {
 	struct work_chosen got = {0};
-	struct choosing c = {.arena = arena, .ask = ask, .all = &got.compared};
+	struct choosing c = {
+		.desk = desk, .arena = arena, .ask = ask, .all = &got.compared};
 	enum err_code code;
 
 	TRY(work_compare(desk, arena, &got.compared, err));

@@ -152,6 +152,10 @@ bool work_next_draws(const struct work_compared *all, gsl_rng *rng,
 	size_t n_draw, enum choose_measure measure, size_t mix, double *next,
 	size_t *n_batch);
 
+/* work_key_next(keying, all): all that work_next_draws rests on but its
+ * arguments, of a comparison made with desk->memo. */
+void work_key_next(struct memo_keying *keying, const struct work_compared *all);
+
 /* work_chance_words(arena, p): "96", of 100; "over 99" and "under 1" where a
  * figure would read as a certainty. */
 const char *work_chance_words(struct arena *arena, double p);

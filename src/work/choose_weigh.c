@@ -4,6 +4,7 @@
 #include "book/book.h"
 #include "choose/tradeoff.h"
 #include "work/part.h"
+#include "work/remember.h"
 #include "work/take_off.h"
 #include "work/weight.h"
 
@@ -103,6 +104,7 @@ choose_what_if(struct arena *arena, const struct work_choose_ask *ask,
 /* ---- weighing ---- */
 
 struct weighing {
+	const struct desk *desk;
 	struct arena *arena;
 	gsl_rng *rng;
 	size_t n_draw;
@@ -165,21 +167,103 @@ draw_criterion(const struct weighing *w, const struct work_candidate *c,
 	return has;
 }
 
+/* What the trade-off of a part rests on, and what it comes to. */
+struct trading {
+	const struct weighing *w;
+	const struct work_part_choice *part;
+	const size_t *candidate;
+	size_t n;
+	const double *weight;
+};
+
+struct traded {
+	struct choose_tradeoff tradeoff;
+	const void *rng_state; /* after the draws */
+};
+
 static enum err_code
-draw_all(const struct weighing *w, const struct work_part_choice *p,
-	const size_t *candidate, size_t n, const double **draw, struct err *err)
+draw_all(const struct trading *t, struct arena *scratch, const double **draw,
+	struct err *err)
 {
-	for (size_t i = 0; i < n * WORK_CRITERIA; i++) {
-		double *d = arena_take(w->arena, w->n_draw, sizeof *d);
+	const struct weighing *w = t->w;
+
+	for (size_t i = 0; i < t->n * WORK_CRITERIA; i++) {
+		const size_t at = t->candidate[i / WORK_CRITERIA];
+		double *d = arena_take(scratch, w->n_draw, sizeof *d);
 
 		if (d == NULL)
 			return err_memory(err);
-		if (draw_criterion(w,
-			    &p->candidate[candidate[i / WORK_CRITERIA]],
+		if (draw_criterion(w, &t->part->candidate[at],
 			    (enum work_criterion)(i % WORK_CRITERIA), d))
 			draw[i] = d;
 	}
 	return ERR_NONE;
+}
+
+static enum err_code
+trade(const struct trading *t, struct arena *own, struct arena *scratch,
+	struct traded *out, struct err *err)
+{
+	static const bool larger[WORK_CRITERIA] = {
+		[WORK_CRITERION_STRENGTH] = true};
+	struct choose_tradeoff_ask ask = {.n_mix = t->n,
+		.n_criterion = WORK_CRITERIA,
+		.n_draw = t->w->n_draw,
+		.larger_is_better = larger,
+		.weight = t->weight};
+	const double **draw = arena_take(
+		scratch, t->n * WORK_CRITERIA, sizeof *draw);
+
+	if (draw == NULL)
+		return err_memory(err);
+	TRY(draw_all(t, scratch, draw, err));
+	ask.draw = draw;
+	TRY(choose_tradeoff(own, &ask, &out->tradeoff, err));
+	out->rng_state = work_rng_state(own, t->w->rng);
+	return out->rng_state != NULL ? ERR_NONE : err_memory(err);
+}
+
+static enum err_code
+make_traded(void *data, struct arena *own, const void **answer, struct err *err)
+{
+	const size_t most = (size_t)8 << 30;
+	struct arena *scratch = arena_new(most);
+	struct traded *traded = arena_take(own, 1, sizeof *traded);
+	enum err_code code = ERR_NONE;
+
+	if (scratch == NULL || traded == NULL)
+		code = err_memory(err);
+	if (code == ERR_NONE)
+		code = trade(data, own, scratch, traded, err);
+	arena_free(scratch);
+	*answer = traded;
+	return code;
+}
+
+static struct memo_key
+key_traded(const struct trading *t)
+{
+	struct memo_keying k;
+
+	memo_key_start(&k, "trade-off of a part");
+	work_key_next(&k, &t->w->all->compared);
+	work_key_rng(&k, t->w->rng);
+	memo_key_count(&k, t->w->n_draw);
+	memo_key_numbers(&k, t->weight, WORK_CRITERIA);
+	memo_key_count(&k, t->n);
+	for (size_t i = 0; i < t->n; i++) {
+		const struct work_candidate *c =
+			&t->part->candidate[t->candidate[i]];
+		double labour = 0;
+
+		memo_key_count(&k, c->mix);
+		memo_key_count(&k, c->has_cost);
+		memo_key_number(&k, c->cost_cents_per_m3);
+		memo_key_count(&k,
+			labour_of(&t->w->all->compared.site, c->mix, &labour));
+		memo_key_number(&k, labour);
+	}
+	return memo_key_end(&k);
 }
 
 /* The order by utility, those that are not known in all at the end. */
@@ -255,32 +339,28 @@ static enum err_code
 weigh_part(const struct weighing *w, const struct work_part_choice *p,
 	struct work_weighed *out, struct err *err)
 {
-	static const bool larger[WORK_CRITERIA] = {
-		[WORK_CRITERION_STRENGTH] = true};
 	size_t *candidate = arena_take(
 		w->arena, p->n_candidate, sizeof *candidate);
-	struct choose_tradeoff_ask ask = {.n_criterion = WORK_CRITERIA,
-		.n_draw = w->n_draw,
-		.larger_is_better = larger,
+	struct trading t = {.w = w,
+		.part = p,
+		.candidate = candidate,
 		.weight = out->weight};
-	struct choose_tradeoff got;
-	const double **draw;
-	size_t n = 0;
+	const void *answer = NULL;
+	const struct traded *got;
+	struct memo_key key;
 
 	if (candidate == NULL)
 		return err_memory(err);
 	for (size_t i = 0; i < p->n_candidate; i++)
 		if (p->candidate[i].all_known &&
 			p->candidate[i].p_all >= does_duty)
-			candidate[n++] = i;
-	draw = arena_take(w->arena, n * WORK_CRITERIA, sizeof *draw);
-	if (draw == NULL)
-		return err_memory(err);
-	TRY(draw_all(w, p, candidate, n, draw, err));
-	ask.n_mix = n;
-	ask.draw = draw;
-	TRY(choose_tradeoff(w->arena, &ask, &got, err));
-	return write_weighed(w, p, candidate, n, &got, out, err);
+			candidate[t.n++] = i;
+	key = key_traded(&t);
+	TRY(work_remember(
+		w->desk, &key, w->arena, make_traded, &t, &answer, err));
+	got = answer;
+	work_rng_set(w->rng, got->rng_state);
+	return write_weighed(w, p, candidate, t.n, &got->tradeoff, out, err);
 }
 
 /* ---- one mix for all ---- */
@@ -392,7 +472,7 @@ choose_weigh(const struct desk *desk, struct arena *arena,
 	const struct work_choose_ask *ask, gsl_rng *rng, size_t n_draw,
 	struct work_chosen *all, struct err *err)
 {
-	const struct weighing w = {arena, rng, n_draw, all};
+	const struct weighing w = {desk, arena, rng, n_draw, all};
 	const struct work_site *site = &all->compared.site;
 	struct work_weighed *weighed = arena_take(
 		arena, all->n_part, sizeof *weighed);

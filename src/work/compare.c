@@ -41,14 +41,15 @@ compare_verdict(const struct work_compared *all,
 		.n_broken = b->n_broken,
 		.p_breaks_by_chance = b->p_more_by_chance};
 
-	return choose_verdict(&standing);
+	/* Beside a baseline without a value nothing can be told of a mix. */
+	return has ? choose_verdict(&standing) : CHOOSE_CANNOT_TELL;
 }
 
 struct work_ratio
 compare_ratio(const struct work_compared *all, const struct work_comparison *c,
 	const struct compare_job *job, size_t group, size_t job_group)
 {
-	const struct stats_mix_answer *a = &job->answer[job_group];
+	const struct stats_mix_answer *a = &job->got.answer[job_group];
 
 	if (c->baseline >= c->n_group)
 		return (struct work_ratio){.has = false};
@@ -209,24 +210,26 @@ read_main(const struct comparing *on, const struct compare_measure *m,
 {
 	const struct compare_job *job = m->main;
 
-	c->draws = job->draws;
+	c->draws = job->got.draws;
+	c->drawn_from = job->key;
 	c->prior = job->prior;
-	c->rhat_max = job->draws.rhat_max;
-	c->ess_min = job->draws.ess_min;
-	c->predictive = job->predictive;
-	c->furthest_batch = m->rows.batch_site[job->furthest_batch];
-	c->furthest_piece = m->rows.batch_site[job->furthest_piece];
+	c->rhat_max = job->got.draws.rhat_max;
+	c->ess_min = job->got.draws.ess_min;
+	c->predictive = job->got.predictive;
+	c->furthest_batch = m->rows.batch_site[job->got.furthest_batch];
+	c->furthest_piece = m->rows.batch_site[job->got.furthest_piece];
 	c->ess_mix_min = INFINITY;
 	for (size_t k = 0; k < 3; k++) {
-		c->sd_batch[k] = job->sd_batch[k];
-		c->sd_specimen[k] = job->sd_specimen[k];
+		c->sd_batch[k] = job->got.sd_batch[k];
+		c->sd_specimen[k] = job->got.sd_specimen[k];
 	}
 	for (size_t g = 0; g < c->n_group; g++) {
-		c->ess_mix_min = fmin(c->ess_mix_min, job->draws.ess_mean[g]);
-		c->group[g].answer = job->answer[g];
-		c->group[g].p_much = job->p_much[g];
+		c->ess_mix_min = fmin(
+			c->ess_mix_min, job->got.draws.ess_mean[g]);
+		c->group[g].answer = job->got.answer[g];
+		c->group[g].p_much = job->got.p_much[g];
 		c->group[g].verdict = compare_verdict(
-			on->all, c, g, job->answer[g].p_better);
+			on->all, c, g, job->got.answer[g].p_better);
 	}
 }
 

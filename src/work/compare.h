@@ -7,6 +7,7 @@
 #include "choose/types.h"
 #include "core/arena.h"
 #include "core/err.h"
+#include "core/memo.h"
 #include "stats/hierarchy.h"
 #include "stats/plan_noise.h"
 #include "work/desk.h"
@@ -153,6 +154,7 @@ struct work_comparison {
 	double rhat_max, ess_min;
 	double ess_mix_min;           /* the least of the mixes */
 	struct stats_hierarchy draws; /* for choosing */
+	struct memo_key drawn_from; /* with desk->memo: all that they rest on */
 	struct stats_hierarchy_prior prior;
 	const char *learnt_from; /* name of the other book, or "" */
 	bool has_firmness;       /* what follows was worked out */

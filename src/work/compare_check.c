@@ -41,11 +41,11 @@ compare_find_furthest(struct compare_job *job)
 	size_t last = COMPARE_NONE;
 
 	for (size_t b = 0; b < rows->n_batch; b++) {
-		const double effect = fabs(mean_effect(&job->draws, b));
+		const double effect = fabs(mean_effect(&job->got.draws, b));
 
 		if (effect > most_batch) {
 			most_batch = effect;
-			job->furthest_batch = b;
+			job->got.furthest_batch = b;
 		}
 	}
 	for (size_t i = 0; i < rows->n; i++) {
@@ -53,13 +53,13 @@ compare_find_furthest(struct compare_job *job)
 		double off;
 
 		if (b != last)
-			at = mean_effect(&job->draws, b) +
-				mean_mix(&job->draws, rows->batch_group[b]);
+			at = mean_effect(&job->got.draws, b) +
+				mean_mix(&job->got.draws, rows->batch_group[b]);
 		last = b;
 		off = distance(rows->low[i], rows->high[i], at);
 		if (off > most_piece) {
 			most_piece = off;
-			job->furthest_piece = b;
+			job->got.furthest_piece = b;
 		}
 	}
 }

@@ -134,8 +134,8 @@ static double
 log_over_plain(const struct compare_measure *m, const size_t *partner,
 	size_t group, size_t draw)
 {
-	const struct stats_hierarchy *own = &m->own->draws;
-	const struct stats_hierarchy *plain = &m->companion->draws;
+	const struct stats_hierarchy *own = &m->own->got.draws;
+	const struct stats_hierarchy *plain = &m->companion->got.draws;
 	double sum = 0;
 	size_t n = 0;
 
@@ -155,7 +155,7 @@ judge(struct comparing *on, const struct compare_measure *m,
 	struct err *err)
 {
 	struct arena_mark mark = arena_mark(on->arena);
-	const size_t n = m->own->draws.n_draw;
+	const size_t n = m->own->got.draws.n_draw;
 	double *ratio = arena_take(on->arena, n, sizeof *ratio);
 	double interval[3];
 	size_t better = 0;

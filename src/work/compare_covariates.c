@@ -115,9 +115,9 @@ compare_covariates_read(struct comparing *on, struct compare_measure *m,
 	c->n_covariate = m->n_covariate;
 	for (size_t k = 0; k < m->n_covariate; k++) {
 		c->covariate[k] = m->covariate[k];
-		c->covariate[k].median = exp(m->adjusted->slope[k][0]);
-		c->covariate[k].low = exp(m->adjusted->slope[k][1]);
-		c->covariate[k].high = exp(m->adjusted->slope[k][2]);
+		c->covariate[k].median = exp(m->adjusted->got.slope[k][0]);
+		c->covariate[k].low = exp(m->adjusted->got.slope[k][1]);
+		c->covariate[k].high = exp(m->adjusted->got.slope[k][2]);
 	}
 	for (size_t g = 0; g < c->n_group; g++)
 		c->group[g].adjusted = compare_ratio(

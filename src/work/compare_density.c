@@ -252,7 +252,7 @@ equalise(struct comparing *on, const struct compare_rows *rows,
 	struct work_comparison *c, struct err *err)
 {
 	const double *density = on->density.batch;
-	const double *exponent = on->density.exponent->draws.slope;
+	const double *exponent = on->density.exponent->got.draws.slope;
 	const double base = group_density(rows, c->baseline, density);
 
 	for (size_t g = 0; g < c->n_group && base > 0; g++) {
@@ -293,9 +293,9 @@ compare_density_read(struct comparing *on, struct err *err)
 	TRY(name_family(on->arena, on->all, err));
 	out->has = true;
 	out->borrowed = on->density.borrowed;
-	out->median = job->slope[0][0];
-	out->low = job->slope[0][1];
-	out->high = job->slope[0][2];
+	out->median = job->got.slope[0][0];
+	out->low = job->got.slope[0][1];
+	out->high = job->got.slope[0][2];
 	for (size_t i = 0; i < on->n_measure; i++) {
 		struct work_comparison *c = &on->all->comparison[i];
 

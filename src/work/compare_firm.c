@@ -136,7 +136,7 @@ verdict_without(const struct comparing *on, struct work_comparison *c,
 
 	c->group[of].n_batch--;
 	verdict = compare_verdict(
-		on->all, c, group, job->answer[group].p_better);
+		on->all, c, group, job->got.answer[group].p_better);
 	c->group[of].n_batch++;
 	return verdict;
 }
@@ -158,13 +158,13 @@ read_one(const struct comparing *on, const struct compare_measure *m, size_t at,
 	for (size_t g = 0; g < c->n_group; g++) {
 		const struct work_group *group = &c->group[g];
 		enum choose_verdict verdict;
-		double moved = fabs(log(job->answer[g].ratio_median /
+		double moved = fabs(log(job->got.answer[g].ratio_median /
 			group->answer.ratio_median));
 
 		if (g == c->baseline)
 			continue;
 		verdict = compare_verdict(
-			on->all, c, g, job->answer[g].p_better);
+			on->all, c, g, job->got.answer[g].p_better);
 		if (verdict != group->verdict)
 			text_addf(&changed, "%s%s becomes \"%s\"",
 				got.n_changed++ > 0 ? ", " : "",

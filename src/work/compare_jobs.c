@@ -64,7 +64,8 @@ compare_job_add(struct arena *arena, struct compare_jobs *jobs,
 
 struct running {
 	const struct desk *desk;
-	const struct compare_jobs *jobs;
+	struct compare_job **job; /* those that have to run */
+	size_t n;
 	size_t n_thread; /* inside a job */
 };
 
@@ -72,7 +73,7 @@ struct running {
 static void
 count_much(struct compare_job *job)
 {
-	const struct stats_hierarchy *h = &job->draws;
+	const struct stats_hierarchy *h = &job->got.draws;
 	const double sign = choose_measure_larger_is_better(job->rows.measure)
 		? 1
 		: -1;
@@ -84,25 +85,25 @@ count_much(struct compare_job *job)
 		const double bar = sign * mu[base] + much;
 
 		for (size_t g = 0; g < h->n_mix; g++)
-			job->p_much[g] += sign * mu[g] > bar;
+			job->got.p_much[g] += sign * mu[g] > bar;
 	}
 	for (size_t g = 0; g < h->n_mix; g++)
-		job->p_much[g] /= (double)h->n_draw;
+		job->got.p_much[g] /= (double)h->n_draw;
 }
 
 static enum err_code
 read_answers(struct compare_job *job, struct err *err)
 {
-	const struct stats_hierarchy *h = &job->draws;
+	const struct stats_hierarchy *h = &job->got.draws;
 
 	TRY(stats_hierarchy_answer(job->own, h,
 		job->baseline < h->n_mix ? job->baseline : 0, work_level,
-		choose_measure_larger_is_better(job->rows.measure), job->answer,
-		err));
+		choose_measure_larger_is_better(job->rows.measure),
+		job->got.answer, err));
 	TRY(stats_hierarchy_interval(job->own, h->sd_batch, h->n_draw,
-		work_level, job->sd_batch, err));
+		work_level, job->got.sd_batch, err));
 	TRY(stats_hierarchy_interval(job->own, h->sd_specimen, h->n_draw,
-		work_level, job->sd_specimen, err));
+		work_level, job->got.sd_specimen, err));
 	for (size_t k = 0; k < job->n_x; k++) {
 		double *column = arena_take(
 			job->own, h->n_draw, sizeof *column);
@@ -112,7 +113,7 @@ read_answers(struct compare_job *job, struct err *err)
 		for (size_t i = 0; i < h->n_draw; i++)
 			column[i] = h->slope[i * job->n_x + k];
 		TRY(stats_hierarchy_interval(job->own, column, h->n_draw,
-			work_level, job->slope[k], err));
+			work_level, job->got.slope[k], err));
 	}
 	count_much(job);
 	return ERR_NONE;
@@ -126,8 +127,8 @@ check_model(struct compare_job *job, const struct stats_hierarchy_ask *ask,
 {
 	if (!ask->keep_batch)
 		return ERR_NONE;
-	TRY(stats_hierarchy_predict_check(job->own, ask, &job->draws,
-		REPLICATES, job->seed, &job->predictive, err));
+	TRY(stats_hierarchy_predict_check(job->own, ask, &job->got.draws,
+		REPLICATES, job->seed, &job->got.predictive, err));
 	compare_find_furthest(job);
 	return ERR_NONE;
 }
@@ -136,7 +137,7 @@ static enum err_code
 run_job(void *data, size_t index, struct err *err)
 {
 	const struct running *running = data;
-	struct compare_job *job = running->jobs->job[index];
+	struct compare_job *job = running->job[index];
 	const struct compare_rows *rows = &job->rows;
 	struct stats_hierarchy_ask ask = {.n_row = rows->n,
 		.n_mix = rows->n_group,
@@ -159,18 +160,27 @@ run_job(void *data, size_t index, struct err *err)
 	job->own = arena_new(job_bytes);
 	if (job->own == NULL)
 		return err_memory(err);
-	TRY(stats_hierarchy_sample(job->own, &ask, &job->draws, err));
+	TRY(stats_hierarchy_sample(job->own, &ask, &job->got.draws, err));
 	TRY(check_model(job, &ask, err));
 	return read_answers(job, err);
 }
 
+/* What is to be remembered lies in an arena of its own. */
 static enum err_code
-take_answers(struct arena *arena, struct compare_job *job, struct err *err)
+take_answers(const struct desk *desk, struct arena *arena,
+	struct compare_job *job, struct err *err)
 {
-	job->answer = arena_take(arena, job->rows.n_group, sizeof *job->answer);
-	job->p_much = arena_take(arena, job->rows.n_group, sizeof *job->p_much);
-	job->slope = arena_take(arena, job->n_x, sizeof *job->slope);
-	if (job->answer == NULL || job->p_much == NULL || job->slope == NULL)
+	struct compare_got *got = &job->got;
+
+	job->kept = desk->memo != NULL ? arena_new(job_bytes) : arena;
+	if (job->kept == NULL)
+		return err_memory(err);
+	got->answer = arena_take(
+		job->kept, job->rows.n_group, sizeof *got->answer);
+	got->p_much = arena_take(
+		job->kept, job->rows.n_group, sizeof *got->p_much);
+	got->slope = arena_take(job->kept, job->n_x, sizeof *got->slope);
+	if (got->answer == NULL || got->p_much == NULL || got->slope == NULL)
 		return err_memory(err);
 	return ERR_NONE;
 }
@@ -186,19 +196,20 @@ move(struct arena *arena, const double *from, size_t n, bool *failed)
 	return to;
 }
 
-/* What is kept of the draws goes into the command's arena. */
+/* What is kept of the draws goes where the answers are. */
 static enum err_code
-keep_draws(struct arena *arena, struct compare_job *job, struct err *err)
+keep_draws(struct compare_job *job, struct err *err)
 {
-	struct stats_hierarchy *h = &job->draws;
+	struct stats_hierarchy *h = &job->got.draws;
 	size_t n = job->keep_draws ? h->n_draw : 0;
+	struct arena *to = job->kept;
 	bool failed = false;
 
-	h->ess_mean = move(arena, h->ess_mean, h->n_mix, &failed);
-	h->mean = n > 0 ? move(arena, h->mean, n * h->n_mix, &failed) : NULL;
-	h->slope = n > 0 ? move(arena, h->slope, n * h->n_x, &failed) : NULL;
-	h->sd_batch = n > 0 ? move(arena, h->sd_batch, n, &failed) : NULL;
-	h->sd_specimen = n > 0 ? move(arena, h->sd_specimen, n, &failed) : NULL;
+	h->ess_mean = move(to, h->ess_mean, h->n_mix, &failed);
+	h->mean = n > 0 ? move(to, h->mean, n * h->n_mix, &failed) : NULL;
+	h->slope = n > 0 ? move(to, h->slope, n * h->n_x, &failed) : NULL;
+	h->sd_batch = n > 0 ? move(to, h->sd_batch, n, &failed) : NULL;
+	h->sd_specimen = n > 0 ? move(to, h->sd_specimen, n, &failed) : NULL;
 	h->batch = NULL;
 	return failed ? err_memory(err) : ERR_NONE;
 }
@@ -235,27 +246,61 @@ count_threads(const struct desk *desk)
 	return n > 0 ? (size_t)n : 1;
 }
 
+/* What was not sampled before from the same readings with the same settings. */
+static enum err_code
+find_new(const struct desk *desk, struct arena *arena,
+	const struct compare_jobs *jobs, struct running *running,
+	struct err *err)
+{
+	running->job = arena_take(arena, jobs->n, sizeof *running->job);
+	if (running->job == NULL)
+		return err_memory(err);
+	for (size_t i = 0; i < jobs->n; i++) {
+		struct compare_job *job = jobs->job[i];
+
+		if (desk->memo != NULL && compare_recall(desk, arena, job))
+			continue;
+		running->job[running->n++] = job;
+		TRY(take_answers(desk, arena, job, err));
+	}
+	return ERR_NONE;
+}
+
+static enum err_code
+run_new(const struct desk *desk, struct arena *arena,
+	const struct compare_jobs *jobs, struct running *running,
+	struct err *err)
+{
+	TRY(find_new(desk, arena, jobs, running, err));
+	/* With fewer jobs than threads the chains of each run side by side. */
+	if (running->n < count_threads(desk))
+		running->n_thread = count_threads(desk);
+	return pool_run(desk->n_thread, running->n, run_job, running, err);
+}
+
 enum err_code
 compare_jobs_run(const struct desk *desk, struct arena *arena,
 	struct compare_jobs *jobs, struct err *err)
 {
-	struct running running = {.desk = desk, .jobs = jobs, .n_thread = 1};
-	enum err_code code = ERR_NONE;
+	struct running running = {.desk = desk, .n_thread = 1};
+	enum err_code code;
 
 	limit_draws(desk, jobs);
-	/* With fewer jobs than threads the chains of each run side by side. */
-	if (jobs->n < count_threads(desk))
-		running.n_thread = count_threads(desk);
-	for (size_t i = 0; i < jobs->n && code == ERR_NONE; i++)
-		code = take_answers(arena, jobs->job[i], err);
-	if (code == ERR_NONE)
-		code = pool_run(
-			desk->n_thread, jobs->n, run_job, &running, err);
-	for (size_t i = 0; i < jobs->n; i++) {
+	code = run_new(desk, arena, jobs, &running, err);
+	for (size_t i = 0; i < running.n; i++) {
+		struct compare_job *job = running.job[i];
+
 		if (code == ERR_NONE)
-			code = keep_draws(arena, jobs->job[i], err);
-		arena_free(jobs->job[i]->own);
-		jobs->job[i]->own = NULL;
+			code = keep_draws(job, err);
+		arena_free(job->own);
+		job->own = NULL;
+		if (desk->memo == NULL)
+			continue;
+		if (code == ERR_NONE)
+			code = compare_remember(desk, arena, job, err);
+		else
+			arena_free(job->kept);
+		job->kept = NULL;
 	}
 	return code;
 }

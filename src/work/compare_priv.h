@@ -5,6 +5,7 @@
 #ifndef WORK_COMPARE_PRIV_H
 #define WORK_COMPARE_PRIV_H
 
+#include "core/memo.h"
 #include "work/compare.h"
 
 #include <stdint.h>
@@ -47,7 +48,21 @@ enum err_code compare_count(struct arena *arena, const struct work_site *site,
 	const struct work_results *results, const struct compare_rows *rows,
 	struct work_comparison *c, struct err *err) MUST_CHECK;
 
-/* One posterior to be sampled, and what comes of it. */
+/* What comes of a posterior; pointers in the command's arena, or in an answer
+ * that it borrows. */
+struct compare_got {
+	struct stats_hierarchy draws; /* without the draws unless kept */
+	struct stats_mix_answer *answer;
+	double *p_much; /* n_group */
+	double sd_batch[3], sd_specimen[3];
+	double (*slope)[3]; /* n_x */
+	struct stats_predictive predictive;
+	/* Indices into batch: the one that lies furthest from its mix, and
+	 * that of the piece which lies furthest from its batch. */
+	size_t furthest_batch, furthest_piece;
+};
+
+/* One posterior to be sampled. */
 struct compare_job {
 	struct compare_rows rows;
 	const double *x; /* rows.n * n_x, or NULL */
@@ -58,17 +73,10 @@ struct compare_job {
 	size_t baseline; /* a group; rows.n_group: the first stands for it */
 	bool keep_draws;
 	bool check; /* the model against the readings */
-	/* got: in the command's arena */
-	struct stats_hierarchy draws; /* without the draws unless kept */
-	struct stats_mix_answer *answer;
-	double *p_much; /* n_group */
-	double sd_batch[3], sd_specimen[3];
-	double (*slope)[3]; /* n_x */
-	struct stats_predictive predictive;
-	/* Indices into batch: the one that lies furthest from its mix, and
-	 * that of the piece which lies furthest from its batch. */
-	size_t furthest_batch, furthest_piece;
-	struct arena *own; /* the job's, while it runs */
+	struct compare_got got;
+	struct memo_key key; /* of all above; with desk->memo */
+	struct arena *own;  /* the job's, while it runs */
+	struct arena *kept; /* where what it came to is put */
 };
 
 struct compare_jobs {
@@ -136,6 +144,14 @@ struct comparing {
 	struct compare_density density;
 	struct compare_jobs jobs;
 };
+
+/* compare_memo.c: compare_recall(desk, arena, job): sets the job's key, and takes
+ * what it came to the last time; false: it has to run.
+ * compare_remember(desk, arena, job, err): after it ran; takes over job->kept. */
+bool compare_recall(
+	const struct desk *desk, struct arena *arena, struct compare_job *job);
+enum err_code compare_remember(const struct desk *desk, struct arena *arena,
+	struct compare_job *job, struct err *err) MUST_CHECK;
 
 /* compare_check.c: of a job with batch effects, what lies furthest out. */
 void compare_find_furthest(struct compare_job *job);

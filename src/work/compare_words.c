@@ -239,8 +239,8 @@ is_suspended(const struct work_comparison *c, size_t group)
 {
 	const struct work_group *g = &c->group[group];
 
-	return g->verdict == CHOOSE_CANNOT_TELL && group != c->baseline &&
-		g->n_batch == 1 &&
+	return c->baseline < c->n_group && group != c->baseline &&
+		g->verdict == CHOOSE_CANNOT_TELL && g->n_batch == 1 &&
 		(g->answer.p_better < 0.05 || g->answer.p_better > 0.95);
 }
 
@@ -425,17 +425,18 @@ static void
 say_answer(struct saying *to)
 {
 	const struct work_comparison *c = to->c;
+	const bool has = c->baseline < c->n_group; /* its baseline a value */
 
 	for (int verdict = CHOOSE_CLEARLY_BETTER;
 		verdict <= CHOOSE_COULD_NOT_BE_MADE; verdict++) {
-		for (size_t g = 0; g < c->n_group; g++)
+		for (size_t g = 0; g < c->n_group && has; g++)
 			if ((int)c->group[g].verdict == verdict)
 				say_decided(to, g);
 		if (verdict != CHOOSE_CANNOT_TELL)
 			continue;
 		say_undecided(to);
 		say_gap(to);
-		for (size_t g = 0; g < c->n_group; g++)
+		for (size_t g = 0; g < c->n_group && has; g++)
 			say_suspended(to, g);
 	}
 }

@@ -10,6 +10,7 @@
 #include <stdint.h>
 
 struct book;
+struct memo;
 
 struct desk {
 	struct book *book;       /* borrowed */
@@ -24,6 +25,8 @@ struct desk {
 	size_t n_thread;   /* 0: one a processor */
 	uint64_t seed;     /* of every random draw; shown with the answers */
 	size_t n_chain, n_keep; /* draws kept are n_chain * n_keep */
+	struct memo *memo; /* borrowed: what was computed before from the same
+			    * inputs; NULL: everything is computed anew */
 };
 
 enum { WORK_CHAINS = 4, WORK_KEEP = 5000, WORK_WARM = 500, WORK_SEED = 1 };

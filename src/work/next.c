@@ -1,15 +1,11 @@
 /* next.c - which further batches would help the choice most. */
 #include "work/next.h"
 
-#include "core/rng.h"
 #include "work/next_priv.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Designs mix the likeliest winners only; more would not fit in fifty. */
-enum { CONTENDERS_MOST = 7, BATCHES_MOST = 12 };
 
 static enum err_code
 check(const struct work_next_ask *ask, struct err *err)
@@ -185,16 +181,14 @@ check_listed(const struct work_next *next, const struct work_comparison *c,
 	return ERR_NONE;
 }
 
-/* The candidates and their draws, in columns of their own. */
+/* Which of the groups of the comparison are candidates. */
 static enum err_code
 set_candidates(struct arena *arena, const struct work_next_ask *ask,
 	const struct work_comparison *c, struct work_next *next,
-	const double **mean, struct err *err)
+	const size_t **columns, struct err *err)
 {
 	size_t *mix = arena_take(arena, c->n_group, sizeof *mix);
 	size_t *column = arena_take(arena, c->n_group, sizeof *column);
-	const struct stats_hierarchy *h = &c->draws;
-	double *draw;
 	size_t n = 0;
 
 	if (mix == NULL || column == NULL)
@@ -210,15 +204,9 @@ set_candidates(struct arena *arena, const struct work_next_ask *ask,
 		mix[n] = c->group[g].mix;
 		column[n++] = g;
 	}
-	draw = arena_take(arena, h->n_draw * n, sizeof *draw);
-	if (draw == NULL)
-		return err_memory(err);
-	for (size_t i = 0; i < h->n_draw; i++)
-		for (size_t m = 0; m < n; m++)
-			draw[i * n + m] = h->mean[i * h->n_mix + column[m]];
 	next->candidate = mix;
 	next->n_candidate = n;
-	*mean = draw;
+	*columns = column;
 	return ERR_NONE;
 }
 
@@ -285,117 +273,6 @@ cost_of(const struct work_next_ask *ask, const struct work_next *next,
 		(double)n_day * ask->day_cost;
 }
 
-static bool
-is_there(const struct work_next *next, const size_t *extra)
-{
-	for (size_t i = 0; i < next->n_design; i++)
-		if (memcmp(next->design[i].extra, extra,
-			    next->n_candidate * sizeof *extra) == 0)
-			return true;
-	return false;
-}
-
-static enum err_code
-add_design(struct arena *arena, const struct work_next_ask *ask,
-	struct work_next *next, const size_t *extra, struct err *err)
-{
-	struct work_next_design design = {0};
-
-	if (next->n_design == WORK_NEXT_DESIGNS || is_there(next, extra))
-		return ERR_NONE;
-	design.extra = arena_copy(
-		arena, extra, next->n_candidate, sizeof *extra);
-	if (design.extra == NULL)
-		return err_memory(err);
-	for (size_t m = 0; m < next->n_candidate; m++)
-		design.n_batch += extra[m];
-	design.n_day = (design.n_batch + ask->batches_a_day - 1) /
-		ask->batches_a_day;
-	design.cost = cost_of(ask, next, design.n_batch, design.n_day);
-	TRY(stats_preposterior_gain(&next->now, extra, &design.gain, err));
-	design.gain_low = design.gain.gain - design.gain.gain_error;
-	design.gain_high = design.gain.gain + design.gain.gain_error;
-	next->design[next->n_design++] = design;
-	return ERR_NONE;
-}
-
-/* How high a mix may turn out: by its mean or by how little is known of it. */
-static double
-reach(const struct work_next *next, size_t mix)
-{
-	size_t n = next->n_candidate;
-
-	return next->now.centre[mix] +
-		2 * sqrt(next->now.covariance[mix * n + mix]);
-}
-
-/* The candidates that may turn out highest. */
-static size_t
-find_contenders(const struct work_next *next, size_t *contender)
-{
-	const size_t n = next->n_candidate;
-	size_t n_most = n < CONTENDERS_MOST ? n : CONTENDERS_MOST;
-	bool taken[STATS_PREPOSTERIOR_MIXES_MOST] = {false};
-
-	for (size_t k = 0; k < n_most; k++) {
-		size_t best = n;
-
-		for (size_t m = 0; m < n; m++)
-			if (!taken[m] &&
-				(best == n ||
-					reach(next, m) > reach(next, best)))
-				best = m;
-		taken[best] = true;
-		contender[k] = best;
-	}
-	return n_most;
-}
-
-/* One batch of each contender, of each two, of all. */
-static enum err_code
-try_ones_and_pairs(struct arena *arena, const struct work_next_ask *ask,
-	struct work_next *next, const size_t *contender, size_t n,
-	struct err *err)
-{
-	size_t all[STATS_PREPOSTERIOR_MIXES_MOST] = {0};
-
-	for (size_t i = 0; i < n; i++)
-		for (size_t k = i; k < n; k++) {
-			size_t extra[STATS_PREPOSTERIOR_MIXES_MOST] = {0};
-
-			extra[contender[i]] = 1;
-			extra[contender[k]] = 1;
-			all[contender[i]] = 1;
-			TRY(add_design(arena, ask, next, extra, err));
-		}
-	return add_design(arena, ask, next, all, err);
-}
-
-/* From the best of n_batch batches on, one batch more of each contender. */
-static enum err_code
-try_one_more(struct arena *arena, const struct work_next_ask *ask,
-	struct work_next *next, const size_t *contender, size_t n,
-	size_t n_batch, struct err *err)
-{
-	size_t extra[STATS_PREPOSTERIOR_MIXES_MOST] = {0};
-	const struct work_next_design *best = NULL;
-
-	for (size_t i = 0; i < next->n_design; i++)
-		if (next->design[i].n_batch == n_batch &&
-			(best == NULL ||
-				next->design[i].gain.gain > best->gain.gain))
-			best = &next->design[i];
-	if (best == NULL)
-		return ERR_NONE;
-	memcpy(extra, best->extra, next->n_candidate * sizeof *extra);
-	for (size_t k = 0; k < n; k++) {
-		extra[contender[k]]++;
-		TRY(add_design(arena, ask, next, extra, err));
-		extra[contender[k]]--;
-	}
-	return ERR_NONE;
-}
-
 static int
 by_gain(const void *a, const void *b)
 {
@@ -420,23 +297,19 @@ mark_curve(struct work_next *next)
 	}
 }
 
-static enum err_code
-try_designs(struct arena *arena, const struct work_next_ask *ask,
-	struct work_next *next, struct err *err)
+/* What each plan costs, and the order. */
+static void
+price(const struct work_next_ask *ask, struct work_next *next)
 {
-	size_t contender[CONTENDERS_MOST];
-	size_t n = find_contenders(next, contender);
+	for (size_t i = 0; i < next->n_design; i++) {
+		struct work_next_design *d = &next->design[i];
 
-	next->design = arena_take(
-		arena, WORK_NEXT_DESIGNS, sizeof *next->design);
-	if (next->design == NULL)
-		return err_memory(err);
-	TRY(try_ones_and_pairs(arena, ask, next, contender, n, err));
-	for (size_t b = 1; b < BATCHES_MOST; b++)
-		TRY(try_one_more(arena, ask, next, contender, n, b, err));
+		d->n_day = (d->n_batch + ask->batches_a_day - 1) /
+			ask->batches_a_day;
+		d->cost = cost_of(ask, next, d->n_batch, d->n_day);
+	}
 	qsort(next->design, next->n_design, sizeof *next->design, by_gain);
 	mark_curve(next);
-	return ERR_NONE;
 }
 
 /* With a budget the largest gain in it; without, the cheapest that gains half
@@ -467,36 +340,27 @@ start(const struct desk *desk, struct arena *arena,
 	const struct work_next_ask *ask, const struct work_comparison *c,
 	struct work_next *next, struct err *err)
 {
-	const uint64_t stream = 0x6e657874; /* "next": apart from the chains */
-	struct stats_preposterior_ask about = {.n_draw = c->draws.n_draw,
-		.sd_batch = c->draws.sd_batch,
-		.sd_specimen = c->draws.sd_specimen,
-		.larger_is_better = choose_measure_larger_is_better(
-			c->measure)};
-	enum err_code code;
-	gsl_rng *rng;
+	struct next_gaining gaining = {.c = c, .seed = desk->seed};
+	struct stats_preposterior_ask *about = &gaining.about;
 
 	if (next->has_enough && !(next->enough > 0 && isfinite(next->enough)))
 		return err_report(err, ERR_INPUT, "--enough",
 			"What is enough is %.6g; it must be above 0.",
 			next->enough);
-	about.has_enough = next->has_enough;
-	about.enough = next->has_enough ? log(next->enough) : 0;
-	TRY(set_candidates(arena, ask, c, next, &about.mean, err));
+	TRY(set_candidates(arena, ask, c, next, &gaining.column, err));
 	next->specimens = ask->specimens;
 	if (ask->specimens == 0)
 		TRY(usual_specimens(
 			arena, next, c->measure, &next->specimens, err));
-	about.n_mix = next->n_candidate;
-	about.specimens = next->specimens;
-	about.reading_variance = reading_variance(
+	about->n_draw = c->draws.n_draw;
+	about->n_mix = next->n_candidate;
+	about->larger_is_better = choose_measure_larger_is_better(c->measure);
+	about->has_enough = next->has_enough;
+	about->enough = next->has_enough ? log(next->enough) : 0;
+	about->specimens = next->specimens;
+	about->reading_variance = reading_variance(
 		&next->compared.results, c->measure);
-	rng = rng_new(desk->seed, stream);
-	if (rng == NULL)
-		return err_memory(err);
-	code = stats_preposterior_start(arena, &about, rng, &next->now, err);
-	gsl_rng_free(rng);
-	return code;
+	return next_gains(desk, arena, &gaining, next, err);
 }
 
 enum err_code
@@ -521,7 +385,7 @@ work_next(const struct desk *desk, struct arena *arena,
 	next.has_money = ask->batch_cost > 0 || ask->specimen_cost > 0 ||
 		ask->day_cost > 0;
 	TRY(start(desk, arena, ask, c, &next, err));
-	TRY(try_designs(arena, ask, &next, err));
+	price(ask, &next);
 	next.advised = find_advised(ask, &next);
 	TRY(next_steps(arena, &next, c, err));
 	TRY(next_words(arena, &next, err));

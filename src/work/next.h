@@ -63,7 +63,7 @@ struct work_next {
 	size_t n_not_weighed; /* what the part asks beside that measure */
 	size_t specimens;
 	bool has_money;
-	struct stats_preposterior now;
+	struct stats_preposterior now;   /* its figures, without the draws */
 	struct work_next_design *design; /* the largest gain first */
 	size_t n_design;
 	size_t advised; /* index into design; n_design: none is worth it */

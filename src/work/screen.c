@@ -2,6 +2,7 @@
 #include "work/screen.h"
 
 #include "book/book.h"
+#include "book/key.h"
 #include "choose/forms.h"
 #include "choose/ground.h"
 #include "choose/lintel.h"
@@ -11,6 +12,7 @@
 #include "core/rng.h"
 #include "core/text.h"
 #include "lab/handling.h"
+#include "work/remember.h"
 
 #include <gsl/gsl_math.h>
 #include <gsl/gsl_sort.h>
@@ -60,6 +62,7 @@ struct screening {
 	struct book_part_use use;
 	double safety, moisture;
 	double *crushing, *bending, *density; /* NULL: not tested */
+	bool has_crushing, has_bending, has_density;
 	size_t n_batch;
 };
 
@@ -323,93 +326,102 @@ lifting(const struct screening *s, const struct sample *x, double *u,
 	return ERR_NONE;
 }
 
-static const char falls[] =
-	"Plain: nothing is left when it cracks, and it falls without warning.";
+static const char falls[] = N_(
+	"Plain: nothing is left when it cracks, and it falls without warning.");
 
 static const struct check checks[] = {
 	{" wall ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LOAD | NEED_WIND |
 			NEED_CRUSHING | NEED_DENSITY,
-		false, "crushing and slenderness",
-		"n ((load + weight)/t + 6 w h^2/(8 t^2))/(f phi), phi = 1 - "
-		"(h/140 r)^2, r = t/sqrt 12",
-		"TMS 402-16, 8.2.4.1, without its quarter; statics",
+		false, N_("crushing and slenderness"),
+		N_("n ((load + weight)/t + 6 w h^2/(8 t^2))/(f phi), phi = 1 - "
+		   "(h/140 r)^2, r = t/sqrt 12"),
+		N_("TMS 402-16, 8.2.4.1, without its quarter; statics"),
 		wall_crushing, ""},
 	{" wall ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LOAD | NEED_WIND |
 			NEED_BENDING | NEED_DENSITY,
-		false, "bending by wind",
-		"n (6 w h^2/(8 t^2) - (load + half the weight)/t)/f bending",
-		"statics (derived)", wall_bending,
-		"It is taken to stand between foot and head; an edge that is "
-		"free is worse."},
-	{" wall ", NEED_THICKNESS | NEED_HEIGHT, true, "slenderness",
+		false, N_("bending by wind"),
+		N_("n (6 w h^2/(8 t^2) - (load + half the weight)/t)/f "
+		   "bending"),
+		N_("statics (derived)"), wall_bending,
+		N_("It is taken to stand between foot and head; an edge that "
+		   "is "
+		   "free is worse.")},
+	{" wall ", NEED_THICKNESS | NEED_HEIGHT, true, N_("slenderness"),
 		"(h/t)/27", "EN 1996-1-1, 5.5.1.4", wall_slender, ""},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_SPAN | NEED_AREA_LOAD | NEED_BENDING |
 			NEED_DENSITY,
-		false, "first crack in bending",
-		"n ((load + weight) L^2/8)/(f b h^2/6)",
-		"elastic; ACI 318-19, 24.2.3.5", panel_cracking, falls},
+		false, N_("first crack in bending"),
+		N_("n ((load + weight) L^2/8)/(f b h^2/6)"),
+		N_("elastic; ACI 318-19, 24.2.3.5"), panel_cracking, falls},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_SPAN | NEED_AREA_LOAD | NEED_BENDING |
 			NEED_CRUSHING | NEED_DENSITY | NEED_STEEL,
-		false, "ultimate moment with mesh",
-		"n ((load + weight) L^2/8)/(As fs (d - a/2))",
-		"ACI 318-19, 22.2, carried below its 17 MPa", panel_ultimate,
-		"Bond is not checked: in weak foamed concrete wires mostly "
-		"slip first."},
+		false, N_("ultimate moment with mesh"),
+		N_("n ((load + weight) L^2/8)/(As fs (d - a/2))"),
+		N_("ACI 318-19, 22.2, carried below its 17 MPa"),
+		panel_ultimate,
+		N_("Bond is not checked: in weak foamed concrete wires mostly "
+		   "slip first.")},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_BENDING | NEED_CRUSHING | NEED_STEEL,
-		false, "mesh carries what cracked it",
-		"(f b h^2/6)/(As fs (d - a/2))", "ACI 318-19, 22.2",
+		false, N_("mesh carries what cracked it"),
+		"(f b h^2/6)/(As fs (d - a/2))", N_("ACI 318-19, 22.2"),
 		panel_after_crack,
-		"Over 1 the panel falls at its first crack, mesh or not."},
+		N_("Over 1 the panel falls at its first crack, mesh or not.")},
 	{" floor ",
 		NEED_THICKNESS | NEED_POINT | NEED_GROUND | NEED_MODULUS |
 			NEED_BENDING,
-		false, "slab under a point load",
-		"n max(inside, corner)/f bending, a = foot/sqrt pi",
-		"Westergaard 1926; Huang, Pavement Analysis and Design, ch. 4",
+		false, N_("slab under a point load"),
+		N_("n max(inside, corner)/f bending, a = foot/sqrt pi"),
+		N_("Westergaard 1926; Huang, Pavement Analysis and Design, ch. "
+		   "4"),
 		ground_bending, ""},
 	{" floor roof floor-panel roof-panel ", NEED_POINT | NEED_CRUSHING,
-		false, "crushing under a foot", "n P/(0.85 f c^2)",
-		"ACI 318-19, table 22.8.3.2, without its factor",
+		false, N_("crushing under a foot"), "n P/(0.85 f c^2)",
+		N_("ACI 318-19, table 22.8.3.2, without its factor"),
 		local_crushing,
-		"A board or topping spreads the load before it dents."},
+		N_("A board or topping spreads the load before it dents.")},
 	{" dome ", NEED_THICKNESS | NEED_RADIUS | NEED_CRUSHING | NEED_DENSITY,
-		false, "crushing at the foot",
-		"n q a/(t f), q = weight of 1 m2",
-		"Timoshenko and Woinowsky-Krieger, ch. 14", dome_crushing, ""},
+		false, N_("crushing at the foot"),
+		N_("n q a/(t f), q = weight of 1 m2"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 14"), dome_crushing,
+		""},
 	{" dome ", NEED_THICKNESS | NEED_RADIUS | NEED_BENDING | NEED_DENSITY,
-		false, "hoop tension at the foot", "n q a/(t f bending)",
-		"Timoshenko and Woinowsky-Krieger, ch. 14", dome_tension,
-		"Tension below 51.8 degrees from the crown is for steel, not "
-		"for plain foamed concrete."},
+		false, N_("hoop tension at the foot"),
+		N_("n q a/(t f bending)"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 14"), dome_tension,
+		N_("Tension below 51.8 degrees from the crown is for steel, "
+		   "not "
+		   "for plain foamed concrete.")},
 	{" vault ",
 		NEED_THICKNESS | NEED_RADIUS | NEED_LENGTH | NEED_CRUSHING |
 			NEED_DENSITY,
-		false, "crushing at the crown", "n max(q a, q L^2/(4 a))/(t f)",
-		"Timoshenko and Woinowsky-Krieger, ch. 15", vault_crushing,
-		"Held by stiff end walls, its lower edges by beams."},
+		false, N_("crushing at the crown"),
+		N_("n max(q a, q L^2/(4 a))/(t f)"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 15"), vault_crushing,
+		N_("Held by stiff end walls, its lower edges by beams.")},
 	{" vault ", NEED_THICKNESS | NEED_RADIUS, true,
-		"thick enough to stand as an arch", "0.1075 a/t",
-		"Milankovitch 1907", vault_thickness, ""},
+		N_("thick enough to stand as an arch"), "0.1075 a/t",
+		N_("Milankovitch 1907"), vault_thickness, ""},
 	{" lintel ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_SPAN | NEED_LOAD |
 			NEED_BENDING | NEED_DENSITY,
-		false, "bending of the lintel",
-		"n 6 ((load + weight) L^2/8)/(b h^2 f)", "statics (derived)",
-		lintel_bending,
-		"The load contains the wall above it. Plain: nothing is left "
-		"when it cracks."},
+		false, N_("bending of the lintel"),
+		N_("n 6 ((load + weight) L^2/8)/(b h^2 f)"),
+		N_("statics (derived)"), lintel_bending,
+		N_("The load contains the wall above it. Plain: nothing is "
+		   "left "
+		   "when it cracks.")},
 	{" floor-panel roof-panel lintel block ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LENGTH | NEED_GRIP |
 			NEED_BENDING | NEED_DENSITY,
-		false, "lifting and handling",
-		"n 6 M/(b t^2 f), with 1.5 times the weight",
-		"statics (derived); jerk: common practice, no source", lifting,
-		""},
+		false, N_("lifting and handling"),
+		N_("n 6 M/(b t^2 f), with 1.5 times the weight"),
+		N_("statics (derived); jerk: common practice, no source"),
+		lifting, ""},
 };
 
 /* ---- what is missing ---- */
@@ -448,11 +460,11 @@ is_there(const struct screening *s, enum need need)
 	case NEED_GRIP:
 		return u->grip[0] != '\0';
 	case NEED_CRUSHING:
-		return s->crushing != NULL;
+		return s->has_crushing;
 	case NEED_BENDING:
-		return s->bending != NULL;
+		return s->has_bending;
 	case NEED_DENSITY:
-		return s->density != NULL;
+		return s->has_density;
 	}
 	return false;
 }
@@ -480,16 +492,27 @@ static const struct want {
 	{NEED_DENSITY, N_("dried and weighed pieces of the mix")},
 };
 
+/* The first of what is asked that is not there; COUNT(wants): all is. */
+static size_t
+next_missing(const struct screening *s, unsigned needs, size_t from)
+{
+	while (from < COUNT(wants) &&
+		((needs & wants[from].need) == 0 ||
+			is_there(s, wants[from].need)))
+		from++;
+	return from;
+}
+
 static const char *
 missing(const struct screening *s, unsigned needs)
 {
 	struct text text;
 
 	text_init(&text, s->arena);
-	for (size_t i = 0; i < COUNT(wants); i++)
-		if ((needs & wants[i].need) != 0 && !is_there(s, wants[i].need))
-			text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
-				arena_say(s->arena, wants[i].how));
+	for (size_t i = next_missing(s, needs, 0); i < COUNT(wants);
+		i = next_missing(s, needs, i + 1))
+		text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
+			arena_say(s->arena, wants[i].how));
 	return text_failed(&text) || text.n == 0 ? "" : text.bytes;
 }
 
@@ -503,12 +526,21 @@ sample_of(const struct screening *s, size_t i)
 		s->density != NULL ? s->density[i] * (1 + s->moisture) : 0};
 }
 
+/* What a part comes to in figures; the words are said anew each time. */
+struct figures {
+	bool has_crushing, has_bending, has_density;
+	size_t n_batch;
+	struct figure {
+		double p_holds, low, median, high;
+	} check[COUNT(checks)]; /* of those that nothing is missing for */
+};
+
 static enum err_code
-run_check(const struct screening *s, const struct check *check,
-	struct work_screened_line *line, struct err *err)
+run_check(const struct screening *s, struct arena *scratch,
+	const struct check *check, struct figure *line, struct err *err)
 {
 	size_t n = check->is_exact ? 1 : s->n_draw, n_holds = 0;
-	double *u = arena_take(s->arena, n, sizeof *u);
+	double *u = arena_take(scratch, n, sizeof *u);
 
 	if (u == NULL)
 		return err_memory(err);
@@ -535,8 +567,8 @@ is_for(const struct check *check, const char *form, struct arena *arena)
 }
 
 static enum err_code
-run_checks(const struct screening *s, struct work_screened_part *out,
-	struct err *err)
+list_checks(const struct screening *s, const struct figures *figures,
+	struct work_screened_part *out, struct err *err)
 {
 	struct work_screened_line *line = arena_take(
 		s->arena, COUNT(checks), sizeof *line);
@@ -555,8 +587,12 @@ run_checks(const struct screening *s, struct work_screened_part *out,
 			.is_exact = c->is_exact,
 			.asks = missing(s, c->needs),
 			.note = c->note};
-		if (line->asks[0] == '\0')
-			TRY(run_check(s, c, line, err));
+		if (line->asks[0] == '\0') {
+			line->p_holds = figures->check[i].p_holds;
+			line->low = figures->check[i].low;
+			line->median = figures->check[i].median;
+			line->high = figures->check[i].high;
+		}
 		line++;
 		out->n_line++;
 	}
@@ -585,11 +621,11 @@ press_forms(const struct screening *s, struct work_screened_part *out,
 }
 
 static enum err_code
-draw_one(struct screening *s, enum choose_measure measure, double **draw,
-	struct err *err)
+draw_one(struct screening *s, struct arena *scratch,
+	enum choose_measure measure, double **draw, struct err *err)
 {
 	size_t n_batch = SIZE_MAX;
-	double *next = arena_take(s->arena, s->n_draw, sizeof *next);
+	double *next = arena_take(scratch, s->n_draw, sizeof *next);
 
 	if (next == NULL)
 		return err_memory(err);
@@ -603,12 +639,15 @@ draw_one(struct screening *s, enum choose_measure measure, double **draw,
 }
 
 static enum err_code
-draw_all(struct screening *s, struct err *err)
+draw_all(struct screening *s, struct arena *scratch, struct err *err)
 {
 	s->n_batch = SIZE_MAX;
-	TRY(draw_one(s, CHOOSE_CRUSHING_STRENGTH, &s->crushing, err));
-	TRY(draw_one(s, CHOOSE_BENDING_STRENGTH, &s->bending, err));
-	TRY(draw_one(s, CHOOSE_DRY_DENSITY, &s->density, err));
+	TRY(draw_one(s, scratch, CHOOSE_CRUSHING_STRENGTH, &s->crushing, err));
+	TRY(draw_one(s, scratch, CHOOSE_BENDING_STRENGTH, &s->bending, err));
+	TRY(draw_one(s, scratch, CHOOSE_DRY_DENSITY, &s->density, err));
+	s->has_crushing = s->crushing != NULL;
+	s->has_bending = s->bending != NULL;
+	s->has_density = s->density != NULL;
 	if (s->n_batch == SIZE_MAX)
 		return err_report(err, ERR_INPUT, "--mix",
 			"Mix %s has no results: neither bending nor crushing "
@@ -619,9 +658,76 @@ draw_all(struct screening *s, struct err *err)
 }
 
 static enum err_code
+run_checks(struct screening *s, struct arena *scratch, struct figures *out,
+	struct err *err)
+{
+	gsl_rng *rng = rng_new(s->desk->seed,
+		WORK_CHAINS + 2 + (size_t)(s->part - s->all->site.part));
+	enum err_code code;
+
+	if (rng == NULL)
+		return err_memory(err);
+	s->rng = rng;
+	code = draw_all(s, scratch, err);
+	gsl_rng_free(rng);
+	s->rng = NULL;
+	TRY(code);
+	*out = (struct figures){.has_crushing = s->has_crushing,
+		.has_bending = s->has_bending,
+		.has_density = s->has_density,
+		.n_batch = s->n_batch};
+	for (size_t i = 0; i < COUNT(checks); i++)
+		if (is_for(&checks[i], s->use.form, scratch) &&
+			next_missing(s, checks[i].needs, 0) == COUNT(wants))
+			TRY(run_check(
+				s, scratch, &checks[i], &out->check[i], err));
+	return ERR_NONE;
+}
+
+static enum err_code
+make_figures(
+	void *data, struct arena *own, const void **answer, struct err *err)
+{
+	const size_t most = (size_t)8 << 30;
+	struct arena *scratch = arena_new(most);
+	struct figures *figures = arena_take(own, 1, sizeof *figures);
+	enum err_code code = ERR_NONE;
+
+	if (scratch == NULL || figures == NULL)
+		code = err_memory(err);
+	if (code == ERR_NONE)
+		code = run_checks(data, scratch, figures, err);
+	arena_free(scratch);
+	*answer = figures;
+	return code;
+}
+
+static struct memo_key
+key_figures(const struct screening *s)
+{
+	struct memo_keying k;
+
+	memo_key_start(&k, "screened part");
+	work_key_next(&k, s->all);
+	memo_key_count(&k, s->desk->seed);
+	memo_key_count(&k, s->n_draw);
+	memo_key_count(&k, s->mix);
+	memo_key_count(&k, (size_t)(s->part - s->all->site.part));
+	book_key_part(&k, s->part);
+	book_key_part_use(&k, &s->use);
+	memo_key_number(&k, s->safety);
+	memo_key_number(&k, s->moisture);
+	return memo_key_end(&k);
+}
+
+static enum err_code
 screen_part(struct screening *s, const struct work_parts *parts,
 	struct work_screened_part *out, struct err *err)
 {
+	const void *answer = NULL;
+	const struct figures *figures;
+	struct memo_key key;
+
 	s->part = &s->all->site.part[out->part];
 	s->use = work_part_use(parts, s->part);
 	s->mix = out->mix;
@@ -629,16 +735,17 @@ screen_part(struct screening *s, const struct work_parts *parts,
 				      : choose_wall_safety;
 	s->moisture = s->use.moisture_ratio.has ? s->use.moisture_ratio.value
 						: work_usual_moisture;
-	s->rng = rng_new(s->desk->seed, WORK_CHAINS + 2 + out->part);
-	if (s->rng == NULL)
-		return err_memory(err);
-	enum err_code code = draw_all(s, err);
-	gsl_rng_free(s->rng);
-	TRY(code);
-	out->n_batch = s->n_batch;
+	key = key_figures(s);
+	TRY(work_remember(
+		s->desk, &key, s->arena, make_figures, s, &answer, err));
+	figures = answer;
+	s->has_crushing = figures->has_crushing;
+	s->has_bending = figures->has_bending;
+	s->has_density = figures->has_density;
+	out->n_batch = figures->n_batch;
 	out->safety = s->safety;
 	out->moisture_ratio = s->moisture;
-	TRY(run_checks(s, out, err));
+	TRY(list_checks(s, figures, out, err));
 	return press_forms(s, out, err);
 }
 
@@ -665,14 +772,14 @@ work_part_mix(const struct desk *desk, struct arena *arena,
 	size_t n;
 
 	if (asked != NULL) {
-		*why = "asked for";
+		*why = N_("asked for");
 		if (work_site_mix(site, asked, mix))
 			return ERR_NONE;
 		return err_report(err, ERR_NOT_FOUND, "--mix",
 			"There is no mix \"%.60s\" in the book.", asked);
 	}
 	TRY(book_all_decision(desk->book, arena, &decision, &n, err));
-	*why = "decided";
+	*why = N_("decided");
 	for (size_t i = 0; i < n; i++)
 		for (size_t m = 0; m < site->n_mix; m++)
 			if (decision[i].part_id == site->part[part].row.id &&
@@ -685,7 +792,7 @@ work_part_mix(const struct desk *desk, struct arena *arena,
 			"Nothing is asked of %s and no mix was decided for it; "
 			"name one with --mix.",
 			site->part[part].code);
-	*why = "likeliest";
+	*why = N_("likeliest");
 	*mix = choice->candidate[0].mix;
 	return ERR_NONE;
 }

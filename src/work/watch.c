@@ -298,7 +298,8 @@ place(const struct watching *g, size_t point)
 
 	return text_format(g->arena, "batch %s%s%s",
 		g->m->site.batch[p->batch].code,
-		p->moment[0] != '\0' ? ", " : "", p->moment);
+		p->moment[0] != '\0' ? ", " : "",
+		arena_say(g->arena, p->moment));
 }
 
 static const char *
@@ -428,6 +429,7 @@ draw_chart(struct watching *g, struct err *err)
 	settings.is_known = true;
 	settings.centre = g->w->centre;
 	settings.spread = g->w->spread;
+	settings.without_runs = true;
 	settings.use[CONTROL_RANGE] = false;
 	if (g->w->quantity == WORK_WATCH_SUNK) /* little sunk is no run */
 		settings.use[CONTROL_EIGHT_ON_ONE_SIDE] = false;

@@ -122,6 +122,30 @@ chart__finds_the_drift(void **state)
 	assert_near(c.cusum_run.one_spread, 10.4, 0, 0.05);
 }
 
+/* All but the run lengths is the same where those are not asked for. */
+static void
+chart__without_run_lengths_is_the_same_chart(void **state)
+{
+	struct fixture *f = *state;
+	struct control_settings s = control_usual();
+	struct control_chart with, without;
+	double value[BATCHES];
+
+	production(f, value);
+	chart(f, value, BATCHES, &s, &with);
+	s.without_runs = true;
+	chart(f, value, BATCHES, &s, &without);
+	assert_memory_equal(
+		with.point, without.point, with.n_point * sizeof *with.point);
+	assert_memory_equal(&with.onset, &without.onset, sizeof with.onset);
+	assert_true(without.has_signal && without.signal == with.signal &&
+		without.rule == with.rule);
+	assert_near(with.low, without.low, 0, 0);
+	assert_near(with.high, without.high, 0, 0);
+	assert_near(0, without.rules_run.calm, 0, 0);
+	assert_near(0, without.cusum_run.one_spread, 0, 0);
+}
+
 /* One pattern a rule, about centre 0 and spread 1: the point that completes it
  * signals by it, and none before. */
 static void
@@ -294,6 +318,7 @@ chart__refusals(void **state)
 static const struct CMUnitTest tests[] = {
 	TEST(chart__agrees_with_r),
 	TEST(chart__finds_the_drift),
+	TEST(chart__without_run_lengths_is_the_same_chart),
 	TEST(chart__each_rule_by_its_pattern),
 	TEST(chart__stated_run_length_is_kept),
 	TEST(onset__interval_holds_the_moment),

@@ -66,11 +66,55 @@ arena_back__gives_back_since_the_mark(void **state)
 		assert_int_equal(0, again[i]);
 }
 
+struct calls {
+	char order[8];
+	size_t n;
+};
+
+static void
+call_a(void *data)
+{
+	struct calls *calls = data;
+
+	calls->order[calls->n++] = 'a';
+}
+
+static void
+call_b(void *data)
+{
+	struct calls *calls = data;
+
+	calls->order[calls->n++] = 'b';
+}
+
+static void
+arena_at_end__calls_once_the_last_first(void **state)
+{
+	struct arena *a = arena_new(1000), *full = arena_new(8);
+	struct calls calls = {.n = 0};
+	struct arena_mark mark;
+
+	(void)state;
+	assert_true(arena_at_end(a, call_a, &calls));
+	mark = arena_mark(a);
+	assert_true(arena_at_end(a, call_b, &calls));
+	arena_back(a, mark);
+	assert_string_equal("b", calls.order);
+	arena_back(a, mark);
+	assert_true(arena_at_end(a, call_b, &calls));
+	arena_free(a);
+	assert_string_equal("bba", calls.order);
+	assert_false(arena_at_end(full, call_a, &calls));
+	arena_free(full);
+	assert_string_equal("bba", calls.order);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(arena_take__gives_zeroed_aligned_memory),
 	TEST(arena_take__keeps_its_limit),
 	TEST(arena_take__refuses_overflow),
 	TEST(arena_back__gives_back_since_the_mark),
+	TEST(arena_at_end__calls_once_the_last_first),
 };
 
 TEST_MAIN(tests)

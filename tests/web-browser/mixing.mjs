@@ -137,8 +137,13 @@ async function testTicks(browser, home) {
 export async function testMixing(browser, home, book) {
   await check('own script is small', async () => {
     const html = await (await fetch(`${home}/today`)).text();
-    const script = await (await fetch(home + html.match(/<script src="([^"]+)"/)[1])).text();
-    ensure(script.length > 1000 && script.length < 12000, `${script.length} bytes`);
+    let bytes = 0;
+    for (const address of [html.match(/<script src="([^"]+)"/)[1], '/worker.js']) {
+      const script = await (await fetch(home + address)).text();
+      ensure(script.length > 1000, `${address}: ${script.length} bytes`);
+      bytes += script.length;
+    }
+    ensure(bytes < 12000, `${bytes} bytes`);
   });
   await testProportions(browser, home, book);
   await testTicks(browser, home);

@@ -21,8 +21,9 @@ function within(ms, answer, otherwise) {
 }
 
 async function settle(page) {
+  const last = Date.now() + 60000;
   let left = -1; // -1: the page was on its way to another when it was asked
-  for (let i = 0; i < 200 && left !== 0; i++) {
+  while (left !== 0 && Date.now() < last) {
     left = await within(2000, waiting(page).catch(() => -1), -1);
     if (left === 0) break;
     await within(2000, page.evaluate(() => window.dispatchEvent(new Event('online'))).catch(() => {}));

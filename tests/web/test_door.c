@@ -161,8 +161,16 @@ door__the_code_to_record_lets_record(void **state)
 	assert_int_equal(
 		303, say_far(far, "POST", "/foam/G1", cookie, check_fields));
 	assert_int_equal(1, visit_check_count(&far->visit, 1.913));
+	assert_int_equal(200, say_far(far, "GET", "/today", cookie, NULL));
+	assert_has(answer, "<a href=\"/pair\">Let a phone join</a>");
+	assert_has(answer, "<a href=\"/sign-out\">Sign out</a>");
+	assert_int_equal(200, say_far(far, "GET", "/sign-out", cookie, NULL));
+	assert_has(answer, "action=\"/sign-out\"");
+	assert_int_equal(200, say_far(far, "GET", "/today", cookie, NULL));
 	assert_int_equal(303, say_far(far, "POST", "/sign-out", cookie, "a=b"));
 	assert_has(answer, "Max-Age=0");
+	assert_int_equal(200, say_far(far, "GET", "/sign-out", cookie, NULL));
+	assert_has(answer, "This device is not signed in.");
 	assert_int_equal(303, say_far(far, "GET", "/today", cookie, NULL));
 	assert_has(answer, "Location: /sign-in\r\n");
 	visit_close(&far->visit);
@@ -177,6 +185,8 @@ door__the_code_to_read_lets_read_alone(void **state)
 	assert_int_equal(303, sign_in(far, far->read, cookie));
 	assert_int_equal(200, say_far(far, "GET", "/foam/G1", cookie, NULL));
 	assert_int_equal(200, say_far(far, "GET", "/today", cookie, NULL));
+	assert_lacks(answer, "/pair");
+	assert_has(answer, "<a href=\"/sign-out\">");
 	assert_int_equal(
 		403, say_far(far, "POST", "/foam/G1", cookie, check_fields));
 	assert_int_equal(403,

@@ -96,6 +96,26 @@ page__speaks_the_reader_s_language(void **state)
 }
 
 static void
+page__shows_both_units_to_who_asks(void **state)
+{
+	struct fixture *f = *state;
+	struct web_request request = asked(f, WEB_PAGE, NULL);
+	struct web_reply reply;
+
+	assert_ok(answer(f, &request, &reply), &f->err);
+	assert_has(reply.body.bytes, "href=\"/units/both?back=%2Fmixes\"");
+	assert_lacks(reply.body.bytes, "lb/ft3");
+	request.both_units = true;
+	assert_ok(answer(f, &request, &reply), &f->err);
+	assert_has(reply.body.bytes, "<span class=\"unit\">kg/m3 (lb/ft3)<");
+	assert_has(reply.body.bytes, "722 (45.1)");
+	assert_has(reply.body.bytes, "href=\"/units/metric?back=%2Fmixes\"");
+	request.twin = WEB_CSV; /* data stay as they are */
+	assert_ok(answer(f, &request, &reply), &f->err);
+	assert_lacks(reply.body.bytes, "lb/ft3");
+}
+
+static void
 page__as_json_holds_title_and_tables(void **state)
 {
 	struct fixture *f = *state;
@@ -172,6 +192,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 		TEST(page__writes_no_value_as_markup),
 		TEST(page__speaks_the_reader_s_language),
+		TEST(page__shows_both_units_to_who_asks),
 		TEST(page__as_json_holds_title_and_tables),
 		TEST(page__as_csv_is_the_table_asked_for),
 		TEST(web_words__has_a_picture_for_each_word),

@@ -99,6 +99,8 @@ page_compile__a_value_elsewhere_stops_the_build(void **state)
 	stops(*state, "<!-- {{x}} -->", "a value may stand in text or");
 	stops(*state, "<script>alert(1)</script>", "may not hold anything");
 	stops(*state, "<style>p {}</style>", "may not hold anything");
+	stops(*state, "<p>{{!style}}</p>", "in a style element only");
+	stops(*state, "<script>{{!style}}</script>", "style element only");
 	stops(*state, "<p style=\"color: red\"></p>", "style is forbidden");
 	stops(*state, "<p onclick=\"x()\"></p>", "onclick is forbidden");
 	stops(*state, "<p ONCLICK=\"{{x}}\"></p>", "onclick is forbidden");

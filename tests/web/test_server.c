@@ -8,6 +8,7 @@
 
 #include <pthread.h>
 #include <signal.h>
+#include <sodium.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -57,9 +58,9 @@ server__a_page_has_every_guarding_header(void **state)
 {
 	static const char *const header[] = {
 		"Content-Security-Policy: default-src 'none'; script-src "
-		"'self'; style-src 'self'; img-src 'self'; connect-src "
-		"'self'; form-action 'self'; base-uri 'none'; "
-		"frame-ancestors 'none'\r\n",
+		"'self'; style-src 'sha256-",
+		"'; img-src 'self'; connect-src 'self'; form-action 'self'; "
+		"base-uri 'none'; frame-ancestors 'none'\r\n",
 		"X-Content-Type-Options: nosniff\r\n",
 		"Referrer-Policy: same-origin\r\n", "X-Frame-Options: DENY\r\n",
 		"Cache-Control: no-store\r\n",
@@ -75,29 +76,71 @@ server__a_page_has_every_guarding_header(void **state)
 	visit_close(visit);
 }
 
+/* The style of a page is the one that its policy names: its digest by
+ * libsodium, the name in the policy by the build's own tools. */
+static void
+server__the_style_of_a_page_is_the_one_its_policy_names(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+	unsigned char digest[crypto_hash_sha256_BYTES];
+	char base64[64], named[128];
+	const char *from, *to;
+
+	assert_int_equal(200, visit_get(visit, "/mixer", NULL, answer));
+	from = strstr(answer, "<style>");
+	assert_non_null(from);
+	from += strlen("<style>");
+	to = strstr(from, "</style>");
+	assert_non_null(to);
+	assert_true(to - from > 1000);
+	crypto_hash_sha256(digest, (const unsigned char *)from,
+		(unsigned long long)(to - from));
+	(void)sodium_bin2base64(base64, sizeof base64, digest, sizeof digest,
+		sodium_base64_VARIANT_ORIGINAL);
+	(void)snprintf(
+		named, sizeof named, "style-src 'sha256-%s';", base64);
+	assert_has(answer, named);
+	visit_close(visit);
+}
+
 static void
 server__files_of_the_pages_go_packed_to_who_takes_that(void **state)
 {
 	struct visit *visit = open_visit(*state, true);
-	char text[512], style[128];
+	char text[512], script[128];
 	const char *at;
 
 	assert_int_equal(200, visit_get(visit, "/mixer", NULL, answer));
-	at = strstr(answer, "rel=\"stylesheet\" href=\"");
+	at = strstr(answer, "<script src=\"");
 	assert_non_null(at);
-	at += strlen("rel=\"stylesheet\" href=\"");
-	(void)snprintf(style, sizeof style, "%.*s", (int)strcspn(at, "\""), at);
+	at += strlen("<script src=\"");
+	(void)snprintf(
+		script, sizeof script, "%.*s", (int)strcspn(at, "\""), at);
 	(void)snprintf(text, sizeof text,
 		"GET %s HTTP/1.1\r\n" HOST "Accept-Encoding: gzip\r\n\r\n",
-		style);
+		script);
 	assert_int_equal(200, say(visit, text));
 	assert_has(answer, "Content-Encoding: gzip\r\n");
 	assert_has(answer, "Vary: Accept-Encoding\r\n");
+	assert_has(answer, "Cache-Control: public, max-age=31536000");
 	(void)snprintf(
-		text, sizeof text, "GET %s HTTP/1.1\r\n" HOST "\r\n", style);
+		text, sizeof text, "GET %s HTTP/1.1\r\n" HOST "\r\n", script);
 	assert_int_equal(200, say(visit, text));
 	assert_lacks(answer, "Content-Encoding");
-	assert_has(answer, "font-size");
+	assert_has(answer, "localStorage");
+	visit_close(visit);
+}
+
+/* A browser that kept the worker for ever would keep its faults too. */
+static void
+server__the_worker_is_asked_for_anew_each_time(void **state)
+{
+	struct visit *visit = open_visit(*state, true);
+
+	assert_int_equal(200, visit_get(visit, "/worker.js", NULL, answer));
+	assert_has(answer, "Cache-Control: no-store\r\n");
+	assert_has(answer, "Content-Type: text/javascript");
+	assert_has(answer, "\"fetch\"");
 	visit_close(visit);
 }
 
@@ -374,6 +417,101 @@ server__a_key_is_known_after_a_new_start(void **state)
 		303, visit_post(visit, "/foam/G1", check_fields, NULL, answer));
 	assert_has(answer, "Location: /recorded\r\n");
 	assert_int_equal(1, visit_check_count(visit, 0));
+	visit_close(visit);
+}
+
+/* --- No page from before an entry. --- */
+
+enum { ENTRIES = 15, ASKERS = 3 };
+
+struct asker {
+	const struct visit *visit;
+	pthread_t thread;
+	volatile sig_atomic_t *over;
+	char *answer;
+};
+
+static void *
+ask_on(void *data)
+{
+	struct asker *asker = data;
+	char text[128];
+
+	(void)snprintf(text, sizeof text,
+		"GET /record HTTP/1.1\r\nHost: 127.0.0.1:%u\r\n"
+		"Connection: close\r\n\r\n",
+		asker->visit->port);
+	while (!*asker->over)
+		(void)visit_raw(asker->visit, text, asker->answer);
+	return NULL;
+}
+
+/* How many entries the page of the record tells of. */
+static long
+entries_told(struct visit *visit)
+{
+	const char *at;
+
+	assert_int_equal(200, visit_get(visit, "/record", NULL, answer));
+	at = strstr(answer, " entries, each chained");
+	assert_non_null(at);
+	while (at[-1] >= '0' && at[-1] <= '9')
+		at--;
+	return strtol(at, NULL, 10);
+}
+
+/* A book whose record takes some 20 ms to prove. */
+static void
+fill_book(struct fixture *f, const struct visit *visit)
+{
+	const char *command = text_format(f->a,
+		"'%s' import '%s' '%s/../../demo' >/dev/null",
+		support_program(), visit->book, support_path(""));
+
+	assert_non_null(command);
+	assert_int_equal(0, system(command));
+}
+
+/* Two entries one after the other, while others ask for the same page all the
+ * time: it is mostly being made from before the second when whoever made that
+ * asks for it. */
+static void
+server__who_made_an_entry_sees_it_on_the_next_page(void **state)
+{
+	struct visit *visit = open_visit(*state, false);
+	volatile sig_atomic_t over = 0;
+	struct asker asker[ASKERS];
+	long told;
+
+	fill_book(*state, visit);
+	visit_serve(visit);
+	told = entries_told(visit);
+	for (size_t i = 0; i < ASKERS; i++) {
+		asker[i] = (struct asker){.visit = visit,
+			.over = &over,
+			.answer = malloc(VISIT_ANSWER_MAX)};
+		assert_non_null(asker[i].answer);
+		assert_int_equal(0,
+			pthread_create(
+				&asker[i].thread, NULL, ask_on, &asker[i]));
+	}
+	for (long i = 1; i <= ENTRIES; i++) {
+		assert_int_equal(
+			200, visit_get(visit, "/foam/G1", NULL, answer));
+		assert_int_equal(303,
+			visit_post(
+				visit, "/foam/G1", check_fields, NULL, answer));
+		visit->key[0] = visit->key[0] == '0' ? '1' : '0';
+		assert_int_equal(303,
+			visit_post(
+				visit, "/foam/G1", check_fields, NULL, answer));
+		assert_int_equal(told + 2 * i, entries_told(visit));
+	}
+	over = 1;
+	for (size_t i = 0; i < ASKERS; i++) {
+		assert_int_equal(0, pthread_join(asker[i].thread, NULL));
+		free(asker[i].answer);
+	}
 	visit_close(visit);
 }
 
@@ -687,7 +825,9 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		TEST(server__a_page_has_every_guarding_header),
+		TEST(server__the_style_of_a_page_is_the_one_its_policy_names),
 		TEST(server__files_of_the_pages_go_packed_to_who_takes_that),
+		TEST(server__the_worker_is_asked_for_anew_each_time),
 		TEST(server__names_and_methods_that_are_not_its_own_are_refused),
 		TEST(server__head_is_get_without_the_page),
 		TEST(server__a_photo_is_kept_and_shown_as_a_picture_alone),
@@ -698,6 +838,7 @@ main(void)
 		TEST(server__a_deed_needs_token_origin_and_key),
 		TEST(server__bytes_that_are_no_text_are_refused),
 		TEST(server__fifty_of_one_key_at_once_are_one_entry),
+		TEST(server__who_made_an_entry_sees_it_on_the_next_page),
 		TEST(server__a_key_is_known_after_a_new_start),
 		TEST(server__killed_in_the_middle_nothing_acknowledged_is_lost),
 		TEST(server__requests_in_one_breath_are_answered_in_order),

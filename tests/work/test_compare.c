@@ -3,6 +3,7 @@
  * must hold whatever the figures. */
 #include "support.h"
 
+#include "book/book.h"
 #include "work/compare.h"
 #include "work/import.h"
 #include "work/shelf.h"
@@ -353,6 +354,45 @@ compare__refuses_a_measure_without_readings(void **state)
 	close_demo(&d);
 }
 
+/* The trial is held against a mix that was never cast. */
+static void
+compare__with_a_baseline_never_tested_tells_no_mix_better(void **state)
+{
+	struct fixture *f = *state;
+	const struct book_trial *row = NULL;
+	struct book_mix mix = {.row = {.typed = ""},
+		.code = "V",
+		.name = "never cast",
+		.why = "",
+		.matrix_code = "",
+		.reinforcement = ""};
+	struct book_trial trial;
+	struct work_compared all;
+	struct demo d;
+	size_t n = 0;
+
+	open_demo(f, &d);
+	assert_ok(
+		book_all_trial(d.desk.book, f->a, &row, &n, &f->err), &f->err);
+	assert_int_equal(1, n);
+	trial = row[0];
+	assert_ok(book_begin(d.desk.book, 1772352000, "tester", "test", NULL,
+			  &f->err),
+		&f->err);
+	assert_ok(book_put_mix(d.desk.book, &mix, &f->err), &f->err);
+	trial.baseline_mix_id = mix.row.id;
+	assert_ok(book_put_trial(d.desk.book, &trial, &f->err), &f->err);
+	assert_ok(book_commit(d.desk.book, "", NULL, &f->err), &f->err);
+	all = compare(f, &d, &bending);
+	assert_int_equal(1, all.n_comparison);
+	for (size_t g = 0; g < all.comparison[0].n_group; g++)
+		assert_int_equal(
+			CHOOSE_CANNOT_TELL, all.comparison[0].group[g].verdict);
+	assert_has(all.comparison[0].sentence[0],
+		"The baseline has no valid reading here");
+	close_demo(&d);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(compare__agrees_with_the_scenario),
 	TEST(compare__puts_the_excluded_back),
@@ -364,6 +404,7 @@ static const struct CMUnitTest tests[] = {
 	TEST(compare__runs_the_textbook_tests),
 	TEST(compare__is_the_same_with_any_threads),
 	TEST(compare__refuses_a_measure_without_readings),
+	TEST(compare__with_a_baseline_never_tested_tells_no_mix_better),
 };
 
 TEST_MAIN(tests)

@@ -9,7 +9,8 @@
 	var line = document.getElementById("outbox");
 	var store;
 	var sending = false;
-	var unreachable = false, outside = false;
+	var kept = document.body.dataset.kept; /* by the worker, then */
+	var unreachable = !!kept, outside = false;
 	var TIME_LIMIT = 15000, AGAIN = 5000;
 
 	try {
@@ -20,8 +21,8 @@
 		store = null;
 	}
 
-	function text(name, fallback) {
-		return (line && line.dataset[name]) || fallback;
+	function text(name) {
+		return line ? line.dataset[name] : "";
 	}
 	function each(list, deed) {
 		Array.from(list).forEach(deed);
@@ -61,22 +62,21 @@
 			return;
 		var n = keys("out:").length, bad = keys("bad:");
 		var saved = store.getItem("saved");
-		line.className = n + bad.length > 0 ? "outbox waits" : "outbox";
-		line.textContent = n > 0
-			? text("waits", "Waiting to be saved:") + " " + n + ". " +
-				(unreachable && !outside ? text("away", "The laptop cannot be reached; keep going.") : "")
-			: bad.length > 0 ? "" : saved ? text("saved", "All saved") + " " + clock(+saved) : "";
+		line.className = n + bad.length > 0 || kept ? "outbox waits" : "outbox";
+		line.textContent = (n > 0 ? text("waits") + " " + n + ". " : "") +
+			(n > 0 || kept ? unreachable && !outside ? text("away") + " " : ""
+				: bad.length > 0 ? "" : saved ? text("saved") + " " + clock(+saved) : "");
+		if (kept)
+			link(text("kept") + " " + new Date(+kept).toLocaleString(document.documentElement.lang),
+				location.href);
 		if (n > 0 && outside)
-			link(text("outside", "Sign in to send it."), "/sign-in");
+			link(text("outside"), "/sign-in");
 		if (bad.length > 0)
-			link(text("refused", "Not taken, please look again:") + " " + bad.length,
+			link(text("refused") + " " + bad.length,
 				read(bad[0]).page);
 	}
 
 	/* --- The outbox. --- */
-	function encode(pairs) {
-		return pairs.map(p => encodeURIComponent(p[0]) + "=" + encodeURIComponent(p[1])).join("&");
-	}
 	function done(key, response) {
 		store.removeItem(key);
 		store.setItem("saved", String(Date.now()));
@@ -94,7 +94,7 @@
 	}
 	/* The anti-forgery mark of the page anew: the server may have begun anew. */
 	function remark(entry) {
-		return fetch(entry.page, {credentials: "same-origin", cache: "no-store"}).then(response => {
+		return fetch(entry.page, {cache: "no-store"}).then(response => {
 			outside = /\/sign-in$/.test(response.url);
 			return response.text();
 		}).then(html => {
@@ -118,19 +118,13 @@
 		var now = token || (mark && mark.value);
 		var pairs = entry.pairs.map(p => p[0] === "token" && now ? ["token", now] : p);
 		return fetch(entry.action, {
-			method: "POST", body: encode(pairs), signal: stop.signal,
-			credentials: "same-origin",
-			headers: {"Content-Type": "application/x-www-form-urlencoded"}
-		}).then(response => {
-			clearTimeout(timer);
+			method: "POST", body: new URLSearchParams(pairs), signal: stop.signal
+		}).finally(() => { clearTimeout(timer); }).then(response => {
 			if (response.ok || [400, 404, 409, 422].includes(response.status))
 				return response;
 			if (response.status === 403 && !token)
 				return remark(entry).then(fresh => send(key, fresh));
 			throw new Error("not now");
-		}, failure => {
-			clearTimeout(timer);
-			throw failure;
 		});
 	}
 	function flush() {
@@ -262,7 +256,7 @@
 		p.textContent = words + " ";
 		button.type = "button";
 		button.className = "plain";
-		button.textContent = text("discard", "Throw it away");
+		button.textContent = text("discard");
 		button.addEventListener("click", () => {
 			drop();
 			form.reset();
@@ -286,10 +280,10 @@
 		fill(form, draft.pairs);
 		if (bad) {
 			form.dataset.refused = bad;
-			note(form, "error", text("refused", "Not taken, please look again:") + " " + draft.why,
+			note(form, "error", text("refused") + " " + draft.why,
 				() => { store.removeItem(bad); });
 		} else {
-			note(form, "hint", text("restored", "Brought back what was typed at") + " " +
+			note(form, "hint", text("restored") + " " +
 				clock(draft.at), () => { forget(form); });
 		}
 	}
@@ -298,7 +292,7 @@
 	function live(box) {
 		var form = box.closest("form"), timer, last;
 		form.work = () => {
-			var asked = last = encode(typedIn(form));
+			var asked = last = new URLSearchParams(typedIn(form)).toString();
 			return fetch(box.dataset.live + "?" + asked).then(response => response.text()).then(html => {
 				var main = parse(html).querySelector("main");
 				if (asked !== last)
@@ -367,6 +361,8 @@
 		each(document.querySelectorAll("form.records"), form => {
 			if (/^\/(sign-|pair)/.test(form.getAttribute("action")))
 				return; /* no code is kept on the phone */
+			if (kept && form.elements.key) /* this one may have been used */
+				form.elements.key.value = freshKey();
 			restore(form);
 			form.addEventListener("input", () => { saveDraft(form); });
 			form.addEventListener("submit", event => { record(form, event); });
@@ -380,6 +376,8 @@
 			event.preventDefault();
 	});
 	setInterval(flush, AGAIN);
+	if (navigator.serviceWorker && !kept)
+		navigator.serviceWorker.register("/worker.js").catch(() => {});
 	start();
 	show();
 	flush();
