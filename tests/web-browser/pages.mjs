@@ -99,6 +99,8 @@ export async function testPages(browser, home) {
             const report = await validator.validateString(html, address);
             ensure(report.valid, report.results.flatMap((r) => r.messages.map((m) => `${m.line}: ${m.message} (${m.ruleId})`)).slice(0, 5).join('\n'));
           }
+          // What is folded is looked at too.
+          await page.evaluate(() => document.querySelectorAll('main details').forEach((fold) => { fold.open = true; }));
           const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
           ensure(wide <= 0, `${wide} px wider than the screen`);
           const option = (await page.innerText('main')).match(/.{0,40}(?:^|[\s("“])--(?!lan\b|tls\b)[a-z].*/m);

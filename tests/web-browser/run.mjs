@@ -1,5 +1,5 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, kept, mixing, logger,
+// groups (coverage, newcomer, pages, spanish, twins, paper, later, kept, mixing,
 // labels, outbox, hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
@@ -13,6 +13,7 @@ import { testLogger } from './logger.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
+import { testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
 
 const folder = freshFolder();
@@ -53,6 +54,12 @@ async function withBrowser(work) {
 
 const groups = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
+  newcomer: async () => {
+    await testTapsOnly(new URL('../..', import.meta.url).pathname);
+    await testPlainWords(server.address);
+    await testSameFigures(server.address);
+    await withBrowser((browser) => testNewcomer(browser, folder));
+  },
   pages: () => withBrowser(testPages),
   spanish: () => withBrowser(async (browser, home) => {
     await testSpanish(browser, home);
