@@ -1,6 +1,6 @@
-// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, pages, spanish, twins, paper, later, kept, mixing, labels, outbox,
-// hostile, journeys); ends with "N passed, N failed".
+// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some groups:
+// reading (coverage, pages, spanish, twins, paper) and writing (later, kept, mixing,
+// labels, outbox, hostile, journeys); ends with "N passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
@@ -45,12 +45,14 @@ async function withBrowser(work) {
   }
 }
 
-const groups = {
+const reading = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
   pages: () => withBrowser(testPages),
   spanish: () => withBrowser(testSpanish),
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
+};
+const writing = {
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
@@ -59,12 +61,15 @@ const groups = {
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
   journeys: () => withBrowser((browser) => testJourneys(browser, folder)),
 };
+const groups = { ...reading, ...writing };
+const sets = { reading: Object.keys(reading), writing: Object.keys(writing) };
 
 try {
   if (pictures) {
     await withBrowser((browser, home) => takePictures(browser, home, pictures));
   } else {
-    const asked = process.argv.slice(2);
+    const asked = process.argv.slice(2).flatMap((name) => sets[name] ?? [name]);
+    for (const name of asked) if (!groups[name]) throw new Error(`${name}: no such group`);
     for (const [group, test] of Object.entries(groups)) {
       if (asked.length > 0 && !asked.includes(group)) continue;
       const began = Date.now();
