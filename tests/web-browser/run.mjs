@@ -1,6 +1,7 @@
-// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, newcomer, pages, spanish, twins, paper, later, kept, mixing,
-// labels, outbox, hostile, journeys); ends with "N passed, N failed".
+// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some groups:
+// reading (coverage, newcomer, pages, spanish, twins, paper) and writing (later,
+// kept, mixing, logger, labels, outbox, hostile, journeys); ends with "N passed, N
+// failed".
 import { execFileSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -52,7 +53,7 @@ async function withBrowser(work) {
   }
 }
 
-const groups = {
+const reading = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
   newcomer: async () => {
     await testTapsOnly(new URL('../..', import.meta.url).pathname);
@@ -67,6 +68,8 @@ const groups = {
   }),
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
+};
+const writing = {
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
@@ -76,12 +79,15 @@ const groups = {
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
   journeys: () => withBrowser((browser) => testJourneys(browser, folder)),
 };
+const groups = { ...reading, ...writing };
+const sets = { reading: Object.keys(reading), writing: Object.keys(writing) };
 
 try {
   if (pictures) {
     await withBrowser((browser, home) => takePictures(browser, home, pictures));
   } else {
-    const asked = process.argv.slice(2);
+    const asked = process.argv.slice(2).flatMap((name) => sets[name] ?? [name]);
+    for (const name of asked) if (!groups[name]) throw new Error(`${name}: no such group`);
     for (const [group, test] of Object.entries(groups)) {
       if (asked.length > 0 && !asked.includes(group)) continue;
       const began = Date.now();
