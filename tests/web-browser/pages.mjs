@@ -160,10 +160,10 @@ export async function testSpanish(browser, home) {
   }
   await check('US units stand beside the metric ones', async () => {
     ensure(process.env.ADDRESSES || beside >= 8, `on ${beside} pages`);
-    const back = await page.goto(`${home}/units/metric?back=%2Fcompare%3Fmeasure%3Dbending`);
+    const back = await visit(page, `${home}/units/metric?back=%2Fcompare%3Fmeasure%3Dbending`);
     same(new URL(back.url()).pathname, '/compare', 'back where one was');
     ensure(!(await page.locator('main').innerText()).includes('lb/ft3'), 'US units, though not asked for');
-    same(new URL((await page.goto(`${home}/units/both?back=//example.org/`)).url()).pathname, '/today', 'an address elsewhere');
+    same(new URL((await visit(page, `${home}/units/both?back=//example.org/`)).url()).pathname, '/today', 'an address elsewhere');
   });
   await context.close();
 }
