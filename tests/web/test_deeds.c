@@ -521,6 +521,27 @@ bent__is_told_at_once(void **state)
 }
 
 static void
+measured__takes_code_steps_and_remark(void **state)
+{
+	struct fixture *f = *state;
+	const struct book_reading *r;
+	size_t n;
+
+	(void)assert_done(f, "/measure/01-B-2", "form", "moisture", "mass",
+		"803", "mass_unit", "g", "dry", "741.5", "dry_unit", "g",
+		"code", "b", "remark", hostile);
+	assert_ok(book_all_reading(house.desk.book, f->a, &r, &n, &f->err),
+		&f->err);
+	assert_true(n > 0);
+	assert_string_equal("b", r[n - 1].code);
+	assert_string_equal(hostile, r[n - 1].remark);
+	assert_has(refused(f, "/measure/01-B-2", "form", "rise", "time", "1",
+			   "time_unit", "h", "height", "20", "height_unit",
+			   "mm", "height-step", "coarse"),
+		"id=\"rise-height-step-error\"");
+}
+
+static void
 due__is_shown_blind_and_of_another_day(void **state)
 {
 	struct fixture *f = *state;
@@ -634,6 +655,7 @@ main(void)
 		TEST(choose__shows_what_if_and_writes_nothing),
 		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
+		TEST(measured__takes_code_steps_and_remark),
 		TEST(due__is_shown_blind_and_of_another_day),
 		TEST(serving__names_every_command_and_no_address_that_is_not),
 	};
