@@ -132,6 +132,21 @@ export async function testTapsOnly(root) {
   });
 }
 
+// docs/pages-acceptance.md names tests that there are.
+export async function testAcceptance(root) {
+  await check('every test that docs/pages-acceptance.md names is there', async () => {
+    const tests = readdirSync(join(root, 'tests'), { recursive: true }).map(String)
+      .filter((name) => /\.(c|mjs)$/.test(name) && !name.includes('node_modules'))
+      .map((name) => readFileSync(join(root, 'tests', name), 'utf8')).join('\n');
+    const rows = readFileSync(join(root, 'docs/pages-acceptance.md'), 'utf8').split('\n').filter((row) => /^\| \d/.test(row));
+    const names = rows.flatMap((row) => [...(row.split('|')[4] || '').matchAll(/`([^`]+)`/g)].map(([, name]) => name)).filter((name) => !name.startsWith('/'));
+    const parts = (name) => name.replace(/^200 /, '').replace(/^phone light /, '').split(/ADDRESS|FORM/).filter((part) => part.trim() !== '');
+    const missing = names.filter((name) => !parts(name).every((part) => tests.includes(part.replace(/'/g, "\\'")) || tests.includes(part)));
+    ensure(rows.length > 30 && names.length > 30, `${names.length} names in ${rows.length} rows`);
+    same(missing.join('; '), '', 'no such test');
+  });
+}
+
 // The figures are the same in every language.
 export async function testSameFigures(home) {
   const only = (value) => JSON.stringify(value, (key, v) => (typeof v === 'string' && !/^-?[\d.]+$/.test(v) ? undefined : v));

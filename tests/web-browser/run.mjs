@@ -14,7 +14,7 @@ import { testLogger } from './logger.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
-import { testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
+import { testAcceptance, testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
 
 const folder = freshFolder();
@@ -57,6 +57,7 @@ const reading = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
   newcomer: async () => {
     await testTapsOnly(new URL('../..', import.meta.url).pathname);
+    await testAcceptance(new URL('../..', import.meta.url).pathname);
     await testPlainWords(server.address);
     await testSameFigures(server.address);
     await withBrowser((browser) => testNewcomer(browser, folder));

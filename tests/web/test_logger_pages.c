@@ -331,7 +331,8 @@ cure__is_recorded_and_told(void **state)
 	assert_int_equal(303, reply.status);
 	reply = send(f, &y, reply.see_other, NULL, "en");
 	assert_has(reply.body.bytes, "28.0 days after casting");
-	assert_has(reply.body.bytes, "as if it had lain 28.0 days at 20 degC");
+	assert_has(
+		reply.body.bytes, "as if it had lain 28.0 days at 20 \u00B0C");
 	reply = send(f, &y, "/cure.csv", NULL, "en");
 	assert_has(reply.body.bytes, "T-01,");
 	assert_int_equal(404, send(f, &y, "/cure/ZZ", NULL, "en").status);
