@@ -6,7 +6,6 @@
 #include "work/shelf.h"
 #include "work/submission.h"
 
-#include <malloc.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -20,9 +19,8 @@ enum {
 	LEAVE_LOOK_MS = 20,
 	COME_BACK_S = 2,
 	AHEAD_MOST_MS =
-		2000,   /* longer: no page is made before it is asked for */
-	RECALLED = 512, /* where the last deeds led */
-	LARGE_BLOCK = 1 << 20
+		2000,  /* longer: no page is made before it is asked for */
+	RECALLED = 512 /* where the last deeds led */
 };
 
 /* A page being made, and who waits for it. */
@@ -796,9 +794,6 @@ crew_start(const struct crew_ask *ask, struct crew **crew, struct err *err)
 
 	if (got == NULL)
 		return err_memory(err);
-	/* Large blocks go back to the system at once: by default the C library
-	 * comes to keep them for each thread, twice what all is worth. */
-	(void)mallopt(M_MMAP_THRESHOLD, LARGE_BLOCK);
 	got->ask = *ask;
 	got->deed_end = &got->deed;
 	got->reader = calloc(ask->n_reader, sizeof *got->reader);
