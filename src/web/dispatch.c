@@ -210,6 +210,42 @@ say_as_json(struct web_reply *reply, const struct err *err)
 	jsonout_close_object(&json);
 }
 
+/* Where what a page lacks is entered, by the field of the err. */
+static const struct {
+	const char *field, *words, *address;
+} ways[] = {
+	{"baseline", N_("Plan a trial"), "/trial"},
+	{"readings", N_("To the test pieces"), "/bench"},
+	{"parts", N_("Enter the parts of the building"), "/building"},
+	{"part", N_("Enter the parts of the building"), "/building"},
+	{"mix", N_("To the mixes"), "/mixes"},
+	{"batch", N_("To the mixer"), "/mixer"},
+	{"piece", N_("To the test pieces"), "/bench"},
+};
+
+static void
+add_way(struct page *page, const struct err *err)
+{
+	const struct web_request *request = page->request;
+
+	for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
+		if (strcmp(ways[i].field, err->field) == 0) {
+			page_link(page, _(ways[i].words), ways[i].address);
+			return;
+		}
+}
+
+/* A page that was asked for too early is no failure. */
+static const char *
+title_of(const struct web_request *request, int status)
+{
+	if (status == 404)
+		return _("There is no such page or thing");
+	return status == 422 && request->method == WEB_GET
+		? _("Not yet")
+		: _("This could not be done");
+}
+
 void
 web_say(const struct web_request *request, struct web_reply *reply, int status,
 	const struct err *err)
@@ -226,11 +262,12 @@ web_say(const struct web_request *request, struct web_reply *reply, int status,
 		say_as_json(reply, err);
 		return;
 	}
-	page_start(&page, request,
-		status == 404 ? _("There is no such page or thing")
-			      : _("This could not be done"),
-		PAGE_NOWHERE);
-	page_alarm(&page, err->text);
+	page_start(&page, request, title_of(request, status), PAGE_ELSEWHERE);
+	if (status == 422 && request->method == WEB_GET)
+		page_say(&page, err->text);
+	else
+		page_alarm(&page, err->text);
+	add_way(&page, err);
 	if (request->method == WEB_POST)
 		page_say(&page,
 			_("Nothing was recorded. Your browser's Back brings "

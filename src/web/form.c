@@ -56,6 +56,8 @@ add(struct form *form, enum form_kind kind, const char *name, const char *label,
 	field->label = label;
 	field->hint = hint;
 	field->value = typed_or_asked(form, name);
+	field->group = form->group;
+	form->group = NULL;
 	form->field[form->n_field++] = field;
 	return field;
 }
@@ -199,15 +201,6 @@ form_choose(struct form *form, const char *value, const char *label)
 }
 
 void
-form_listed(struct form *form)
-{
-	struct form_field *field = last(form);
-
-	if (field != NULL)
-		field->listed = true;
-}
-
-void
 form_press(struct form *form, const char *name, const char *value,
 	const char *label)
 {
@@ -234,6 +227,21 @@ form_needed(struct form *form)
 
 	if (field != NULL)
 		field->needed = true;
+}
+
+void
+form_group(struct form *form, const char *group)
+{
+	form->group = group != NULL ? group : "";
+}
+
+void
+form_listed(struct form *form)
+{
+	struct form_field *field = last(form);
+
+	if (field != NULL)
+		field->listed = true;
 }
 
 void

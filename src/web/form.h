@@ -34,13 +34,14 @@ struct form_field {
 		choice[FORM_CHOICES_MOST]; /* of a choice, or units */
 	size_t n_choice;
 	const char *chosen_unit;
-	bool many;   /* a file field that takes several */
-	bool photo;  /* a file field for pictures */
-	bool camera; /* one that opens the phone's camera */
-	bool timed;  /* a number with a stopwatch, where scripts run */
-	bool listed; /* a choice shown as a list, however few; one of the
+	bool many;         /* a file field that takes several */
+	bool photo;        /* a file field for pictures */
+	bool camera;       /* one that opens the phone's camera */
+	bool timed;        /* a number with a stopwatch, where scripts run */
+	bool listed;       /* a choice shown as a list, however few; one of the
 			choices is "" */
-	bool needed; /* marked so; the deed decides */
+	const char *group; /* words of the fold that begins here; "": its end */
+	bool needed;       /* marked so; the deed decides */
 };
 
 /* Several buttons of one form: which was pressed is a field of it. */
@@ -60,6 +61,8 @@ struct form {
 	size_t n_field;
 	struct form_button pressed[FORM_BUTTONS_MOST]; /* before the last */
 	size_t n_pressed;
+	bool folded; /* under its heading, which opens it; open with a fault */
+	const char *group;        /* of the next field added */
 	bool takes_files, failed; /* failed: memory or too many fields */
 	bool gets;    /* asks a page again (GET) and records nothing */
 	bool carries; /* a file comes along: the browser sends it itself, no
@@ -117,6 +120,10 @@ void form_press(struct form *form, const char *name, const char *value,
  * must be filled in. */
 void form_value(struct form *form, const char *value);
 void form_needed(struct form *form);
+
+/* form_group(form, words): the fields added next stand folded under these words,
+ * open where something was typed or is wrong; NULL: in the open again. */
+void form_group(struct form *form, const char *group);
 
 /* form_timed: of the number added last, in seconds first: a stopwatch fills it. */
 void form_timed(struct form *form);

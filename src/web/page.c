@@ -12,6 +12,7 @@
 
 enum {
 	BRIEF_BYTES = 12,
+	LENGTHY_BYTES = 48,
 	FEW_CHOICES = 6,
 	FIRST_BLOCKS = 16,
 	STATUS_FAULT = 422
@@ -80,9 +81,7 @@ add_text(struct page *page, enum block_kind kind, const char *text,
 		kind == BLOCK_ALARM;
 
 	/* A fixed sentence of a layer below is in English still. */
-	if (text != NULL &&
-		(kind == BLOCK_SAY || kind == BLOCK_CAUTION ||
-			kind == BLOCK_ALARM))
+	if (text != NULL && says)
 		text = words(page->request->language, text);
 	if (text == NULL)
 		page->failed = true;
@@ -91,7 +90,8 @@ add_text(struct page *page, enum block_kind kind, const char *text,
 			(struct page_block){.kind = kind,
 				.text = says
 					? plain_words(page->request, NULL, text)
-					: text,
+					: plain_signs(
+						  page->request->arena, text),
 				.second = second});
 }
 
@@ -110,7 +110,8 @@ page_say(struct page *page, const char *sentence)
 void
 page_big(struct page *page, const char *label, const char *figure)
 {
-	add_text(page, BLOCK_BIG, label, figure);
+	add_text(page, BLOCK_BIG, label,
+		plain_signs(page->request->arena, figure));
 	page->failed |= figure == NULL;
 }
 
@@ -137,6 +138,15 @@ void
 page_done(struct page *page, const char *sentence, const char *undo)
 {
 	add_text(page, BLOCK_DONE, sentence, undo);
+}
+
+void
+page_saved(struct page *page)
+{
+	const struct web_request *request = page->request;
+
+	if (web_query(request, "saved") != NULL)
+		page_done(page, _("Recorded."), "/undo/last");
 }
 
 /* The struct may be on the caller's stack: a copy is kept. */
@@ -327,7 +337,9 @@ view_cells(const struct web_request *request, const struct grid *grid,
 			.number = grid->column[i].is_number,
 			.missing = from->text == NULL,
 			.brief = from->text != NULL &&
-				strlen(from->text) <= BRIEF_BYTES};
+				strlen(from->text) <= BRIEF_BYTES,
+			.lengthy = from->text != NULL &&
+				strlen(from->text) > LENGTHY_BYTES};
 	}
 	*view = (struct view_row){.cells = cell, .n_cells = grid->n_column};
 	return true;
@@ -372,7 +384,9 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	for (size_t i = 0; i < grid->n_column; i++)
 		head[i] = (struct view_head){.text = grid->column[i].heading,
 			.unit = grid->column[i].unit[0] != '\0'
-				? both_unit(request, grid->column[i].unit)
+				? plain_signs(request->arena,
+					  both_unit(request,
+						  grid->column[i].unit))
 				: NULL,
 			.number = grid->column[i].is_number};
 	for (size_t i = 0; i < n_row; i++)
@@ -452,7 +466,7 @@ view_choices(struct arena *arena, const struct form_field *field,
 	for (size_t i = 0; i < field->n_choice; i++) {
 		choice[i] = (struct view_choice){
 			.value = field->choice[i].value,
-			.label = field->choice[i].label,
+			.label = plain_signs(arena, field->choice[i].label),
 			.id = text_format(arena, "%s-%zu", id, i),
 			.chosen = chosen != NULL &&
 				strcmp(chosen, field->choice[i].value) == 0};
@@ -472,13 +486,17 @@ view_field(const struct web_request *request, const struct form *form,
 	const char *id = text_format(arena, "%s-%s", form->id, field->name);
 	bool few = field->kind == FORM_CHOICE && !field->listed &&
 		field->n_choice <= FEW_CHOICES;
+	const char *hint = field->kind == FORM_CHOICE && field->n_choice == 0
+		? words(form->request->language,
+			  N_("Nothing to choose from yet."))
+		: field->hint;
 
 	if (id == NULL)
 		return false;
 	*view = (struct view_field){.name = field->name,
 		.id = id,
-		.label = field->label,
-		.hint = both(request, field->hint),
+		.label = plain_signs(arena, field->label),
+		.hint = plain_signs(arena, both(request, hint)),
 		.hint_id = text_format(arena, "%s-hint", id),
 		.error = field->error,
 		.error_id = text_format(arena, "%s-error", id),
@@ -500,8 +518,8 @@ view_field(const struct web_request *request, const struct form *form,
 		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
 	view->described = text_format(arena, "%s%s%s",
-		field->hint != NULL ? view->hint_id : "",
-		field->hint != NULL && field->error != NULL ? " " : "",
+		hint != NULL ? view->hint_id : "",
+		hint != NULL && field->error != NULL ? " " : "",
 		field->error != NULL ? view->error_id : "");
 	if (view->described == NULL || view->link == NULL)
 		return false;
@@ -511,6 +529,35 @@ view_field(const struct web_request *request, const struct form *form,
 		view->unit_name = text_format(arena, "%s_unit", field->name);
 	return view_choices(arena, field,
 		view->number ? field->chosen_unit : field->value, id, view);
+}
+
+/* The fields in the groups that they began; one without a fold at least. */
+static bool
+view_groups(struct arena *arena, const struct form *form,
+	const struct view_field *field, struct view_form *view)
+{
+	struct view_group *group = arena_take(
+		arena, form->n_field + 1, sizeof *group);
+	size_t n = 0;
+
+	if (group == NULL)
+		return false;
+	for (size_t i = 0; i < form->n_field; i++) {
+		const struct form_field *f = form->field[i];
+
+		if (n == 0 || f->group != NULL)
+			group[n++] = (struct view_group){
+				.folded = f->group != NULL &&
+						f->group[0] != '\0'
+					? f->group
+					: NULL,
+				.fields = &field[i]};
+		group[n - 1].n_fields++;
+		group[n - 1].open |= f->value != NULL || f->error != NULL;
+	}
+	view->groups = group;
+	view->n_groups = n;
+	return true;
 }
 
 static bool
@@ -543,11 +590,13 @@ view_form(const struct page *page, const struct form *form,
 		.gets = form->gets,
 		.live = form->live,
 		.faults = form_has_fault(form),
+		.folded = form->folded && form->heading != NULL &&
+			!form_has_fault(form),
 		.fields = field,
 		.n_fields = form->n_field,
 		.buttons = button,
 		.n_buttons = form->n_pressed};
-	return true;
+	return view_groups(arena, form, field, view);
 }
 
 static bool
@@ -747,7 +796,7 @@ view_page(const struct page *page, struct view_layout *view)
 		view->units_address = and_back(request,
 			request->both_units ? "/units/metric" : "/units/both");
 	}
-	if (page->section != PAGE_NOWHERE && request->method == WEB_GET) {
+	if (page->section < PAGE_ELSEWHERE && request->method == WEB_GET) {
 		view->json = twin_address(request, ".json", NULL);
 		view->csv = twin_address(request, ".csv", NULL);
 	}

@@ -25,7 +25,8 @@ enum page_section {
 	PAGE_WATCH,
 	PAGE_RECORD,
 	PAGE_WORDS,
-	PAGE_NOWHERE /* sign-in, errors */
+	PAGE_ELSEWHERE, /* something went wrong: none of the sections */
+	PAGE_NOWHERE    /* sign-in: nothing to choose from */
 };
 
 struct page_block; /* of page.c */
@@ -59,6 +60,10 @@ void page_link(struct page *page, const char *words, const char *address);
 /* page_done: what was just recorded; undo is the address of a form that takes
  * it back, NULL: none. */
 void page_done(struct page *page, const char *sentence, const char *undo);
+
+/* page_saved: where ?saved= came back from a deed, that it was recorded, with its
+ * undo. */
+void page_saved(struct page *page);
 
 /* page_grid: a table.  page_grid_folded: one that opens when asked, under a
  * chart that shows the same. */

@@ -395,6 +395,27 @@ add_photos(struct page *page, const char *code, struct err *err)
 	return ERR_NONE;
 }
 
+/* Open is the step that comes next; the others open under a tap. */
+static void
+fold_steps(struct batch_forms *forms, const struct web_request *request,
+	const struct work_mixer *m, const char *code)
+{
+	struct form *const step[] = {&forms->weighed, &forms->foam, &forms->wet,
+		&forms->around, &forms->settling};
+	const char *saved = web_query(request, "saved");
+	size_t next = 0;
+
+	for (size_t i = 0; i < m->site.n_batch; i++)
+		if (strcmp(m->site.batch[i].code, code) == 0)
+			next = m->site.batch[i].wet_kg_m3.has ? COUNT(step) - 1
+							      : 1;
+	for (size_t i = 0; i < COUNT(step); i++)
+		if (saved != NULL && strcmp(saved, step[i]->id) == 0)
+			next = i + 1;
+	for (size_t i = 0; i < COUNT(step); i++)
+		step[i]->folded = i != next;
+}
+
 static enum err_code
 show_batch(const struct web_request *request, struct web_reply *reply,
 	const struct work_mixer *m, const char *code, struct batch_forms *forms,
@@ -439,6 +460,7 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	}
 	if (forms->weighed.request == NULL)
 		fill_all(forms, request, m, &asked);
+	fold_steps(forms, request, m, code);
 	page_form(&page, &forms->weighed);
 	page_form(&page, &forms->foam);
 	page_form(&page, &forms->wet);

@@ -83,13 +83,13 @@ fill_pieces(struct form *form, const struct web_request *request,
 	form->heading = _("Pieces just cast");
 	form_text(form, "batch", _("Of which batch"), NULL);
 	form_needed(form);
-	form_choice(form, "mould", _("In which form"), NULL);
+	form_choice(form, "mould", _("In which mould"), NULL);
 	for (size_t i = 0; i < bench->n_form && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, bench->form[i].code,
 			text_format(request->arena, "%s, %s",
 				bench->form[i].code, _(bench->form[i].shape)));
 	form_number(form, "count", _("How many"), "",
-		_("Empty forms too: none may be lost."));
+		_("Empty moulds too: none may be lost."));
 	form_number(form, "test-age", _("To be tested at the age of"), "d",
 		_("28 days unless said."));
 	form_yes(form, "reinforced", _("Mesh or wires lie in them"), NULL);
@@ -104,8 +104,8 @@ fill_form(struct form *form, const struct web_request *request)
 		N_("cylinder"), N_("prism"), N_("bar with studs"),
 		N_("something else")};
 
-	form_start(form, request, "form", "/bench", _("Record this form"));
-	form->heading = _("A form for test pieces");
+	form_start(form, request, "form", "/bench", _("Record this mould"));
+	form->heading = _("A mould for test pieces");
 	form_text(form, "code", _("Its name"), _("Short, such as B1."));
 	form_choice(form, "shape", _("What it makes"), NULL);
 	for (size_t i = 0; i < COUNT(shapes); i++)
@@ -145,9 +145,13 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("At the bench"), PAGE_BENCH);
 	if (web_query(request, "saved") != NULL)
 		page_done(&page,
-			text_format(request->arena, "%s %s", _("Recorded:"),
-				web_query(request, "saved")),
-			NULL);
+			text_format(request->arena, "%s %s%s%s", _("Recorded:"),
+				web_query(request, "saved"),
+				batch != NULL ? ". " : "",
+				batch != NULL ? _("Write its marking on each "
+						  "piece now.")
+					      : ""),
+			"/undo/last");
 	page_caution(&page,
 		_("Weights fall when a beam breaks: goggles, boots, nobody's "
 		  "toes under the load, and a block under the beam to catch "
@@ -168,8 +172,17 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/prepare/",
 				due.bench.site.trial[i].code));
 	page_link(&page, _("The rigs of the bench"), "/rigs");
-	page_form(&page, pieces);
-	page_form(&page, mould);
+	if (due.bench.n_form == 0) {
+		page_say(&page,
+			_("First enter the mould that pieces are cast in; then "
+			  "the pieces."));
+		page_form(&page, mould);
+		page_form(&page, pieces);
+	} else {
+		mould->folded = true;
+		page_form(&page, pieces);
+		page_form(&page, mould);
+	}
 	TRY(add_traces(&page, NULL, batch, err));
 	page_link(&page, _("From a logger"), "/traces");
 	page_link(&page, _("How the batches cured"), "/cure");
@@ -441,7 +454,7 @@ fill_fate(struct form *form, const struct web_request *request,
 		"snapped in handling", "accident", "not filled", "set aside"};
 	static const char *const shown[] = {N_("waiting"),
 		N_("snapped at stripping"), N_("snapped in handling"),
-		N_("accident, not the material's"), N_("form was not filled"),
+		N_("accident, not the material's"), N_("mould was not filled"),
 		N_("set aside")};
 	static const char *const quarter[] = {
 		"height-1", "height-2", "height-3", "height-4"};
@@ -583,6 +596,21 @@ add_facts(struct page *page, const struct web_request *request,
 				day_text(request, cast_s)));
 }
 
+/* Open is the test that such a piece is cast for, until it is tested. */
+static void
+fold_tests(struct piece_forms *forms, const struct book_specimen *piece)
+{
+	bool waits = strcmp(piece->fate, "waiting") == 0;
+	bool crushed = strcmp(piece->form, "cube") == 0 ||
+		strcmp(piece->form, "cylinder") == 0;
+
+	forms->bend.folded = !waits || crushed;
+	forms->crush.folded = !waits || !crushed;
+	forms->drop.folded = true;
+	forms->weigh.folded = true;
+	forms->fate.folded = true;
+}
+
 static enum err_code
 show_piece(const struct web_request *request, struct web_reply *reply,
 	const char *typed, struct piece_forms *forms, struct err *err)
@@ -609,6 +637,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
+	fold_tests(forms, &bench.site.specimen[piece]);
 	if (web_query(request, "blind") == NULL) /* the plan names the mix */
 		page_link(&page, _("What to lay out before the test"),
 			web_at(request, "/prepare/", code));

@@ -152,8 +152,10 @@ building_fill_part(struct form *form, const struct web_request *request,
 		NULL);
 	form_number(form, "volume", _("Or its volume, where it is known"),
 		"m3 ft3 L", NULL);
+	form_group(form, _("For buying: waste and the size of a batch"));
 	form_number(form, "waste", _("Waste"), "%", NULL);
 	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
+	form_group(form, _("For the screening by mechanics: spans and loads"));
 	form_number(
 		form, "span", _("Span, of a panel or lintel"), "m ft", NULL);
 	form_number(form, "pitch", _("Pitch of a roof panel, from level"),
@@ -172,6 +174,7 @@ building_fill_part(struct form *form, const struct web_request *request,
 		/* xgettext:no-c-format */
 		_("Of the dry mass; 10 % unless said; common practice, no "
 		  "source."));
+	form_group(form, NULL);
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
 	for (int i = 1; i <= BOUNDS; i++)
 		bound_fill(form, i);
@@ -255,8 +258,9 @@ web_building_post(const struct web_request *request, struct web_reply *reply,
 	building_fill_part(&form, request, "/building", NULL);
 	if (!building_put_part(request, &form, &code))
 		return show_building(request, reply, &form, err);
-	reply->see_other = web_at(request, "/part/", code);
-	return ERR_NONE;
+	reply->see_other = text_format(
+		request->arena, "%s?saved=1", web_at(request, "/part/", code));
+	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
 /* --- Screened. --- */

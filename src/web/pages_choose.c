@@ -365,7 +365,7 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 	TRY(choose_as_asked(request, &what_if, &all, &is_what_if, err));
 	page_start(&page, request, _("Which mix for which part"), PAGE_CHOOSE);
 	if (web_query(request, "saved") != NULL)
-		page_done(&page, _("Written down."), NULL);
+		page_done(&page, _("Written down."), "/undo/last");
 	page_caution(&page,
 		_("These are chances that the next batch reads as asked in "
 		  "home tests, and screening only. Whatever spans or stands "
@@ -553,6 +553,9 @@ web_design(const struct web_request *request, struct web_reply *reply,
 		_("The cheapest mix of your own materials that meets what the "
 		  "part asks, with strength as your own batches teach it. It "
 		  "is foreseen, not tested: cast it before you trust it."));
+	if (parts.site.n_part == 0)
+		page_link(&page, _("Enter the parts of the building"),
+			"/building");
 	form_start(&form, request, "design", "/design", _("Search"));
 	form.gets = true;
 	form_choice(&form, "part", _("For which part"), NULL);

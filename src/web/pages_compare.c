@@ -65,7 +65,8 @@ add_results(struct page *page, const struct work_shown *shown)
 			page_format(page, "%.2g", r->u_ratio.value * HUNDRED));
 		grid_text(&grid, r->excluded ? r->why : "");
 	}
-	page_grid(page, &grid);
+	if (grid_rows(&grid) > 0 || request->twin != WEB_PAGE)
+		page_grid(page, &grid);
 }
 
 static void
@@ -96,7 +97,8 @@ add_fates(struct page *page, const struct work_shown *shown)
 			grid_number(&grid, (double)count[k],
 				page_format(page, "%zu", count[k]));
 	}
-	page_grid(page, &grid);
+	if (grid_rows(&grid) > 0 || request->twin != WEB_PAGE)
+		page_grid(page, &grid);
 }
 
 enum err_code
@@ -116,8 +118,15 @@ web_results(const struct web_request *request, struct web_reply *reply,
 		  "rule leaves out stays here with the reason."));
 	for (size_t i = 0; i < shown.results.n_fault; i++)
 		page_alarm(&page, shown.results.fault[i]);
+	if (shown.results.n_result == 0) {
+		page_say(&page, _("Nothing was tested yet."));
+		page_link(&page, _("To the test pieces"), "/bench");
+	}
 	add_fates(&page, &shown);
 	add_results(&page, &shown);
+	if (shown.results.n_result > 0)
+		page_link(
+			&page, _("Every mix against the baseline"), "/compare");
 	if (shown.more)
 		page_say(&page,
 			_("These are the first. The CSV and JSON below hold "
@@ -202,7 +211,7 @@ add_groups(struct page *page, const struct work_compared *all,
 		figure_chance(page, &grid, a->p_best);
 		grid_text(&grid, _(choose_verdict_words(g->verdict)));
 	}
-	page_grid(page, &grid);
+	page_grid_folded(page, &grid);
 }
 
 /* Strength against dry weight: the picture, and its figures. */
@@ -303,6 +312,7 @@ web_compare(const struct web_request *request, struct web_reply *reply,
 	page_link(&page, _("What further testing would gain"), "/next");
 	for (size_t i = 0; i < all.n_comparison; i++)
 		TRY(add_comparison(&page, &all, &all.comparison[i], err));
+	page_link(&page, _("Which mix for which part"), "/choose");
 	return page_answer(&page, reply, err);
 }
 

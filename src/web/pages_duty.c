@@ -1,8 +1,8 @@
 /* pages_duty.c - the duty sheet: what each part must do, one page to print and
  * fill in before any test. */
-#include "web/figures.h"
+#include "web/duty.h"
 
-#include "work/part.h"
+#include "web/figures.h"
 
 #include <string.h>
 
@@ -24,22 +24,27 @@ start_table(struct page *page, struct grid *grid, const char *key,
 		sizeof columns / sizeof columns[0]);
 }
 
-static void
-add_line(struct page *page, struct grid *grid, const char *measure,
-	bool is_least, double value, const char *source)
+/* "bending strength at least 0.200 N/mm2" */
+static const char *
+must_words(struct page *page, const char *measure, bool is_least, double value)
 {
 	const struct web_request *request = page->request;
 	const char *bound = is_least ? _("at least") : _("at most");
 	enum choose_measure m;
 
-	if (choose_measure_find(measure, &m))
-		grid_text(grid,
-			page_format(page, "%s %s %s %s",
-				_(choose_measure_name(m)), bound,
-				figure_text(page, m, value),
-				choose_measure_unit(m)));
-	else
-		grid_text(grid, measure);
+	if (!choose_measure_find(measure, &m))
+		return measure;
+	return page_format(page, "%s %s %s %s", _(choose_measure_name(m)),
+		bound, figure_text(page, m, value), choose_measure_unit(m));
+}
+
+static void
+add_line(struct page *page, struct grid *grid, const char *measure,
+	bool is_least, double value, const char *source)
+{
+	const struct web_request *request = page->request;
+
+	grid_text(grid, must_words(page, measure, is_least, value));
 	grid_text(grid, blank);
 	grid_text(grid, tick_box);
 	grid_text(grid, source[0] != '\0' ? _(source) : _("not said"));
@@ -85,8 +90,9 @@ add_load(struct page *page, struct text *text, const char *word,
 			unit);
 }
 
+/* "load 2 kN/m, wind 0.6 kN/m2"; "" where nothing was said. */
 static const char *
-bears(struct page *page, const struct book_part_use *use)
+loads(struct page *page, const struct book_part_use *use)
 {
 	const struct web_request *request = page->request;
 	struct text text;
@@ -97,10 +103,18 @@ bears(struct page *page, const struct book_part_use *use)
 	add_load(page, &text, _("wind"), use->wind_pa, "kN/m2");
 	add_load(page, &text, _("one foot"), use->point_load_n, "kN");
 	page->failed |= text_failed(&text);
-	if (text_failed(&text) || text.n == 0)
-		return page_format(
-			page, "%s (%s)", blank, _("people, snow, wind, feet"));
-	return text.bytes;
+	return text_failed(&text) || text.n == 0 ? "" : text.bytes;
+}
+
+static const char *
+bears(struct page *page, const struct book_part_use *use)
+{
+	const struct web_request *request = page->request;
+	const char *known = loads(page, use);
+
+	return known[0] != '\0' ? known
+				: page_format(page, "%s (%s)", blank,
+					  _("people, snow, wind, feet"));
 }
 
 /* Under the table of a part: what it is, and a line to fill in. */
@@ -118,6 +132,23 @@ say_part(struct page *page, const struct book_part *part,
 			bears(page, use), _("Mostly decided by"),
 			_(form->governs), _("What it gets"), _("mix"), blank,
 			_("decided on"), blank));
+}
+
+void
+duty_of_part(struct page *page, const struct work_parts *parts, size_t at)
+{
+	const struct web_request *request = page->request;
+	const struct book_part *part = &parts->site.part[at];
+	const struct book_part_use use = work_part_use(parts, part);
+	const char *load = loads(page, &use);
+
+	page_say(page,
+		page_format(page, "%s; %s.",
+			_(work_usual_form_of(work_usual_form(&use))->words),
+			sizes(page, part)));
+	if (load[0] != '\0')
+		page_say(
+			page, page_format(page, "%s %s.", _("It bears"), load));
 }
 
 static void
@@ -196,7 +227,7 @@ web_duty(const struct web_request *request, struct web_reply *reply,
 		_("For an engineer in any case: whatever spans or stands over "
 		  "people, walls over 2.7 m a storey, earthquake, soil or "
 		  "water against it."));
-	page_link(&page, _("What each kind of part is usually asked"),
-		"/usual");
+	page_link(
+		&page, _("What each kind of part is usually asked"), "/usual");
 	return page_answer(&page, reply, err);
 }

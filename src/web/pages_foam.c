@@ -244,11 +244,13 @@ show(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s", _("Foam of generator"),
 			request->tail),
 		PAGE_MIXER);
+	page_saved(&page);
 	page_caution(&page, _("Agents burn eyes: goggles."));
 	add_last_check(&page, &m, at);
 	page_form(&page, check);
 	add_checks(&page, &m, at);
 	add_standing(&page, &m, at);
+	jar->folded = true;
 	page_form(&page, jar);
 	page_link(&page, _("Back to the mixer"), "/mixer");
 	return page_answer(&page, reply, err);
@@ -297,6 +299,7 @@ web_foam_post(const struct web_request *request, struct web_reply *reply,
 		: put_check(request, &check);
 	if (!done)
 		return show(request, reply, &check, &jar, err);
-	reply->see_other = check.action;
-	return ERR_NONE;
+	reply->see_other = text_format(
+		request->arena, "%s?saved=1", check.action);
+	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }

@@ -115,13 +115,18 @@ show_gear(const struct web_request *request, struct web_reply *reply,
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(
 		&page, request, _("Mixer, scale and generators"), PAGE_MIXER);
+	page_saved(&page);
 	if (work_gear(&m) != NULL && work_gear(&m)->mixer_m3.has)
 		page_big(&page, _("the mixer takes"),
 			page_format(&page, "%.0f L",
 				work_gear(&m)->mixer_m3.value * LITRES));
 	add_generators(&page, &m);
+	gear->folded = work_gear(&m) != NULL;
+	generator->folded = m.n_generator > 0;
 	page_form(&page, gear);
 	page_form(&page, generator);
+	page_link(&page, _("To the mixes"), "/mixes");
+	page_link(&page, _("Back to the mixer"), "/mixer");
 	return page_answer(&page, reply, err);
 }
 
@@ -193,7 +198,7 @@ web_gear_post(const struct web_request *request, struct web_reply *reply,
 	else
 		TRY(put_gear(request, &gear, &done, err));
 	if (done) {
-		reply->see_other = "/gear";
+		reply->see_other = "/gear?saved=1";
 		return ERR_NONE;
 	}
 	return show_gear(request, reply, &gear, &generator, err);

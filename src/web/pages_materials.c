@@ -193,6 +193,7 @@ show_materials(const struct web_request *request, struct web_reply *reply,
 
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(&page, request, _("Materials"), PAGE_MATERIALS);
+	page_saved(&page);
 	page_caution(&page,
 		_("Cement burns skin and eyes: gloves, goggles. Wear a dust "
 		  "mask when emptying bags. Agents burn eyes."));
@@ -204,6 +205,8 @@ show_materials(const struct web_request *request, struct web_reply *reply,
 			  "empty below stays as it is."));
 	page_form(&page, form);
 	add_shelf(&page);
+	page_link(&page, _("Mixer, scale and generators"), "/gear");
+	page_link(&page, _("To the mixes"), "/mixes");
 	return page_answer(&page, reply, err);
 }
 
@@ -234,7 +237,7 @@ web_materials_post(const struct web_request *request, struct web_reply *reply,
 			form_fault_at(&form, "code", _("This is needed."));
 		else if (work_material_put(&request->desk, request->arena, &ask,
 				 &material, &made, &inner) == ERR_NONE) {
-			reply->see_other = "/materials";
+			reply->see_other = "/materials?saved=1";
 			return ERR_NONE;
 		} else {
 			form_fault(&form, &inner);

@@ -223,9 +223,15 @@ show(const struct web_request *request, struct web_reply *reply,
 		page_format(&page, "%s.",
 			work_piece_sized(
 				request->arena, &bench.site.specimen[piece])));
+	page_caution(&page,
+		_("Goggles when a screw is pulled or a wet piece is handled; "
+		  "two people lift what weighs over 25 kg; a heated box is not "
+		  "left alone."));
 	TRY(add_forecast(&page, request, &bench, piece, err));
-	for (size_t i = 0; i < COUNT(shown); i++)
+	for (size_t i = 0; i < COUNT(shown); i++) {
+		forms[i].folded = true;
 		page_form(&page, &forms[i]);
+	}
 	page_link(&page, _("To the piece"), web_at(request, "/piece/", code));
 	return page_answer(&page, reply, err);
 }

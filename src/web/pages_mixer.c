@@ -155,7 +155,13 @@ web_mixer(const struct web_request *request, struct web_reply *reply,
 		_("Cement burns skin and eyes, also hours later: gloves, "
 		  "goggles, water at hand. Dust: wear a mask when emptying "
 		  "bags. Hands and cloth away from a turning mixer."));
-	add_planned(&page, &m);
+	if (m.site.n_mix == 0) {
+		page_say(
+			&page, _("A batch is made of a mix: enter one first."));
+		page_link(&page, _("To the mixes"), "/mixes");
+	} else {
+		add_planned(&page, &m);
+	}
 	add_foam_state(&page, &m);
 	fill_new_batch(&form, request, &m);
 	page_form(&page, &form);

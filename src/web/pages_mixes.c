@@ -53,16 +53,19 @@ fill_mix(struct form *form, const struct web_request *request,
 	form_choice(form, "like", _("Like which other mix, but for"), NULL);
 	for (size_t i = 0; i < m->site.n_mix && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, m->site.mix[i].code, m->site.mix[i].code);
-	for (int i = 1; i <= PARTS_MOST; i++) {
-		form_choice(form, text_format(request->arena, "part-%d", i),
-			text_format(request->arena, "%s %d", _("Material"), i),
+	for (size_t i = 1;
+		i <= PARTS_MOST && (i == 1 || i <= m->site.n_material); i++) {
+		form_choice(form, text_format(request->arena, "part-%zu", i),
+			text_format(request->arena, "%s %zu", _("Material"), i),
 			NULL);
+		form_choose(form, "", _("choose one"));
 		for (size_t k = 0;
 			k < m->site.n_material && k < FORM_CHOICES_MOST; k++)
 			form_choose(form, m->site.material[k].code,
 				m->site.material[k].name);
-		form_text(form, text_format(request->arena, "amount-%d", i),
-			text_format(request->arena, "%s %d", _("How much"), i),
+		form_listed(form);
+		form_text(form, text_format(request->arena, "amount-%zu", i),
+			text_format(request->arena, "%s %zu", _("How much"), i),
 			i == 1 ? _("A mass (380 kg), a bucket (12 L) or a part "
 				   "by weight (0.5): only proportions count.")
 			       : NULL);
@@ -250,6 +253,18 @@ read_mix(const struct web_request *request, struct form *form,
 		read_without(request, ask, form) && good;
 }
 
+static void
+mix_fault(const struct web_request *request, struct form *form,
+	const struct err *err)
+{
+	if (strcmp(err->field, "--part") == 0)
+		form_fault_at(form, "amount-1",
+			_("Say what goes in: a material and how much of it, "
+			  "or which other mix it is like."));
+	else
+		form_fault(form, err);
+}
+
 static bool
 put_mix(const struct web_request *request, struct form *form, const char **code)
 {
@@ -267,7 +282,7 @@ put_mix(const struct web_request *request, struct form *form, const char **code)
 	if (work_recipe_put(&request->desk, request->arena, &ask, &made,
 		    &inner) == ERR_NONE)
 		return true;
-	form_fault(form, &inner);
+	mix_fault(request, form, &inner);
 	return false;
 }
 
@@ -286,7 +301,7 @@ add_tried(
 		ask.code = "?";
 	if (work_recipe_try(&request->desk, request->arena, &ask, &shown,
 		    &inner) != ERR_NONE) {
-		form_fault(form, &inner);
+		mix_fault(request, form, &inner);
 		return;
 	}
 	page_heading(
@@ -305,6 +320,12 @@ show_mixes(const struct web_request *request, struct web_reply *reply,
 
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(&page, request, _("Mixes"), PAGE_MIXES);
+	if (m.site.n_material == 0) {
+		page_say(&page,
+			_("A mix is made of materials: enter cement, water "
+			  "and what else there is first."));
+		page_link(&page, _("To the materials"), "/materials");
+	}
 	add_mixes(&page, &m);
 	page_link(&page, _("A mix searched for a part of the building"),
 		"/design");
@@ -338,8 +359,9 @@ web_mixes_post(const struct web_request *request, struct web_reply *reply,
 	if (web_given(request, "try") != NULL ||
 		!put_mix(request, &form, &code))
 		return show_mixes(request, reply, &form, err);
-	reply->see_other = web_at(request, "/mix/", code);
-	return ERR_NONE;
+	reply->see_other = text_format(
+		request->arena, "%s?saved=1", web_at(request, "/mix/", code));
+	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
 enum err_code
@@ -358,6 +380,7 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 		text_format(request->arena, "%s %s, %s", _("Mix"),
 			m.site.mix[at].code, m.site.mix[at].name),
 		PAGE_MIXES);
+	page_saved(&page);
 	if (m.site.mix[at].why[0] != '\0')
 		page_say(&page, m.site.mix[at].why);
 	if (work_recipe_show(&m, request->arena, at, &shown, &inner) ==
@@ -368,7 +391,8 @@ web_mix(const struct web_request *request, struct web_reply *reply,
 	}
 	page_link(&page, _("Its sheet, at the mixer"),
 		web_at(request, "/batch/", request->tail));
-	page_link(&page, _("All mixes"), "/mixes");
+	page_link(&page, _("All mixes, and another one"), "/mixes");
+	page_link(&page, _("A trial of several mixes"), "/trial");
 	return page_answer(&page, reply, err);
 }
 

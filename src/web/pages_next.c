@@ -191,6 +191,9 @@ web_next(const struct web_request *request, struct web_reply *reply,
 				ask.batch_cost + ask.specimen_cost +
 						ask.day_cost >
 					0);
+		} else if (request->n_query == 0) { /* nothing asked yet */
+			return err_report(
+				err, inner.code, inner.field, "%s", inner.text);
 		} else {
 			form_fault(&form, &inner);
 		}

@@ -2,6 +2,7 @@
  * layers of heat. */
 #include "web/bounds.h"
 #include "web/building.h"
+#include "web/duty.h"
 
 #include "draw/wall.h"
 #include "web/chart.h"
@@ -288,8 +289,7 @@ add_heat(struct page *page, const struct work_heated *h)
 
 	page_heading(page, _("Heat"));
 	page_say(page,
-		page_format(
-			page, "%s %s (%s)", _("Mix"), h->mix_code,
+		page_format(page, "%s %s (%s)", _("Mix"), h->mix_code,
 			_(h->why_mix)));
 	for (size_t i = 0; i < h->n_measured; i++)
 		page_say(page, h->measured[i]);
@@ -381,16 +381,24 @@ show_part(const struct web_request *request, struct web_reply *reply,
 	struct page page;
 
 	page_start(&page, request, parts->site.part[at].name, PAGE_BUILDING);
-	if (web_query(request, "saved") != NULL)
-		page_done(&page, _("Recorded."), "/undo/last");
+	page_saved(&page);
+	page_caution(&page,
+		_("This screens. A licensed engineer and the local code decide "
+		  "what may be built."));
+	duty_of_part(&page, parts, at);
 	page_link(&page, _("Screened by mechanics"),
 		web_at(request, "/screen?part=", request->tail));
 	page_link(&page, _("What counts for a part"),
 		web_at(request, "/weights?part=", request->tail));
 	add_asked(&page, parts, at);
 	add_skins(&page, parts, at);
+	page_link(&page, _("Which mix it gets"), "/choose");
+	forms->part.folded = true;
+	forms->skin.folded = true;
+	forms->drop.folded = true;
+	forms->heat.folded = request->n_query == 0;
 	add_heat_asked(&page, &forms->heat);
-	page_say(&page, _("What is left empty below stays as it is."));
+	page_say(&page, _("Below, a field left empty keeps what is recorded."));
 	page_form(&page, &forms->part);
 	page_form(&page, &forms->skin);
 	if (forms->drop.n_field > 0 && forms->drop.field[0]->n_choice > 0)

@@ -136,6 +136,20 @@ add_shares(struct page *page, const struct work_takeoff *t)
 	page_grid(page, &grid);
 }
 
+/* Why there is no take-off or plan yet, and where that is mended. */
+static void
+say_why_not(struct page *page, const struct err *why)
+{
+	const struct web_request *request = page->request;
+
+	if (strcmp(why->field, "mix") == 0)
+		page_say(page, _("No part of the building has a mix yet."));
+	else
+		page_say(page, arena_text(request->arena, why->text));
+	page_link(page, _("Enter the parts of the building"), "/building");
+	page_link(page, _("Decide which mix each part gets"), "/choose");
+}
+
 static void
 add_take_off(struct page *page)
 {
@@ -147,9 +161,7 @@ add_take_off(struct page *page)
 	page_heading(page, _("What it takes"));
 	if (work_takeoff(&request->desk, request->arena, &ask, &t, &inner) !=
 		ERR_NONE) {
-		page_say(page, arena_text(request->arena, inner.text));
-		page_link(
-			page, _("Decide which mix each part gets"), "/choose");
+		say_why_not(page, &inner);
 		return;
 	}
 	add_taken(page, &t);
@@ -302,6 +314,7 @@ show_pour(const struct web_request *request, struct web_reply *reply,
 
 	TRY(work_poured(&request->desk, request->arena, NULL, NULL, &all, err));
 	page_start(&page, request, _("Buying and pouring"), PAGE_POUR);
+	page_saved(&page);
 	page_caution(&page,
 		_("Fluid mix presses on the forms with its full height; "
 		  "nobody stands before them while they fill. Two people lift "
@@ -343,7 +356,7 @@ web_pour_post(const struct web_request *request, struct web_reply *reply,
 			form_fault_at(&form, "batch", _("This is needed."));
 		else if (work_pour(&request->desk, request->arena, &ask,
 				 &inner) == ERR_NONE) {
-			reply->see_other = "/pour";
+			reply->see_other = "/pour?saved=1";
 			return ERR_NONE;
 		} else {
 			form_fault(&form, &inner);
@@ -464,9 +477,7 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 			page_link(&page, _("As a calendar file"),
 				web_as_asked(request, "/plan/calendar.ics"));
 		} else if (request->n_query == 0) { /* nothing asked yet */
-			page_say(&page, arena_text(request->arena, inner.text));
-			page_link(&page, _("Decide which mix each part gets"),
-				"/choose");
+			say_why_not(&page, &inner);
 		} else {
 			form_fault(&form, &inner);
 		}

@@ -41,12 +41,27 @@ fill_withdraw(struct form *form, const struct web_request *request)
 
 /* --- What was written, newest first. --- */
 
+/* "2026-11-27T21:58:01Z" as "2026-11-27 21:58" for people; machines get it
+ * whole. */
+static const char *
+moment_shown(const struct web_request *request, const char *at)
+{
+	enum { DAY_BYTES = 10, MINUTE_BYTES = 16 };
+
+	if (request->twin != WEB_PAGE || strlen(at) < MINUTE_BYTES ||
+		at[DAY_BYTES] != 'T')
+		return at;
+	return text_format(request->arena, "%.*s %.*s", DAY_BYTES, at,
+		MINUTE_BYTES - DAY_BYTES - 1, at + DAY_BYTES + 1);
+}
+
 static void
 add_history(struct page *page, const struct work_history *h)
 {
 	static const struct grid_column column[] = {
-		{"entry", N_("entry"), "", true}, {"at", N_("when"), "", false},
-		{"who", N_("who"), "", false}, {"what", N_("what"), "", false},
+		{"entry", N_("entry"), "", true},
+		{"at", N_("when"), "UTC", false}, {"who", N_("who"), "", false},
+		{"what", N_("what"), "", false},
 		{"detail", N_("of what"), "", false},
 		{"touched", N_("wrote"), "", false},
 		{"undo", N_("undo"), "", false}};
@@ -60,7 +75,7 @@ add_history(struct page *page, const struct work_history *h)
 
 		grid_number(&grid, (double)e->id,
 			page_format(page, "%lld", (long long)e->id));
-		grid_text(&grid, e->at);
+		grid_text(&grid, moment_shown(request, e->at));
 		grid_text(&grid, e->who);
 		grid_text(&grid, e->what);
 		grid_text(&grid, e->detail);
@@ -102,10 +117,9 @@ add_proof(struct page *page)
 
 	if (work_verify(&request->desk, request->arena, &n, &inner) == ERR_NONE)
 		page_say(page,
-			page_format(page, "%zu %s", n,
-				_("entries, each chained to the one before; "
-				  "nothing was altered behind the record's "
-				  "back.")));
+			page_format(page, "%s: %zu. %s", _("Entries"), n,
+				_("Each is chained to the one before; nothing "
+				  "was altered behind the record's back.")));
 	else
 		page_alarm(page, arena_text(request->arena, inner.text));
 }
@@ -248,36 +262,57 @@ find_entry(const struct web_request *request, int64_t *id, struct err *err)
 	return ERR_NONE;
 }
 
+/* What stands in the way of an undoing, as far as it is seen before one tries:
+ * a page only reads.  NULL: nothing. */
+static const char *
+why_it_stays(struct page *page, const struct work_entry *e)
+{
+	const struct web_request *request = page->request;
+
+	if (e->can_undo)
+		return NULL;
+	return e->undone_by > 0
+		? page_format(page, "%s %lld.", _("It was undone by entry"),
+			  (long long)e->undone_by)
+		: _("The beginning of the book stays.");
+}
+
 enum err_code
 web_undo(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
-	struct work_undo ask = {.dry_run = true};
-	struct work_undone told;
-	struct err inner = err_in(request->arena);
+	struct work_history history;
+	const char *why;
 	struct page page;
 	struct form form;
+	int64_t id = 0;
 
-	TRY(find_entry(request, &ask.entry, err));
+	TRY(find_entry(request, &id, err));
+	TRY(work_history(
+		&request->desk, request->arena, id + 1, 1, &history, err));
+	if (history.n == 0 || history.entry[0].id != id)
+		return err_report(
+			err, ERR_NOT_FOUND, "entry", "There is no such entry.");
 	page_start(&page, request,
 		text_format(request->arena, "%s %lld", _("Undo entry"),
-			(long long)ask.entry),
+			(long long)id),
 		PAGE_RECORD);
-	if (work_undo(&request->desk, request->arena, &ask, &told, &inner) ==
-		ERR_NONE) {
+	why = why_it_stays(&page, &history.entry[0]);
+	if (why == NULL) {
 		page_say(&page,
-			page_format(&page, "%s %s", _("It puts back:"),
-				told.touched));
+			page_format(&page, "%s %s", _("It wrote:"),
+				history.entry[0].touched));
 		page_say(&page,
-			_("Nothing is deleted: the entry stays in the record, "
-			  "and undoing can itself be undone."));
+			_("Undoing puts back what stood there before. Nothing "
+			  "is deleted: the entry stays in the record, and "
+			  "undoing can itself be undone."));
 		form_start(&form, request, "undo",
-			text_format(request->arena, "/undo/%lld",
-				(long long)ask.entry),
+			text_format(
+				request->arena, "/undo/%lld", (long long)id),
 			_("Undo"));
 		page_form(&page, &form);
 	} else {
-		page_alarm(&page, arena_text(request->arena, inner.text));
+		page_alarm(&page, why);
 	}
 	page_link(&page, _("To the record"), "/record");
 	return page_answer(&page, reply, err);

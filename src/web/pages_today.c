@@ -3,9 +3,13 @@
 
 #include "core/date.h"
 #include "work/compare.h"
-#include "work/due.h"
 #include "work/mixer.h"
+#include "work/status.h"
 #include "work/watch.h"
+
+#include <string.h>
+
+#define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
 /* For whoever reads the tests and should not know which mix it is. */
 static bool
@@ -145,7 +149,7 @@ add_alarms(struct page *page)
 	const struct web_request *request = page->request;
 	struct err inner = err_in(request->arena);
 	struct work_watch watch;
-	bool any = false;
+	bool any = false, known = false;
 
 	if (work_watch(&request->desk, request->arena, &watch, &inner) !=
 		ERR_NONE)
@@ -153,6 +157,7 @@ add_alarms(struct page *page)
 	for (size_t i = 0; i < WORK_WATCH_COUNT; i++) {
 		const struct work_watched *w = &watch.watched[i];
 
+		known |= w->has_limits;
 		if (w->n_alarm == 0 || !w->alarm[w->n_alarm - 1].lasts)
 			continue;
 		page_alarm(page,
@@ -161,7 +166,11 @@ add_alarms(struct page *page)
 				w->alarm[w->n_alarm - 1].check));
 		any = true;
 	}
-	if (!any)
+	if (!known)
+		page_say(page,
+			_("Too few batches yet to say what is usual: three "
+			  "are needed."));
+	else if (!any)
 		page_say(page,
 			_("Foam, wet weight and settling run as they always "
 			  "did."));
@@ -190,28 +199,116 @@ add_trial(struct page *page)
 			  "cast and tested."));
 		return;
 	}
-	page_say(page, _(choose_measure_name(all.comparison[0].measure)));
+	page_say(page,
+		page_format(page, "%s %s:", _("Compared by"),
+			_(choose_measure_name(all.comparison[0].measure))));
 	for (size_t i = 0; i < all.comparison[0].n_sentence; i++)
 		page_say(page, all.comparison[0].sentence[i]);
 	page_link(page, _("What would settle it"), "/next");
+}
+
+/* The step that is open, by the command that status names. */
+static void
+add_next(struct page *page, const struct work_status *s)
+{
+	static const struct {
+		const char *next, *say, *words, *address;
+	} steps[] = {
+		{"due", N_("Test the pieces whose age has come."),
+			N_("Test pieces and when they are due"), "/due"},
+		{"material",
+			N_("Enter your materials: cement, water, sand, "
+			   "foaming agent."),
+			N_("To the materials"), "/materials"},
+		{"mix",
+			N_("Enter two mixes or more: the ordinary one, and "
+			   "those to be held against it."),
+			N_("To the mixes"), "/mixes"},
+		{"trial",
+			N_("Plan a trial: which mixes, how many batches of "
+			   "each, in which order."),
+			N_("Plan a trial"), "/trial"},
+		{"batch", N_("Make the first batch of the plan."),
+			N_("To the mixer"), "/mixer"},
+		{"pieces", N_("Register the test pieces that were cast."),
+			N_("To the test pieces"), "/bench"},
+		{"import", N_("Test the pieces and write the readings down."),
+			N_("To the test pieces"), "/bench"},
+		{"part",
+			N_("Enter the parts of the building and what each "
+			   "must do."),
+			N_("Enter the parts of the building"), "/building"},
+		{"choose", N_("Decide which mix each part gets."),
+			N_("Which mix for which part"), "/choose"},
+		{"plan", N_("Buy, plan the days and pour."),
+			N_("Buying and pouring"), "/pour"},
+	};
+	const struct web_request *request = page->request;
+
+	for (size_t i = 0; i < COUNT(steps); i++) {
+		if (strcmp(steps[i].next, s->next) != 0)
+			continue;
+		page_heading(page, _("What comes next"));
+		page_say(page, steps[i].say);
+		page_link(page, _(steps[i].words), steps[i].address);
+	}
+}
+
+/* The whole job in its order, and how far each step is. */
+static void
+add_job(struct page *page, const struct work_status *s,
+	const struct work_mixer *m)
+{
+	static const struct grid_column column[] = {
+		{"step", N_("step"), "", false},
+		{"so_far", N_("in the book so far"), "", true}};
+	const struct work_site *site = &s->due.bench.site;
+	const struct {
+		const char *step, *address;
+		size_t so_far;
+	} steps[] = {
+		{N_("1. Materials"), "/materials", site->n_material},
+		{N_("2. Foam generators"), "/gear", m->n_generator},
+		{N_("3. Mixes"), "/mixes", site->n_mix},
+		{N_("4. Trials planned"), "/trial", site->n_trial},
+		{N_("5. Batches made"), "/mixer", site->n_batch},
+		{N_("6. Test pieces cast"), "/bench", site->n_specimen},
+		{N_("7. Readings of tests"), "/results", site->n_reading},
+		{N_("8. Parts of the building"), "/building", s->n_part},
+		{N_("9. Parts that have their mix"), "/choose", s->n_decided},
+		{N_("10. Batches poured into the building"), "/pour",
+			m->n_placing},
+	};
+	const struct web_request *request = page->request;
+	struct grid grid;
+
+	page_table(page, &grid, "job", _("How far the job is"), column,
+		COUNT(column));
+	for (size_t i = 0; i < COUNT(steps); i++) {
+		grid_link(&grid, _(steps[i].step), steps[i].address);
+		grid_number(&grid, (double)steps[i].so_far,
+			page_format(page, "%zu", steps[i].so_far));
+	}
+	page_grid(page, &grid);
 }
 
 enum err_code
 web_today(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
-	struct work_due due;
+	struct work_status status;
 	struct work_mixer m;
 	struct page page;
 
-	TRY(work_due(&request->desk, request->arena, NULL, &due, err));
+	TRY(work_status(&request->desk, request->arena, &status, err));
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(&page, request, _("Today"), PAGE_TODAY);
 	if (m.site.info.note[0] != '\0')
 		page_say(&page, m.site.info.note);
+	add_next(&page, &status);
 	page_heading(&page, _("At the bench"));
-	add_due(&page, &due, LONG_AGO, 0, "due", _("To test today"));
-	if (due.n == 0)
+	add_due(&page, &status.due, LONG_AGO, 0, "due", _("To test today"));
+	if (status.due.n == 0)
 		page_say(&page, _("Nothing waits for a test."));
 	page_link(&page, _("All that is due"), "/due");
 	page_heading(&page, _("At the mixer"));
@@ -220,5 +317,6 @@ web_today(const struct web_request *request, struct web_reply *reply,
 	add_alarms(&page);
 	page_heading(&page, _("What the trial says so far"));
 	add_trial(&page);
+	add_job(&page, &status, &m);
 	return page_answer(&page, reply, err);
 }

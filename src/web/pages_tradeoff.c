@@ -247,8 +247,10 @@ web_tradeoff(const struct web_request *request, struct web_reply *reply,
 	if (!form_has_fault(&form)) {
 		code = work_choose_asked(&request->desk, request->arena,
 			&asked.ask, &all, &inner);
-		if (code == ERR_NOT_FOUND)
-			return err_report(err, code, "", "%s", inner.text);
+		if (code == ERR_NOT_FOUND ||
+			(code != ERR_NONE && request->n_query == 0))
+			return err_report(
+				err, code, inner.field, "%s", inner.text);
 		if (code != ERR_NONE) {
 			form_fault(&form, &inner);
 		} else if (all.weighed[0].n == 0) {

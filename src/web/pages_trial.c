@@ -77,6 +77,7 @@ static void
 add_rules(struct page *page, const struct work_mixer *m)
 {
 	static const struct grid_column column[] = {
+		{"trial", N_("trial"), "", false},
 		{"rule", N_("rule"), "", false},
 		{"above", N_("more than"), "%", true},
 		{"action", N_("then"), "", false},
@@ -91,7 +92,12 @@ add_rules(struct page *page, const struct work_mixer *m)
 	for (size_t i = 0; i < m->site.n_rule; i++) {
 		const struct book_rule *r = &m->site.rule[i];
 		enum choose_rule_measure measure;
+		const char *trial = "";
 
+		for (size_t k = 0; k < m->site.n_trial; k++)
+			if (m->site.trial[k].row.id == r->trial_id)
+				trial = m->site.trial[k].code;
+		grid_text(&grid, trial);
 		grid_text(&grid,
 			choose_rule_find(r->measure, &measure)
 				? _(choose_rule_words(measure))
@@ -120,12 +126,20 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	TRY(work_trial_spread(&request->desk, request->arena, &spread, err));
 	page_start(&page, request, _("The trial"), PAGE_TRIAL);
+	page_saved(&page);
+	if (m.site.n_mix < 2) {
+		page_say(&page,
+			_("A trial holds mixes against a baseline: enter two "
+			  "mixes or more first."));
+		page_link(&page, _("To the mixes"), "/mixes");
+	}
 	for (size_t i = 0; i < m.site.n_trial; i++) {
 		struct work_trial_told told;
 		struct err inner = err_in(request->arena);
 
 		page_heading(&page,
-			page_format(&page, "%s: %s", m.site.trial[i].code,
+			page_format(&page, "%s%s%s", m.site.trial[i].code,
+				m.site.trial[i].question[0] != '\0' ? ": " : "",
 				m.site.trial[i].question));
 		if (work_trial_show(&m, request->arena, i, &spread, &told,
 			    &inner) != ERR_NONE)
@@ -134,6 +148,8 @@ show_trial(const struct web_request *request, struct web_reply *reply,
 			page_say(&page, told.sentence[k]);
 		add_order(&page, &m, &told);
 	}
+	if (m.site.n_trial > 0)
+		page_link(&page, _("Make the batches, at the mixer"), "/mixer");
 	add_rules(&page, &m);
 	if (form->request == NULL)
 		fill_trial(form, request, &m);
@@ -187,7 +203,7 @@ web_trial_post(const struct web_request *request, struct web_reply *reply,
 			form_fault_at(&form, "code", _("This is needed."));
 		else if (work_trial_plan(&request->desk, request->arena, &ask,
 				 &inner) == ERR_NONE) {
-			reply->see_other = "/trial";
+			reply->see_other = "/trial?saved=1";
 			return ERR_NONE;
 		} else {
 			form_fault(&form, &inner);

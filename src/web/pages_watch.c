@@ -62,6 +62,26 @@ add_alarm(struct page *page, const struct work_watch *all,
 		page_say(page, text.bytes);
 }
 
+/* What no batch has a reading of, in one sentence. */
+static void
+say_unrecorded(struct page *page, const struct work_watch *all)
+{
+	const struct web_request *request = page->request;
+	struct text text;
+
+	text_init(&text, request->arena);
+	for (size_t i = 0; i < COUNT(all->watched); i++)
+		if (all->watched[i].n_point == 0)
+			text_addf(&text, "%s%s", text.n > 0 ? ", " : "",
+				_(work_watch_name(all->watched[i].quantity)));
+	page->failed |= text_failed(&text);
+	if (text.n > 0)
+		page_say(page,
+			page_format(page, "%s: %s.",
+				_("Not recorded of any batch yet"),
+				text.bytes));
+}
+
 enum err_code
 web_watch(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -72,16 +92,20 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 	TRY(work_watch(&request->desk, request->arena, &all, err));
 	page_start(&page, request, _("The same batch again and again"),
 		PAGE_WATCH);
+	page_say(&page,
+		_("Weigh the foam and the finished mix of every batch, and "
+		  "look at its height the next day: here it shows when "
+		  "something moves."));
 	for (size_t i = 0; i < COUNT(all.watched); i++) {
 		const struct work_watched *w = &all.watched[i];
 		const char *word = work_watch_word(w->quantity);
 
+		if (w->n_point == 0)
+			continue;
 		page_heading(&page, _(work_watch_name(w->quantity)));
 		page_say(&page, w->sentence);
 		for (size_t k = 0; k < w->n_alarm; k++)
 			add_alarm(&page, &all, &w->alarm[k]);
-		if (w->n_point == 0)
-			continue;
 		page_chart(&page,
 			page_format(&page, "/chart/watch/%s.svg", word),
 			page_format(&page, "%s: %s",
@@ -90,6 +114,7 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 				  "figures stand in the table below")));
 		add_points(&page, &all, w);
 	}
+	say_unrecorded(&page, &all);
 	for (size_t i = 0; i < all.n_lot_change; i++)
 		page_say(&page, all.lot_change[i]);
 	page_link(&page, _("The rules that warn"), "/warnings");

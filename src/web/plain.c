@@ -26,7 +26,7 @@ static const struct {
 	{"exit-speed", N_("The speed at the end of the guide")},
 	{"fate", N_("Its fate")},
 	{"foam", N_("The foam weighs")},
-	{"form", N_("In which form")},
+	{"form", N_("In which mould")},
 	{"gauge", N_("Gauge when it gave way")},
 	{"gauge-zero", N_("Gauge without a load")},
 	{"gross", N_("Vessel full of foam")},
@@ -180,6 +180,14 @@ add_option(const struct web_request *request, const struct form *form,
 
 static const char command[] = "foamwright ";
 
+static bool
+begins_sentence(const struct text *to)
+{
+	return to->n == 0 ||
+		(to->n > 1 && to->bytes[to->n - 1] == ' ' &&
+			to->bytes[to->n - 2] == '.');
+}
+
 /* A command from its first word on; with the quotation marks about it.  NULL: no
  * page does it, or it is no command. */
 static const char *
@@ -193,7 +201,8 @@ add_command(
 
 	if (title == NULL || (quoted && name[n] != '"'))
 		return NULL;
-	text_addf(to, "%s \"%s\"", _("the page"), title);
+	text_addf(to, "%s \"%s\"",
+		begins_sentence(to) ? _("The page") : _("the page"), title);
 	return name + n + quoted;
 }
 
@@ -210,13 +219,60 @@ is_option(const char *text, const char *start)
 		(text == start || strchr(" (\"", text[-1]) != NULL);
 }
 
+/* Signs that the layers below spell in letters. */
+static const struct {
+	const char *spelt, *sign;
+} signs[] = {
+	{"degC", "\u00B0C"},
+	{"degF", "\u00B0F"},
+	{"+/-", "\u00B1"},
+};
+
+static const char *
+first_spelt(const char *text, size_t *which)
+{
+	const char *first = NULL;
+
+	for (size_t i = 0; i < COUNT(signs); i++) {
+		const char *at = strstr(text, signs[i].spelt);
+
+		if (at == NULL || (first != NULL && at >= first))
+			continue;
+		first = at;
+		*which = i;
+	}
+	return first;
+}
+
+const char *
+plain_signs(struct arena *arena, const char *text)
+{
+	size_t which = 0;
+	const char *at = text != NULL ? first_spelt(text, &which) : NULL;
+	const char *rest = text;
+	struct text to;
+
+	if (at == NULL)
+		return text;
+	text_init(&to, arena);
+	for (; at != NULL; at = first_spelt(rest, &which)) {
+		text_add_n(&to, rest, (size_t)(at - rest));
+		text_add(&to, signs[which].sign);
+		rest = at + strlen(signs[which].spelt);
+	}
+	text_add(&to, rest);
+	return text_failed(&to) ? text : to.bytes;
+}
+
 const char *
 plain_words(const struct web_request *request, const struct form *form,
 	const char *text)
 {
 	struct text to;
-	const char *at = text;
+	const char *at;
 
+	text = plain_signs(request->arena, text);
+	at = text;
 	if (strstr(text, "--") == NULL && strstr(text, command) == NULL)
 		return text;
 	text_init(&to, request->arena);

@@ -15,4 +15,8 @@
 const char *plain_words(const struct web_request *request,
 	const struct form *form, const char *text);
 
+/* plain_signs(arena, text): "degC", "degF" and "+/-" as the signs they stand for;
+ * the text itself where it holds none, and where memory ran out.  NULL: NULL. */
+const char *plain_signs(struct arena *arena, const char *text);
+
 #endif /* WEB_PLAIN_H */

@@ -23,6 +23,7 @@ struct view_cell {
 	const char *text, *address, *picture;
 	bool head, number, missing; /* head: the row's own name */
 	bool brief;                 /* a word or a date: kept in one line */
+	bool lengthy;               /* a sentence: given room */
 };
 
 struct view_row {
@@ -73,12 +74,22 @@ struct view_button {
 	const char *name, *value, *label;
 };
 
+/* Fields that stand together; folded: under its words, which open it. */
+struct view_group {
+	const char *folded;
+	bool open;
+	const struct view_field *fields;
+	size_t n_fields;
+};
+
 struct view_form {
 	const char *live;
 	const char *id, *action, *button, *heading, *error, *kind;
-	bool files, gets, faults;
+	bool files, gets, faults, folded;
 	const struct view_field *fields;
 	size_t n_fields;
+	const struct view_group *groups; /* the same fields */
+	size_t n_groups;
 	const struct view_button *buttons;
 	size_t n_buttons;
 };
@@ -118,6 +129,7 @@ VIEW_PAGE(form);
 VIEW_PAGE(ticks);
 VIEW_PAGE(labels);
 VIEW_PAGE(field);
+void write_ask(struct html *html, const struct view_form *view);
 void write_table(struct html *html, const struct view_grid *view);
 void write_entry(struct html *html, const struct view_field *view);
 void write_choices(struct html *html, const struct view_field *view);

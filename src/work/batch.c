@@ -4,6 +4,7 @@
 #include "book/book.h"
 #include "core/text.h"
 #include "work/sheet.h"
+#include "work/slip.h"
 #include "work/warn.h"
 
 #include <math.h>
@@ -378,6 +379,22 @@ tell_rescue(struct telling *t, const struct work_mixer *m, struct err *err)
 	return ERR_NONE;
 }
 
+/* A figure far off is more often a slip than a batch. */
+static void
+tell_slip(struct telling *t, struct maybe got, double expected)
+{
+	const char *question = got.has ? work_slip(got.value, expected) : NULL;
+
+	if (question != NULL)
+		say(t,
+			text_format(t->arena,
+				"%.4g kg/m3 was entered, and %.4g is expected. "
+				"%s Undo it and enter it again if it was a "
+				"slip.",
+				got.value, expected,
+				arena_say(t->arena, question)));
+}
+
 static enum err_code
 tell_slurry(struct telling *t, const struct work_mixer *m, struct err *err)
 {
@@ -392,6 +409,7 @@ tell_slurry(struct telling *t, const struct work_mixer *m, struct err *err)
 	if (n == 0)
 		return ERR_NONE;
 	TRY(mix_slurry_of(part, n, &slurry, err));
+	tell_slip(t, t->ask->slurry_kg_m3, slurry.density.kg_m3);
 	off = t->ask->slurry_kg_m3.value / slurry.density.kg_m3 - 1;
 	if (fabs(off) <= m->warning.w[CONTROL_W3].limit[0])
 		say(t, N_("The slurry weighs what it should: foam may go in."));
@@ -485,10 +503,14 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 		.told = out,
 		.sentence = arena_take(
 			r->arena, SENTENCES_MOST, sizeof *t.sentence)};
+	const struct book_mix *mix;
 
 	if (t.sentence == NULL)
 		return err_memory(err);
 	TRY(read_again(r, &out->m, &out->batch, err));
+	mix = &out->m.site.mix[out->m.site.batch_mix[out->batch]];
+	if (mix->wet_target_kg_m3.has)
+		tell_slip(&t, r->ask->wet_kg_m3, mix->wet_target_kg_m3.value);
 	TRY(tell_slurry(&t, &out->m, err));
 	TRY(tell_rescue(&t, &out->m, err));
 	TRY(work_batch_survival(&out->m, r->arena, out->batch,

@@ -704,9 +704,8 @@ work_choose_asked(const struct desk *desk, struct arena *arena,
 	TRY(work_compare(desk, arena, &got.compared, err));
 	if (got.compared.site.n_requirement == 0)
 		return err_report(err, ERR_INPUT, "parts",
-			"No part of the building says what it needs. Put parts "
-			"with least_ or most_ columns into parts.csv and "
-			"import it.");
+			"No part of the building says what it must do. "
+			"\"foamwright part\" enters that.");
 	TRY(book_all_part_use(desk->book, arena, &c.use, &c.n_use, err));
 	TRY(choose_what_if(arena, ask, &got.compared.site, err));
 	c.rng = rng_new(desk->seed, WORK_CHAINS + 1);

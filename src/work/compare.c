@@ -163,7 +163,7 @@ refuse_nothing(const struct comparing *on, struct err *err)
 			err_say(err, choose_measure_name(on->ask->measure)));
 	return err_report(err, ERR_INPUT, "readings",
 		"There is nothing to compare yet: no test has readings of two "
-		"mixes. Import readings of the baseline and of at least one "
+		"mixes. Test pieces of the baseline and of at least one "
 		"other mix.");
 }
 
@@ -311,8 +311,8 @@ work_compare_asked(const struct desk *desk, struct arena *arena,
 	TRY(work_site_read(desk->book, arena, &all.site, err));
 	if (!all.site.has_baseline)
 		return err_report(err, ERR_INPUT, "baseline",
-			"No baseline is named, so there is nothing to compare "
-			"against. Name it in trial.csv and import that.");
+			"No trial names a baseline, so there is nothing to "
+			"compare against. \"foamwright trial\" plans one.");
 	TRY(work_results(arena, &all.site, &all.results, err));
 	TRY(work_confirmed(desk->book, arena, &all.site, &all.results, err));
 	TRY(compare_breakage(arena, &all, err));

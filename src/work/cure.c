@@ -422,8 +422,7 @@ age_sentence(struct arena *arena, const struct work_cure_reach *r)
 			"taken as if it cured at 20 degC.",
 			work_cure_least_known * 100);
 	return text_format(arena,
-		"That is as if it had lain %.1f days at 20 degC (its "
-		"equivalent age).",
+		"That is as if it had lain %.1f days at 20 degC.",
 		r->equivalent_days);
 }
 

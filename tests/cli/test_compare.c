@@ -362,7 +362,7 @@ compare__takes_books_without_readings(void **state)
 	p = open_place(f);
 	assert_int_equal(0, run(p, "$FW new a.book"));
 	assert_int_equal(2, run(p, "$FW compare a.book"));
-	assert_has(p->text, "No baseline");
+	assert_has(p->text, "names a baseline");
 	close_place(p);
 }
 

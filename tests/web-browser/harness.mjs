@@ -174,6 +174,14 @@ export async function visit(page, address) {
   }
 }
 
+// Opens the folds about a field or form, as a person does: outermost first.
+export async function unfold(field, tap = false) {
+  const folds = field.locator('xpath=ancestor::details[not(@open)]/summary');
+  while (await folds.count() > 0) {
+    if (tap) await folds.first().tap(); else await folds.first().click();
+  }
+}
+
 export function remove(folder) {
   rmSync(folder, { recursive: true, force: true });
 }

@@ -1,12 +1,13 @@
 // journey.mjs - the whole job by clicking, from an empty book to a decision;
 // with scripts and without, at the desk and on the phone.
-import { check, DESK, emptyBook, ensure, openPage, PHONE, same, serve } from './harness.mjs';
+import { check, DESK, emptyBook, ensure, openPage, PHONE, same, serve, unfold } from './harness.mjs';
 
 // Fills the fields of one form and sends it, as a person does.
 async function fill(page, form, values, options = {}) {
   const root = page.locator(`form#${form}`);
   for (const [name, value] of Object.entries(values)) {
     const field = root.locator(`[name="${name}"]`);
+    await unfold(field.first(), options.tap);
     const kind = await field.first().evaluate((e) => (e.tagName === 'SELECT' ? 'select' : e.type || 'text'));
     if (kind === 'select') await field.selectOption(value);
     else if (kind === 'radio') await root.locator(`[name="${name}"][value="${value}"]`).check();
@@ -14,6 +15,7 @@ async function fill(page, form, values, options = {}) {
     else await field.fill(value);
   }
   const button = options.press ? root.locator(`button[value="${options.press}"]`) : root.locator('.send button');
+  await unfold(button, options.tap);
   const before = page.url();
   const come = page.waitForEvent('load', { timeout: 15000 }).catch(() => null);
   if (options.tap) await button.tap(); else await button.click();

@@ -1,6 +1,6 @@
 // mixing.mjs - what a script adds at the mixer and to the form of mixes, and
 // that each works without.
-import { check, DESK, ensure, openPage, PHONE, run, same, visit } from './harness.mjs';
+import { check, DESK, ensure, openPage, PHONE, run, same, unfold, visit } from './harness.mjs';
 
 // From a list, or from a few buttons.
 async function pick(page, name, value) {
@@ -70,12 +70,14 @@ async function testStopwatch(browser, home) {
     const { context, page, odd } = await openPage(browser, PHONE, home);
     await visit(page, `${home}/batch/T2-01`);
     const button = page.locator('.watch button');
+    await unfold(button, true);
     const box = await button.boundingBox();
     ensure(box.height >= 56, `${box.height} px`);
     await button.tap();
     same((await button.textContent()).trim(), 'Stop', 'its word while it runs');
     await page.waitForFunction(() => parseInt(document.querySelector('.watch output').textContent, 10) >= 1);
     await page.reload(); // it runs on
+    await unfold(button, true);
     await page.waitForFunction(() => parseInt(document.querySelector('.watch output').textContent, 10) >= 2, null, { timeout: 5000 });
     await button.tap();
     const typed = Number(await page.inputValue('#foam-blending'));

@@ -1,6 +1,6 @@
 // outbox.mjs - entries made while the network comes and goes: none lost, none
 // recorded twice.
-import { check, emptyBook, ensure, openPage, PHONE, run, same, serve } from './harness.mjs';
+import { check, emptyBook, ensure, openPage, PHONE, run, same, serve, unfold } from './harness.mjs';
 
 // A small generator of our own, so that a failure comes again.
 function stream(seed) {
@@ -127,6 +127,19 @@ export async function testLater(browser, home, folder) {
     same(await page.locator('#foam-check-gross').inputValue(), '', 'thrown away');
     await page.reload();
     same(await page.locator('#foam-check-gross').inputValue(), '', 'still away');
+    await context.close();
+  });
+  await check('what is brought back into a fold opens it', async () => {
+    const { context, page } = await openPage(browser, PHONE, home);
+    await page.goto(`${home}/piece/01-B-1`);
+    const mass = page.locator('#weigh-mass');
+    ensure(!await mass.isVisible(), 'not folded');
+    await unfold(mass, true);
+    await mass.fill('4,2');
+    await page.reload();
+    ensure(await mass.isVisible(), 'still folded');
+    same(await mass.inputValue(), '4,2', 'after a reload');
+    await page.locator('form#weigh > .hint button').tap();
     await context.close();
   });
   await check('the laptop is started anew while an entry waits', async () => {

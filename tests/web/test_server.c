@@ -388,7 +388,7 @@ server__fifty_of_one_key_at_once_are_one_entry(void **state)
 	for (size_t i = 0; i < AT_ONCE; i++) {
 		assert_int_equal(0, pthread_join(sender[i].thread, NULL));
 		assert_int_equal(303, sender[i].status);
-		assert_has(sender[i].answer, "Location: /foam/G1\r\n");
+		assert_has(sender[i].answer, "Location: /foam/G1?saved=1\r\n");
 		free(sender[i].answer);
 	}
 	assert_int_equal(1, visit_check_count(visit, 0));

@@ -10,10 +10,12 @@
 #include "work/recipe.h"
 #include "work/sheet.h"
 #include "work/shelf.h"
+#include "work/slip.h"
 #include "work/standing.h"
 #include "work/trial.h"
 #include "work/watch.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -630,6 +632,43 @@ mixer__design_says_what_the_book_lacks(void **state)
 	close_yard(&y);
 }
 
+static void
+mixer__a_slip_of_point_or_unit_is_asked_about(void **state)
+{
+	static const struct {
+		double got, expected;
+		const char *question; /* NULL: none */
+	} row[] = {
+		{7220, 720, "decimal point"},
+		{72, 720, "decimal point"},
+		{45, 720, "lb/ft3"},
+		{720, 45, "lb/ft3"},
+		{0.0033, 3.3, "Grams"},
+		{154, 70, "pounds"},
+		{76.2, 3, "inches"},
+		{720, 720, NULL},
+		{800, 720, NULL},
+		{1200, 720, NULL},
+		{2200, 720, NULL},
+		{0, 720, NULL},
+		{-7200, 720, NULL},
+		{720, 0, NULL},
+		{(double)NAN, 720, NULL},
+	};
+
+	(void)state;
+	for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+		const char *question = work_slip(row[i].got, row[i].expected);
+
+		if (row[i].question == NULL) {
+			assert_null(question);
+			continue;
+		}
+		assert_non_null(question);
+		assert_non_null(strstr(question, row[i].question));
+	}
+}
+
 static const struct CMUnitTest mixer[] = {
 	TEST(mixer__materials_keep_where_figures_come_from),
 	TEST(mixer__refuses_and_changes_nothing),
@@ -642,6 +681,7 @@ static const struct CMUnitTest mixer[] = {
 	TEST(mixer__the_sheet_of_a_made_batch_is_what_went_in),
 	TEST(mixer__standing_foam_is_held_against_the_setting),
 	TEST(mixer__design_says_what_the_book_lacks),
+	TEST(mixer__a_slip_of_point_or_unit_is_asked_about),
 };
 
 TEST_MAIN(mixer)

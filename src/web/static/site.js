@@ -254,6 +254,9 @@
 		var p = document.createElement("p"), button = document.createElement("button");
 		p.className = kind;
 		p.textContent = words + " ";
+		each(document.querySelectorAll(".fold"), d => {
+			d.open = d.open || d.contains(form) || form.contains(d);
+		});
 		button.type = "button";
 		button.className = "plain";
 		button.textContent = text("discard");
