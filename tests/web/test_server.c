@@ -97,8 +97,7 @@ server__the_style_of_a_page_is_the_one_its_policy_names(void **state)
 		(unsigned long long)(to - from));
 	(void)sodium_bin2base64(base64, sizeof base64, digest, sizeof digest,
 		sodium_base64_VARIANT_ORIGINAL);
-	(void)snprintf(
-		named, sizeof named, "style-src 'sha256-%s';", base64);
+	(void)snprintf(named, sizeof named, "style-src 'sha256-%s';", base64);
 	assert_has(answer, named);
 	visit_close(visit);
 }
