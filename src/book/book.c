@@ -240,7 +240,7 @@ drop_statements(struct book *book)
 {
 	sqlite3_stmt **const all[] = {book->insert, book->next_id,
 		book->next_revision, book->taken, book->select, book->back,
-		book->of_batch, book->at_hand, book->count};
+		book->of_batch, book->at_hand, book->count, book->from};
 
 	for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
 		for (size_t t = 0; t < BOOK_N_TABLE; t++) {

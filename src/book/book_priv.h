@@ -120,6 +120,7 @@ struct book {
 	sqlite3_stmt *taken[BOOK_N_TABLE], *select[BOOK_N_TABLE];
 	sqlite3_stmt *back[BOOK_N_TABLE], *of_batch[BOOK_N_TABLE],
 		*at_hand[BOOK_N_TABLE], *count[BOOK_N_TABLE];
+	sqlite3_stmt *from[BOOK_N_TABLE]; /* the first row from an id on */
 };
 
 enum { BOOK_DIGEST = 32 };
@@ -130,6 +131,16 @@ enum err_code book_fault(struct book *book, const char *doing, struct err *err);
 /* book_run(book, sql, doing, err): statements without an answer; doing is
  * "read" or "write". */
 enum err_code book_run(struct book *book, const char *sql, const char *doing,
+	struct err *err) MUST_CHECK;
+
+/* book_use(book, statement, sql, err): a statement that the book keeps, prepared
+ * or as it was before its first step.
+ * book_ask_number(book, statement, sql, bound, number, err): one whole number
+ * from such a one, with at most one id to bind. */
+enum err_code book_use(struct book *book, sqlite3_stmt **statement,
+	const char *sql, struct err *err) MUST_CHECK;
+enum err_code book_ask_number(struct book *book, sqlite3_stmt **statement,
+	const char *sql, int64_t bound, int64_t *number,
 	struct err *err) MUST_CHECK;
 
 /* book_one_number(book, sql, number, err): of a statement that gives one. */

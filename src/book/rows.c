@@ -75,8 +75,8 @@ is_finite(const struct book_column *c, const void *row)
 	return !m->has || isfinite(m->value);
 }
 
-static enum err_code
-use(struct book *book, sqlite3_stmt **statement, const char *sql,
+enum err_code
+book_use(struct book *book, sqlite3_stmt **statement, const char *sql,
 	struct err *err)
 {
 	if (*statement == NULL)
@@ -86,12 +86,11 @@ use(struct book *book, sqlite3_stmt **statement, const char *sql,
 	return ERR_NONE;
 }
 
-/* One whole number from a statement with at most one id to bind. */
-static enum err_code
-ask_number(struct book *book, sqlite3_stmt **statement, const char *sql,
+enum err_code
+book_ask_number(struct book *book, sqlite3_stmt **statement, const char *sql,
 	int64_t bound, int64_t *number, struct err *err)
 {
-	TRY(use(book, statement, sql, err));
+	TRY(book_use(book, statement, sql, err));
 	if (sqlite3_bind_parameter_count(*statement) > 0)
 		(void)sqlite3_bind_int64(*statement, 1, bound);
 	if (sqlite3_step(*statement) != SQLITE_ROW)
@@ -132,7 +131,7 @@ check_key(struct book *book, enum book_table table, int64_t origin,
 
 	if (schema->taken == NULL)
 		return ERR_NONE;
-	TRY(use(book, &book->taken[table], schema->taken, err));
+	TRY(book_use(book, &book->taken[table], schema->taken, err));
 	(void)sqlite3_bind_int64(book->taken[table], 1, origin);
 	for (size_t i = 0; i < schema->n_key; i++)
 		(void)bind_column(book->taken[table], (int)i + 2,
@@ -170,7 +169,7 @@ insert(struct book *book, enum book_table table, const int64_t *lead,
 			return err_report(err, ERR_INPUT, "number",
 				"A value is not a finite number; nothing was "
 				"changed.");
-	TRY(use(book, statement, schema->insert, err));
+	TRY(book_use(book, statement, schema->insert, err));
 	for (int i = 0; i < n_lead; i++)
 		rc |= sqlite3_bind_int64(*statement, at++, lead[i]);
 	if (typed != NULL)
@@ -192,7 +191,7 @@ put(struct book *book, enum book_table table, struct book_row *head,
 	const struct book_schema *schema = &book_schemas[table];
 	int64_t id = 0, origin, revision = 1, gone = 0;
 
-	TRY(ask_number(
+	TRY(book_ask_number(
 		book, &book->next_id[table], schema->next_id, 0, &id, err));
 	id++;
 	TRY(check_key(
@@ -202,7 +201,7 @@ put(struct book *book, enum book_table table, struct book_row *head,
 		head->id = gone;
 	origin = head->id != 0 ? head->id : id;
 	if (head->id != 0)
-		TRY(ask_number(book, &book->next_revision[table],
+		TRY(book_ask_number(book, &book->next_revision[table],
 			schema->next_revision, origin, &revision, err));
 	TRY(insert(book, table,
 		(const int64_t[]){id, origin, revision, book->history_id}, 4,
@@ -318,12 +317,12 @@ book_put_quantity(
 	enum err_code code;
 	int64_t id = 0;
 
-	code = ask_number(
+	code = book_ask_number(
 		book, &s, sql, row->decision_id, &of_revision.decision_id, err);
 	(void)sqlite3_finalize(s);
 	if (code != ERR_NONE)
 		return code;
-	TRY(ask_number(book, &book->next_id[BOOK_QUANTITY],
+	TRY(book_ask_number(book, &book->next_id[BOOK_QUANTITY],
 		book_schemas[BOOK_QUANTITY].next_id, 0, &id, err));
 	return insert(book, BOOK_QUANTITY,
 		(const int64_t[]){id + 1, book->history_id}, 2, NULL,
@@ -336,7 +335,7 @@ book_put_trace_point(
 {
 	int64_t id = 0;
 
-	TRY(ask_number(book, &book->next_id[BOOK_TRACE_POINT],
+	TRY(book_ask_number(book, &book->next_id[BOOK_TRACE_POINT],
 		book_schemas[BOOK_TRACE_POINT].next_id, 0, &id, err));
 	return insert(book, BOOK_TRACE_POINT,
 		(const int64_t[]){id + 1, book->history_id}, 2, NULL, row, err);
@@ -435,7 +434,7 @@ fetch_kind(struct book *book, struct arena *arena, struct book_reading *r,
 
 	r->bending.loading = r->drop.place = r->drop.tip = "";
 	r->weighing.state = r->other.quantity = "";
-	TRY(use(book, s, schema->select, err));
+	TRY(book_use(book, s, schema->select, err));
 	(void)sqlite3_bind_int64(*s, 1, key);
 	if (sqlite3_step(*s) != SQLITE_ROW)
 		return err_report(err, ERR_DAMAGED, "reading",
@@ -490,7 +489,7 @@ fetch_by(struct book *book, struct arena *arena, enum book_table table,
 	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0};
 	enum err_code code;
 
-	TRY(use(book, statement, sql, err));
+	TRY(book_use(book, statement, sql, err));
 	(void)sqlite3_bind_int64(*statement, 1, id);
 	if (sqlite3_bind_parameter_count(*statement) > 1)
 		(void)sqlite3_bind_int64(*statement, 2, n_most);
@@ -569,7 +568,7 @@ fetch_at_hand(struct book *book, struct arena *arena, enum book_table table,
 	sqlite3_stmt *kinds[BOOK_N_TABLE] = {0}, **s = &book->at_hand[table];
 	enum err_code failed;
 
-	TRY(use(book, s, book_schemas[table].at_hand, err));
+	TRY(book_use(book, s, book_schemas[table].at_hand, err));
 	(void)sqlite3_bind_text(*s, 1, code, -1, SQLITE_TRANSIENT);
 	failed = fetch_rows(book, arena, table, *s, kinds, g, err);
 	(void)sqlite3_reset(*s);
@@ -583,7 +582,7 @@ count_by(struct book *book, enum book_table table, const char *code, size_t *n,
 	sqlite3_stmt **s = &book->count[table];
 	bool found;
 
-	TRY(use(book, s, book_schemas[table].count, err));
+	TRY(book_use(book, s, book_schemas[table].count, err));
 	(void)sqlite3_bind_text(*s, 1, code, -1, SQLITE_TRANSIENT);
 	found = sqlite3_step(*s) == SQLITE_ROW;
 	*n = found ? (size_t)sqlite3_column_int64(*s, 0) : 0;

@@ -64,7 +64,10 @@
 	X(BOOK_FOAM_STANDING, "foam_standing", \
 		BOOK_OF("generator", "generator_id") "t.code") \
 	X(BOOK_RIG, "rig", "t.code") \
-	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") "t.code") \
+	X(BOOK_RIG_CHECK, "rig_check", BOOK_OF("rig", "rig_id") \
+		"CASE WHEN t.code LIKE t.what || ' %' THEN " \
+		BOOK_SAID("t.what") " || substr(t.code, length(t.what) + 1) " \
+		"ELSE t.code END") \
 	X(BOOK_FILE, "file", "t.name") \
 	X(BOOK_TRACE, "trace", "t.code") \
 	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code") \

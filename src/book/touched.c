@@ -157,16 +157,17 @@ enum err_code
 book_rows_of_entry(struct book *book, enum book_table table, int64_t entry,
 	int64_t range[2], struct err *err)
 {
-	sqlite3_stmt *s = NULL;
+	sqlite3_stmt **s = &book->from[table];
 	enum err_code code;
 	int64_t top = 0;
 
-	TRY(book_one_number(book, book_schemas[table].next_id, &top, err));
-	TRY(book_prepare(book, names[place_of(table)].from, &s, err));
-	code = first_row(book, s, top, entry, &range[0], err);
+	TRY(book_ask_number(book, &book->next_id[table],
+		book_schemas[table].next_id, 0, &top, err));
+	TRY(book_use(book, s, names[place_of(table)].from, err));
+	code = first_row(book, *s, top, entry, &range[0], err);
 	if (code == ERR_NONE)
-		code = first_row(book, s, top, entry + 1, &range[1], err);
-	(void)sqlite3_finalize(s);
+		code = first_row(book, *s, top, entry + 1, &range[1], err);
+	(void)sqlite3_reset(*s); /* or it would go on holding its lock */
 	return code;
 }
 

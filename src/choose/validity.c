@@ -96,7 +96,8 @@ sentence(struct arena *arena, const struct choose_rule *rule, double met)
 
 	if (shown != NULL && limit != NULL)
 		text = text_format(arena, "%s %s %% (rule %s: more than %s %%)",
-			rule_words[rule->measure][1], shown, rule->code, limit);
+			arena_say(arena, rule_words[rule->measure][1]), shown,
+			rule->code, limit);
 	return text != NULL ? text : rule->code;
 }
 

@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
 enum { FIRST_BLOCK = 64 * 1024 };
 
@@ -25,6 +26,8 @@ struct arena {
 	struct block *newest;
 	struct ending *ending;
 	size_t limit, used;
+	size_t first; /* size of the first block */
+	bool is_mapped;
 	struct tongue tongue;
 };
 
@@ -33,9 +36,44 @@ arena_new(size_t limit_bytes)
 {
 	struct arena *arena = calloc(1, sizeof *arena);
 
-	if (arena != NULL)
+	if (arena != NULL) {
 		arena->limit = limit_bytes;
+		arena->first = FIRST_BLOCK;
+	}
 	return arena;
+}
+
+struct arena *
+arena_new_mapped(size_t limit_bytes, size_t first_bytes)
+{
+	struct arena *arena = arena_new(limit_bytes);
+
+	if (arena != NULL) {
+		arena->first = first_bytes;
+		arena->is_mapped = true;
+	}
+	return arena;
+}
+
+static struct block *
+block_new(const struct arena *arena, size_t size)
+{
+	struct block *block;
+
+	if (!arena->is_mapped)
+		return malloc(sizeof *block + size);
+	block = mmap(NULL, sizeof *block + size, PROT_READ | PROT_WRITE,
+		MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+	return block != MAP_FAILED ? block : NULL;
+}
+
+static void
+block_free(const struct arena *arena, struct block *block)
+{
+	if (arena->is_mapped)
+		(void)munmap(block, sizeof *block + block->size);
+	else
+		free(block);
 }
 
 static void
@@ -44,7 +82,7 @@ free_newer_than(struct arena *arena, const struct block *kept)
 	while (arena->newest != kept) {
 		struct block *older = arena->newest->older;
 
-		free(arena->newest);
+		block_free(arena, arena->newest);
 		arena->newest = older;
 	}
 }
@@ -76,7 +114,7 @@ static struct block *
 add_block(struct arena *arena, size_t need)
 {
 	size_t size = arena->newest != NULL ? 2 * arena->newest->size
-					    : FIRST_BLOCK;
+					    : arena->first;
 	struct block *block;
 
 	if (size > arena->limit)
@@ -85,7 +123,7 @@ add_block(struct arena *arena, size_t need)
 		size = need;
 	if (size > SIZE_MAX - sizeof *block)
 		return NULL;
-	block = malloc(sizeof *block + size);
+	block = block_new(arena, size);
 	if (block == NULL)
 		return NULL;
 	*block = (struct block){.older = arena->newest, .size = size};

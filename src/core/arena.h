@@ -17,6 +17,11 @@ struct arena;
  * NULL if the machine has no memory.  The caller frees it with arena_free. */
 struct arena *arena_new(size_t limit_bytes);
 
+/* arena_new_mapped(limit_bytes, first_bytes): the same, whose first block holds so
+ * many bytes, from the system and back to it when the arena is freed: for what
+ * is large, or kept long, which would leave holes in the heap. */
+struct arena *arena_new_mapped(size_t limit_bytes, size_t first_bytes);
+
 /* arena_free(arena): gives everything back.  NULL does nothing. */
 void arena_free(struct arena *arena);
 

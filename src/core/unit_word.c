@@ -27,8 +27,8 @@ refuse_words(const struct reading *r, struct err *err)
 	return err_report(err, ERR_INPUT, "",
 		"The unit \"%.*s\" is not known here; %s is wanted, such as "
 		"%s.",
-		(int)(r->end - r->start), r->start, unit_kind_name(r->kind),
-		unit_example(r->kind));
+		(int)(r->end - r->start), r->start,
+		err_say(err, unit_kind_name(r->kind)), unit_example(r->kind));
 }
 
 /* Letters of either case alike; other marks may fall together, which only
@@ -389,7 +389,7 @@ name_of(struct unit_dimension dimension)
 	for (int kind = UNIT_RATIO; kind < UNIT_N_DIMENSION; kind++)
 		if (unit_same_dimension(dimension, unit_dimension_of(kind)))
 			return unit_kind_name((enum unit_kind)kind);
-	return "a unit of another kind";
+	return N_("a unit of another kind");
 }
 
 static const char *
@@ -399,9 +399,9 @@ hint(enum unit_kind kind, const struct unit_found *found)
 		found->dimension, unit_dimension_of(UNIT_MASS));
 
 	if (kind == UNIT_VOLUME && is_mass)
-		return " Fluid ounces are written fl oz.";
+		return N_(" Fluid ounces are written fl oz.");
 	if (kind == UNIT_FORCE && is_mass)
-		return " The weight of a mass is written lbf or kgf.";
+		return N_(" The weight of a mass is written lbf or kgf.");
 	return "";
 }
 
@@ -426,8 +426,9 @@ unit_find_kind(const char *words, size_t n, enum unit_kind kind,
 	} else if (!is_kind) {
 		return err_report(err, ERR_INPUT, "",
 			"\"%s\" is %s; this wants %s, such as \"%s\".%s", shown,
-			name_of(got.dimension), unit_kind_name(kind),
-			unit_example(kind), hint(kind, &got));
+			err_say(err, name_of(got.dimension)),
+			err_say(err, unit_kind_name(kind)), unit_example(kind),
+			err_say(err, hint(kind, &got)));
 	}
 	if (kind == UNIT_TEMPERATURE_DIFFERENCE)
 		got.zero = 0;

@@ -468,15 +468,18 @@ not_one(const struct heading *h, const char *what, const char *option,
 	char names[320];
 
 	list_names(h, names, sizeof names);
+	if (names[0] == '\0')
+		(void)snprintf(names, sizeof names, "%s",
+			err_say(err, "without a heading: say its number"));
+	if (n_seen == 0)
+		return err_report(err, ERR_INPUT, option,
+			"No column was found for the %s; say which with %s. "
+			"The columns: %s.",
+			err_say(err, what), option, names);
 	return err_report(err, ERR_INPUT, option,
-		n_seen == 0 ? "No column was found for the %s; say which with "
-			      "%s. The columns: %s."
-			    : "More than one column may be the %s; say which "
-			      "with %s. The columns: %s.",
-		what, option,
-		names[0] != '\0'
-			? names
-			: err_say(err, "without a heading: say its number"));
+		"More than one column may be the %s; say which with %s. The "
+		"columns: %s.",
+		err_say(err, what), option, names);
 }
 
 /* "2": the second column; false: no number, or none of that many columns. */
@@ -548,12 +551,12 @@ find_unit(const struct heading *h, enum wanted want, const char *said,
 		return err_report(err, ERR_INPUT, option,
 			"Column \"%s\" has no unit in its heading; say it "
 			"with %s %s.",
-			column->name, option, example);
+			column->name, option, err_say(err, example));
 	if (!unit_of(want, column->unit, &column->scale, &column->offset))
 		return err_report(err, ERR_INPUT, option,
 			"\"%s\" is no unit for column \"%s\"; it takes such as "
 			"%s.",
-			column->unit, column->name, example);
+			column->unit, column->name, err_say(err, example));
 	return ERR_NONE;
 }
 
@@ -618,12 +621,14 @@ find_time(struct finding *f, const struct heading *h, struct err *err)
 	struct err odd = {.code = ERR_NONE};
 	double s;
 
+	if (err != NULL)
+		odd.tongue = err->tongue;
 	if (f->ask->step_s > 0) {
 		found->time.has = false;
 		return ERR_NONE;
 	}
 	if (find_column(h, WANT_TIME, f->ask->time_column, "--time-column",
-		    "time", true, &found->time, &odd) != ERR_NONE) {
+		    N_("time"), true, &found->time, &odd) != ERR_NONE) {
 		/* A date and a clock are both named for a time. */
 		for (size_t i = 0; i < found->n_column && !found->time.has &&
 			f->ask->time_column == NULL && first_field(f, i, field);
@@ -660,7 +665,7 @@ find_time(struct finding *f, const struct heading *h, struct err *err)
 	if (trace_is_slashed(field[found->time.at]))
 		return slashed(err);
 	return find_unit(h, WANT_TIME, f->ask->time_unit, "--time-unit",
-		"s or ms", &found->time, err);
+		N_("s or ms"), &found->time, err);
 }
 
 /* Without a heading one column of values is what is wanted. */
@@ -683,10 +688,10 @@ take_only_column(const struct finding *f, struct heading *h)
 static const struct {
 	enum wanted want;
 	const char *what, *example;
-} values[] = {[LAB_TRACE_LOAD] = {WANT_LOAD, "load", "N, kN or kg"},
-	[LAB_TRACE_BLOW] = {WANT_BLOW, "acceleration", "m/s2 or g"},
+} values[] = {[LAB_TRACE_LOAD] = {WANT_LOAD, N_("load"), N_("N, kN or kg")},
+	[LAB_TRACE_BLOW] = {WANT_BLOW, N_("acceleration"), N_("m/s2 or g")},
 	[LAB_TRACE_TEMPERATURE] = {
-		WANT_TEMPERATURE, "temperature", "degC or degF"}};
+		WANT_TEMPERATURE, N_("temperature"), N_("degC or degF")}};
 
 static enum err_code
 find_columns(struct finding *f, struct heading *h, struct err *err)
@@ -704,7 +709,7 @@ find_columns(struct finding *f, struct heading *h, struct err *err)
 	if (ask->kind == LAB_TRACE_LOAD &&
 		(h->n > 0 || ask->sag_column != NULL))
 		TRY(find_column(h, WANT_SAG, ask->sag_column, "--sag-column",
-			"sag", false, &found->sag, err));
+			N_("sag"), false, &found->sag, err));
 	found->has_sag = found->sag.has;
 	if (found->has_sag)
 		TRY(find_unit(h, WANT_SAG, ask->sag_unit, "--sag-unit", "mm",
@@ -723,7 +728,7 @@ find_columns(struct finding *f, struct heading *h, struct err *err)
 			return ERR_NONE;
 		}
 		return find_unit(h, WANT_TIME, ask->time_unit, "--time-unit",
-			"s or ms", &found->time, err);
+			N_("s or ms"), &found->time, err);
 	}
 	return find_time(f, h, err);
 }

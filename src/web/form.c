@@ -42,7 +42,7 @@ add(struct form *form, enum form_kind kind, const char *name, const char *label,
 {
 	struct form_field *field;
 
-	if (form->n_field == FORM_FIELDS_MOST) {
+	if (name == NULL || form->n_field == FORM_FIELDS_MOST) {
 		form->failed = true;
 		return NULL;
 	}

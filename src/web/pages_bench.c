@@ -440,6 +440,8 @@ fill_weigh(struct form *form, const struct web_request *request,
 	form_number(form, "width", _("Width as measured"), "mm in", NULL);
 	form_number(form, "depth", _("Height as measured"), "mm in", NULL);
 	form_number(form, "length", _("Length as measured"), "mm in", NULL);
+	form_number(
+		form, "diameter", _("Diameter, of a cylinder"), "mm in", NULL);
 	form_date(form, "on", _("When it was weighed, if not now"), NULL);
 	form_text(form, "remark", _("Remark"), NULL);
 }
@@ -719,6 +721,7 @@ static const struct field weigh_fields[] = {
 	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
 	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
 	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };

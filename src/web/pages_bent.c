@@ -1,5 +1,6 @@
 /* pages_bent.c - a bending test that was done already, told at once. */
 #include "web/page.h"
+#include "web/rigs.h"
 
 #include "work/fields.h"
 #include "work/home_test.h"
@@ -17,6 +18,7 @@ struct typed_bending {
 #define AT(member) offsetof(struct typed_bending, ask.member)
 #define BEND(member) AT(reading.bending.member)
 static const struct field fields[] = {
+	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"held", FIELD_MAYBE, UNIT_MASS,
 		offsetof(struct typed_bending, held_kg)},
 	{"broke", FIELD_MAYBE, UNIT_MASS, BEND(broke_kg)},
@@ -39,8 +41,11 @@ static const struct field fields[] = {
 #undef BEND
 
 static void
-fill(struct form *form, const struct web_request *request, const char *code)
+fill(struct form *form, const struct web_request *request,
+	const struct work_site *site, const char *code)
 {
+	bool rigged;
+
 	form_start(form, request, "bent", web_at(request, "/bent/", code),
 		_("Record the bending"));
 	form_number(form, "held", _("The last weight it held"), "kg lb",
@@ -48,6 +53,7 @@ fill(struct form *form, const struct web_request *request, const char *code)
 	form_needed(form);
 	form_number(form, "broke", _("The one that broke it"), "kg lb",
 		_("Empty where it never broke."));
+	rigged = rigs_choice(form, site, "bending");
 	form_number(form, "hold", _("How long into the hold it broke"), "s min",
 		NULL);
 	form_number(form, "span", _("Between the middles of the supports"),
@@ -58,7 +64,9 @@ fill(struct form *form, const struct web_request *request, const char *code)
 	form_choice(form, "loading", _("Where it is loaded"), NULL);
 	form_choose(form, "centre", _("in the middle"));
 	form_choose(form, "third", _("at the third points"));
-	form_value(form, "centre");
+	if (rigged)
+		form_choose(form, "", _("as the rig is, else in the middle"));
+	form_value(form, rigged ? "" : "centre");
 	form_number(form, "after-held", _("Held after the first crack"),
 		"kg lb", NULL);
 	form_number(form, "after-broke", _("And the one that brought it down"),
@@ -95,14 +103,14 @@ show(const struct web_request *request, struct web_reply *reply,
 }
 
 static enum err_code
-find_code(const struct web_request *request, const char **code, struct err *err)
+find(const struct web_request *request, struct work_bench *bench,
+	const char **code, struct err *err)
 {
-	struct work_bench bench;
 	size_t piece;
 
-	TRY(work_bench_read(&request->desk, request->arena, &bench, err));
-	TRY(work_find_piece(&bench, request->tail, &piece, err));
-	*code = bench.site.specimen[piece].code;
+	TRY(work_bench_read(&request->desk, request->arena, bench, err));
+	TRY(work_find_piece(bench, request->tail, &piece, err));
+	*code = bench->site.specimen[piece].code;
 	return ERR_NONE;
 }
 
@@ -111,10 +119,11 @@ web_bent(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	const char *code = "";
+	struct work_bench bench;
 	struct form form;
 
-	TRY(find_code(request, &code, err));
-	fill(&form, request, code);
+	TRY(find(request, &bench, &code, err));
+	fill(&form, request, &bench.site, code);
 	return show(request, reply, code, &form, err);
 }
 
@@ -131,12 +140,13 @@ web_bent_post(const struct web_request *request, struct web_reply *reply,
 	struct err inner = err_in(request->arena);
 	struct work_test_told told;
 	const char *code = "";
+	struct work_bench bench;
 	struct form form;
 
 	if (typed.ask.typed == NULL)
 		return err_memory(err);
-	TRY(find_code(request, &code, err));
-	fill(&form, request, code);
+	TRY(find(request, &bench, &code, err));
+	fill(&form, request, &bench.site, code);
 	if (!form_read(request, fields, COUNT(fields), &typed, &form))
 		return show(request, reply, code, &form, err);
 	typed.ask.piece = code;

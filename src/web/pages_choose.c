@@ -322,11 +322,41 @@ choose_as_asked(const struct web_request *request, struct form *form,
 		&request->desk, request->arena, &bare, all, err);
 }
 
+/* One part with its form; a fault that belongs to it is said there, and *fault
+ * is NULL then. */
+static void
+add_part(struct page *page, const struct work_chosen *all, size_t i,
+	const struct err **fault)
+{
+	const struct web_request *request = page->request;
+	const struct work_part_choice *p = &all->part[i];
+	const struct book_part *part = &all->compared.site.part[p->part];
+	const char *sent = web_given(request, "part");
+	struct form form;
+
+	page_heading(page, part->name);
+	if (p->in_short != NULL)
+		page_say(page, p->in_short);
+	add_needs(page, p, all->compared.site.info.currency);
+	add_candidates(page, all, p);
+	if (all->weighed != NULL && all->weighed[i].n > 1)
+		add_weighed(page, all, i);
+	for (size_t k = 0; k < p->n_sentence; k++)
+		page_say(page, p->sentence[k]);
+	page_link(page, _("Weigh these mixes against each other"),
+		web_at(request, "/tradeoff/", part->code));
+	fill_decide(&form, request, all, p);
+	if (*fault != NULL && sent != NULL && strcmp(sent, part->code) == 0) {
+		form_fault(&form, *fault);
+		*fault = NULL; /* said */
+	}
+	page_form(page, &form);
+}
+
 static enum err_code
 show_choose(const struct web_request *request, struct web_reply *reply,
 	const struct err *fault, struct err *err)
 {
-	const char *sent = web_given(request, "part");
 	struct form what_if;
 	bool is_what_if;
 	struct work_chosen all;
@@ -349,30 +379,8 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		_("For each part of the building the chance that each mix "
 		  "meets all that is asked; the figures stand in the tables "
 		  "below"));
-	for (size_t i = 0; i < all.n_part; i++) {
-		const struct work_part_choice *p = &all.part[i];
-		const struct book_part *part = &all.compared.site.part[p->part];
-		struct form form;
-
-		page_heading(&page, part->name);
-		if (p->in_short != NULL)
-			page_say(&page, p->in_short);
-		add_needs(&page, p, all.compared.site.info.currency);
-		add_candidates(&page, &all, p);
-		if (all.weighed != NULL && all.weighed[i].n > 1)
-			add_weighed(&page, &all, i);
-		for (size_t k = 0; k < p->n_sentence; k++)
-			page_say(&page, p->sentence[k]);
-		page_link(&page, _("Weigh these mixes against each other"),
-			web_at(request, "/tradeoff/", part->code));
-		fill_decide(&form, request, &all, p);
-		if (fault != NULL && sent != NULL &&
-			strcmp(sent, part->code) == 0) {
-			form_fault(&form, fault);
-			fault = NULL; /* said */
-		}
-		page_form(&page, &form);
-	}
+	for (size_t i = 0; i < all.n_part; i++)
+		add_part(&page, &all, i, &fault);
 	if (fault != NULL) { /* of a part that is not on the page */
 		page_alarm(&page, fault->text);
 		page.status = 422;

@@ -290,6 +290,10 @@ add_comparison(struct page *page, const struct work_compared *all,
 	if (c->lacks[0] != '\0')
 		page_say(page, c->lacks);
 	page_say(page, c->prior_words);
+	page_link(page,
+		page_format(page, "%s: %s", _("How firm it is"),
+			_(choose_measure_name(c->measure))),
+		web_at(request, "/firm?measure=", word));
 	return add_relation(page, all, c, err);
 }
 

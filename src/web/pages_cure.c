@@ -194,7 +194,7 @@ moment_text(const struct web_request *request, int64_t at_s)
 	char moment[DATE_TEXT_MAX];
 
 	date_write(at_s, moment);
-	return arena_text(request->arena, moment);
+	return text_format(request->arena, "%.10s %.5s", moment, moment + 11);
 }
 
 static const struct book_trace *

@@ -113,6 +113,9 @@ put_look(const struct web_request *request, struct form *form)
 		form_fault_at(form, "after", _("This is needed."));
 	if (!typed.drained_kg.has)
 		form_fault_at(form, "drained", _("This is needed."));
+	if (typed.after_s.has && !(typed.after_s.value > 0))
+		form_fault_at(
+			form, "after", _("It must be more than nothing."));
 	if (form_has_fault(form))
 		return false;
 	look = (struct work_look){typed.after_s.value, typed.drained_kg.value};

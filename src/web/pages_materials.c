@@ -199,6 +199,10 @@ show_materials(const struct web_request *request, struct web_reply *reply,
 		  "mask when emptying bags. Agents burn eyes."));
 	if (m.site.n_material > 0)
 		add_materials(&page, &m);
+	if (m.site.n_material > 0)
+		page_say(&page,
+			_("Of a material that is there already, what is left "
+			  "empty below stays as it is."));
 	page_form(&page, form);
 	add_shelf(&page);
 	page_link(&page, _("Mixer, scale and generators"), "/gear");

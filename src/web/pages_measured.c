@@ -56,6 +56,8 @@ static const struct measured_form shown[] = {
 			{"mass", N_("It weighs then"), "g kg lb", NULL},
 			{"height", N_("Or how high the wet edge stands"),
 				"mm in", NULL},
+			{"height-step", N_("That height is read to"), "mm in",
+				NULL},
 			{"face", N_("Face in the water"), "cm2 in2",
 				N_("Once is enough.")},
 			SCALE}},
@@ -83,6 +85,8 @@ static const struct measured_form shown[] = {
 			{"size-before", N_("One size of it before"), "mm in",
 				NULL},
 			{"size-after", N_("The same size after"), "mm in",
+				NULL},
+			{"size-step", N_("That size is read to"), "mm in",
 				NULL}}},
 	{"hotbox", "hot box", N_("In the heated box"), N_("Record the heat"),
 		{{"power", N_("Watts of the heater"), "W", NULL},
@@ -92,7 +96,10 @@ static const struct measured_form shown[] = {
 			{"area", N_("Area of the slab"), "m2 ft2",
 				N_("Empty: width times length of the piece.")},
 			{"thickness", N_("Thickness of the slab"), "mm in",
-				N_("Empty: depth of the piece.")}}},
+				N_("Empty: depth of the piece.")},
+			{"power-step", N_("The watts are read to"), "W", NULL},
+			{"temperature-step", N_("The thermometers are read to"),
+				"K", NULL}}},
 };
 
 static const struct field fields[] = {
@@ -123,12 +130,27 @@ static const struct field fields[] = {
 	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(thickness_m)},
 	{"warm", FIELD_MAYBE, UNIT_TEMPERATURE, AT(warm_degc)},
 	{"cold", FIELD_MAYBE, UNIT_TEMPERATURE, AT(cold_degc)},
+	{"height-step", FIELD_MAYBE, UNIT_LENGTH, AT(height_step_m)},
+	{"size-step", FIELD_MAYBE, UNIT_LENGTH, AT(length_step_m)},
+	{"power-step", FIELD_MAYBE, UNIT_POWER, AT(power_step_w)},
+	{"temperature-step", FIELD_MAYBE, UNIT_TEMPERATURE_DIFFERENCE,
+		AT(temperature_step_k)},
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(code)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(remark)},
 };
 
 static const char *
 word_of(const struct web_request *request, const char *english)
 {
 	return english == NULL ? NULL : words(request->language, english);
+}
+
+/* Soaking, rise and frost are told apart by their time or cycles. */
+static bool
+is_told_apart(const char *kind)
+{
+	return strcmp(kind, "soaking") != 0 && strcmp(kind, "rise") != 0 &&
+		strcmp(kind, "frost") != 0;
 }
 
 static void
@@ -149,6 +171,11 @@ fill(struct form form[COUNT(shown)], const struct web_request *request,
 				m->field[k].units,
 				word_of(request, m->field[k].hint));
 		form_date(&form[i], "on", _("Day"), _("Empty: today."));
+		if (is_told_apart(m->kind))
+			form_text(&form[i], "code", _("Which of several"),
+				_("Tells readings of one kind apart; empty: "
+				  "the next, or by its day."));
+		form_text(&form[i], "remark", _("Remark"), NULL);
 	}
 }
 

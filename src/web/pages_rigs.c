@@ -523,8 +523,14 @@ add_check(struct page *page, struct grid *grid, const struct work_site *site,
 	const struct book_rig *rig, const struct book_rig_check *check)
 {
 	const struct web_request *request = page->request;
+	const size_t n = strlen(check->what); /* "dead load 2026-03-01" */
 
-	grid_link(grid, check->code, correct_address(page, rig, check));
+	grid_link(grid,
+		strncmp(check->code, check->what, n) == 0
+			? page_format(
+				  page, "%s%s", _(check->what), check->code + n)
+			: check->code,
+		correct_address(page, rig, check));
 	for (size_t i = 0; i < COUNT(check_columns); i++) {
 		struct maybe value;
 

@@ -222,7 +222,9 @@ keep(struct looking *l, const struct book_source *source, struct form *form,
 		form_press(form, "do", "other", _("It was read wrongly"));
 	form->button = _("Keep it");
 	form_hidden(form, "seen", now);
-	if (seen == NULL || web_given(request, "do") != NULL)
+	/* Another file that was chosen just now was not shown yet. */
+	if (seen == NULL || web_given(request, "do") != NULL ||
+		l->carried.packed == NULL)
 		return ERR_NONE;
 	if (!is(seen, now)) {
 		form->error = _("With what you changed the file reads "

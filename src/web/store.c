@@ -48,7 +48,7 @@ struct slot {
 
 /* What the memo may hold: the draws of all measures of a trial of eight mixes
  * take some 20 MB, so that those from before the last changes stay too. */
-static const size_t memo_room = (size_t)64 << 20;
+static const size_t memo_room = (size_t)48 << 20;
 
 struct store {
 	pthread_mutex_t lock;

@@ -59,7 +59,7 @@ moment_text(struct page *page, const struct lab_trace_found *found, double at_s)
 	if (!found->is_dated)
 		return page_format(page, "%.*g s", DIGITS, at_s);
 	date_write((int64_t)floor(at_s), moment);
-	return page_format(page, "%s", moment);
+	return page_format(page, "%.10s %.8s", moment, moment + 11);
 }
 
 static const char *

@@ -6,6 +6,7 @@
 #include "work/compare_priv.h"
 
 #include "core/text.h"
+#include "work/remember.h"
 
 #include <math.h>
 #include <string.h>
@@ -216,15 +217,27 @@ compare_density_plan(struct comparing *on, struct err *err)
 	return ERR_NONE;
 }
 
+/* The ratios at equal density of one comparison: what they rest on, and what
+ * they come to. */
+struct equalising {
+	const struct work_comparison *c;
+	const struct compare_job *exponent;
+	const double *log_ratio; /* of the densities, one a group; NAN: none */
+};
+
+struct equal {
+	double interval[3]; /* of the log ratio */
+	double p_better;
+};
+
 static enum err_code
-fill_equal(struct arena *arena, struct work_comparison *c, size_t group,
-	double log_ratio, const double *exponent, struct err *err)
+equal_of(const struct equalising *e, struct arena *arena, size_t group,
+	struct equal *out, struct err *err)
 {
-	const struct stats_hierarchy *h = &c->draws;
+	const struct stats_hierarchy *h = &e->c->draws;
+	const double *exponent = e->exponent->got.draws.slope;
 	struct arena_mark mark = arena_mark(arena);
-	struct work_group *g = &c->group[group];
 	double *ratio = arena_take(arena, h->n_draw, sizeof *ratio);
-	double interval[3];
 	size_t better = 0;
 
 	if (ratio == NULL)
@@ -232,19 +245,53 @@ fill_equal(struct arena *arena, struct work_comparison *c, size_t group,
 	for (size_t i = 0; i < h->n_draw; i++) {
 		const double *mu = h->mean + i * h->n_mix;
 
-		ratio[i] = mu[group] - mu[c->baseline] -
-			exponent[i] * log_ratio;
+		ratio[i] = mu[group] - mu[e->c->baseline] -
+			exponent[i] * e->log_ratio[group];
 		better += ratio[i] > 0;
 	}
 	TRY(stats_hierarchy_interval(
-		arena, ratio, h->n_draw, work_level, interval, err));
+		arena, ratio, h->n_draw, work_level, out->interval, err));
 	arena_back(arena, mark);
-	g->has_equal_density = true;
-	g->equal_median = exp(interval[0]);
-	g->equal_low = exp(interval[1]);
-	g->equal_high = exp(interval[2]);
-	g->p_better_equal = (double)better / (double)h->n_draw;
+	out->p_better = (double)better / (double)h->n_draw;
 	return ERR_NONE;
+}
+
+static enum err_code
+make_equal(void *data, struct arena *own, const void **answer, struct err *err)
+{
+	const struct equalising *e = data;
+	struct equal *equal = arena_take(own, e->c->n_group, sizeof *equal);
+
+	if (equal == NULL)
+		return err_memory(err);
+	for (size_t g = 0; g < e->c->n_group; g++)
+		if (!isnan(e->log_ratio[g]))
+			TRY(equal_of(e, own, g, &equal[g], err));
+	*answer = equal;
+	return ERR_NONE;
+}
+
+static struct memo_key
+key_equal(const struct equalising *e)
+{
+	struct memo_keying k;
+
+	memo_key_start(&k, "at equal density");
+	memo_key_bytes(&k, &e->c->drawn_from, sizeof e->c->drawn_from);
+	memo_key_bytes(&k, &e->exponent->key, sizeof e->exponent->key);
+	memo_key_count(&k, e->c->baseline);
+	memo_key_numbers(&k, e->log_ratio, e->c->n_group);
+	return memo_key_end(&k);
+}
+
+static void
+fill_equal(struct work_group *g, const struct equal *equal)
+{
+	g->has_equal_density = true;
+	g->equal_median = exp(equal->interval[0]);
+	g->equal_low = exp(equal->interval[1]);
+	g->equal_high = exp(equal->interval[2]);
+	g->p_better_equal = equal->p_better;
 }
 
 static enum err_code
@@ -252,17 +299,31 @@ equalise(struct comparing *on, const struct compare_rows *rows,
 	struct work_comparison *c, struct err *err)
 {
 	const double *density = on->density.batch;
-	const double *exponent = on->density.exponent->got.draws.slope;
 	const double base = group_density(rows, c->baseline, density);
+	double *log_ratio = arena_take(
+		on->arena, c->n_group, sizeof *log_ratio);
+	struct equalising e = {c, on->density.exponent, log_ratio};
+	const void *answer = NULL;
+	const struct equal *equal;
+	struct memo_key key;
 
-	for (size_t g = 0; g < c->n_group && base > 0; g++) {
+	if (log_ratio == NULL)
+		return err_memory(err);
+	if (!(base > 0))
+		return ERR_NONE;
+	for (size_t g = 0; g < c->n_group; g++) {
 		double met = group_density(rows, g, density);
 
 		c->group[g].density_kg_m3 = met;
-		if (met > 0)
-			TRY(fill_equal(on->arena, c, g, log(met / base),
-				exponent, err));
+		log_ratio[g] = met > 0 ? log(met / base) : (double)NAN;
 	}
+	key = key_equal(&e);
+	TRY(work_remember(
+		on->desk, &key, on->arena, make_equal, &e, &answer, err));
+	equal = answer;
+	for (size_t g = 0; g < c->n_group; g++)
+		if (!isnan(log_ratio[g]))
+			fill_equal(&c->group[g], &equal[g]);
 	return ERR_NONE;
 }
 

@@ -11,6 +11,7 @@
 enum { FIRST_ROOM = 32 };
 /* What one job may hold at the most. */
 static const size_t job_bytes = (size_t)4 << 30;
+static const size_t first_bytes = (size_t)1 << 20;
 
 /* With so many pieces what a draw more tells is little beside what it costs:
  * up to 2,000 pieces every draw that is asked for, then so many that pieces
@@ -157,7 +158,7 @@ run_job(void *data, size_t index, struct err *err)
 
 	ask.keep_batch = job->check &&
 		rows->n_batch <= most_batch_draws / (ask.n_chain * ask.n_keep);
-	job->own = arena_new(job_bytes);
+	job->own = arena_new_mapped(job_bytes, first_bytes);
 	if (job->own == NULL)
 		return err_memory(err);
 	TRY(stats_hierarchy_sample(job->own, &ask, &job->got.draws, err));
@@ -165,14 +166,28 @@ run_job(void *data, size_t index, struct err *err)
 	return read_answers(job, err);
 }
 
-/* What is to be remembered lies in an arena of its own. */
+/* Bytes of all that is kept of a job, and some. */
+static size_t
+bytes_kept(const struct desk *desk, const struct compare_job *job)
+{
+	const size_t n_group = job->rows.n_group, some = 4096;
+	const size_t n_draw = job->keep_draws ? desk->n_chain * job->n_keep : 0;
+
+	return some + n_draw * (n_group + job->n_x + 2) * sizeof(double) +
+		n_group *
+		(sizeof(struct stats_mix_answer) + 2 * sizeof(double));
+}
+
+/* What is to be remembered lies in an arena of its own, which it fills. */
 static enum err_code
 take_answers(const struct desk *desk, struct arena *arena,
 	struct compare_job *job, struct err *err)
 {
 	struct compare_got *got = &job->got;
 
-	job->kept = desk->memo != NULL ? arena_new(job_bytes) : arena;
+	job->kept = desk->memo != NULL
+		? arena_new_mapped(job_bytes, bytes_kept(desk, job))
+		: arena;
 	if (job->kept == NULL)
 		return err_memory(err);
 	got->answer = arena_take(

@@ -66,8 +66,11 @@ whole_weight(double kg)
 	return ten;
 }
 
+/* fine: the width of a step, in spreads of a piece, that is worth next_worth of
+ * an exact reading. */
 static struct work_next_steps
-steps_for(const struct loads *l, size_t mix, double sd_batch, double sd_piece)
+steps_for(const struct loads *l, size_t mix, double sd_batch, double sd_piece,
+	double fine)
 {
 	struct work_next_steps s = {.mix = mix};
 	double spread = hypot(sd_batch, sd_piece);
@@ -80,8 +83,7 @@ steps_for(const struct loads *l, size_t mix, double sd_batch, double sd_piece)
 		s.worth_now = stats_step_worth(
 			l->sum_width / l->n_width / sd_piece);
 	}
-	s.step_kg = whole_weight(
-		stats_step_for(next_worth) * sd_piece * s.load_kg);
+	s.step_kg = whole_weight(fine * sd_piece * s.load_kg);
 	s.worth = stats_step_worth(s.step_kg / s.load_kg / sd_piece);
 	low = s.load_kg * exp(-edge * spread);
 	high = s.load_kg * exp(edge * spread);
@@ -94,6 +96,7 @@ enum err_code
 next_steps(struct arena *arena, struct work_next *next,
 	const struct work_comparison *c, struct err *err)
 {
+	const double fine = stats_step_for(next_worth);
 	struct work_next_steps *steps;
 
 	if (c->measure != CHOOSE_BENDING_STRENGTH &&
@@ -109,7 +112,7 @@ next_steps(struct arena *arena, struct work_next *next,
 		if (l.n > 0 && c->sd_specimen[0] > 0)
 			steps[next->n_steps++] = steps_for(&l,
 				next->candidate[m], c->sd_batch[0],
-				c->sd_specimen[0]);
+				c->sd_specimen[0], fine);
 	}
 	next->steps = steps;
 	return ERR_NONE;

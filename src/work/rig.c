@@ -288,9 +288,9 @@ code_of(struct arena *arena, const struct work_rig_check_ask *ask,
 {
 	if (ask->code != NULL)
 		return ask->code;
-	if (is(ask->what, "weight"))
-		return text_format(
-			arena, "weight %g kg %s", ask->known_kg.value, day);
+	if (is(ask->what, "weight")) /* no text: the book keeps it */
+		return text_format(arena, "%s %g kg %s", ask->what,
+			ask->known_kg.value, day);
 	return text_format(arena, "%s %s", ask->what, day);
 }
 

@@ -2,6 +2,7 @@
 #include "work/trace_curve.h"
 
 #include "core/date.h"
+#include "core/text.h"
 
 #include <math.h>
 #include <string.h>
@@ -127,7 +128,8 @@ work_trace_curve(const struct desk *desk, struct arena *arena,
 	got.point = point;
 	if (x->dated && !over_sag) {
 		date_write((int64_t)floor(x->first_s), moment);
-		got.since = arena_text(arena, moment);
+		got.since = text_format(
+			arena, "%.10s %.5s", moment, moment + 11);
 		if (got.since == NULL)
 			return err_memory(err);
 	}

@@ -47,7 +47,9 @@ write_how(struct arena *arena, const struct how *h)
 			h->value_unit);
 	else
 		text_addf(&text, ", figures in %s", h->value_unit);
-	if (h->sag != NULL)
+	if (h->sag != NULL && h->sag[0] == '\0')
+		text_addf(&text, ", sag in %s", h->sag_unit);
+	else if (h->sag != NULL)
 		text_addf(
 			&text, ", sag from \"%s\" in %s", h->sag, h->sag_unit);
 	return text_failed(&text) ? NULL : text.bytes;
@@ -62,8 +64,7 @@ if_any(const char *text)
 const char *
 work_trace_how_kept(struct arena *arena, const struct lab_trace_found *f)
 {
-	const struct tongue tongue = arena_tongue(arena);
-	const struct tongue english = {.find = NULL};
+	const struct tongue spoken = arena_english(arena);
 	struct how h = {.separator = work_trace_separator(f->separator),
 		.decimal = f->decimal_comma ? comma : point,
 		.line = "",
@@ -75,12 +76,11 @@ work_trace_how_kept(struct arena *arena, const struct lab_trace_found *f)
 		.sag_unit = f->sag.unit};
 	const char *kept = NULL;
 
-	arena_speak(arena, english);
 	if (f->heading_line > 0)
 		h.line = text_format(arena, "%zu", f->heading_line);
 	if (h.line != NULL)
 		kept = write_how(arena, &h);
-	arena_speak(arena, tongue);
+	arena_speak(arena, spoken);
 	return kept;
 }
 

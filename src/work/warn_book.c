@@ -42,7 +42,7 @@ fire(const struct looking *l, enum control_warning_code code,
 static const char *
 named(const struct looking *l, const char *what, const char *code)
 {
-	return text_format(l->arena, "%s %s", what, code);
+	return text_format(l->arena, "%s %s", arena_say(l->arena, what), code);
 }
 
 /* ---- pieces ---- */
@@ -65,7 +65,7 @@ look_at_fates(const struct looking *l)
 			date_read(b->made_on, 0, &made, &odd) != ERR_NONE)
 			continue;
 		if ((double)(l->now_utc_s - made) > due + over_s)
-			fire(l, CONTROL_W11, named(l, "piece", p->code),
+			fire(l, CONTROL_W11, named(l, N_("piece"), p->code),
 				text_format(l->arena,
 					"Its test was due at %.0f days and it "
 					"has no fate: tested, snapped, or set "
@@ -101,7 +101,7 @@ look_at_ages(const struct looking *l, size_t which, double from_s, double to_s)
 		}
 	}
 	if (high - low > limit(l, CONTROL_W19, which))
-		fire(l, CONTROL_W19, "the pieces",
+		fire(l, CONTROL_W19, arena_say(l->arena, N_("the pieces")),
 			text_format(l->arena,
 				"They were tested between %.1f days old (%s) "
 				"and %.1f (%s).",
@@ -130,7 +130,7 @@ look_at_moisture(const struct looking *l)
 		}
 	}
 	if (high - low > limit(l, CONTROL_W19, 2))
-		fire(l, CONTROL_W19, "the pieces",
+		fire(l, CONTROL_W19, arena_say(l->arena, N_("the pieces")),
 			text_format(l->arena,
 				"They were tested between %.1f %% of moisture "
 				"(%s) and %.1f %% (%s).",
@@ -146,7 +146,7 @@ look_at_bending(const struct looking *l, size_t i)
 	const struct book_specimen *p =
 		&l->s->specimen[l->s->reading_specimen[i]];
 	const struct book_bending *b = &r->bending;
-	const char *subject = named(l, "piece", p->code);
+	const char *subject = named(l, N_("piece"), p->code);
 
 	if (b->broke_kg.has &&
 		b->broke_kg.value - b->held_kg >
@@ -185,7 +185,7 @@ look_at_drop(const struct looking *l, size_t i)
 		return;
 	share = r->drop.dent_m.value / p->depth_m.value;
 	if (share > limit(l, CONTROL_W18, 0))
-		fire(l, CONTROL_W18, named(l, "piece", p->code),
+		fire(l, CONTROL_W18, named(l, N_("piece"), p->code),
 			text_format(l->arena,
 				"The bar went %.0f %% of its thickness deep: "
 				"the ground below bore the blow too.",
@@ -224,7 +224,8 @@ look_at_mix_counts(const struct looking *l)
 		size_t n = real_batches(l, k);
 
 		if (n > 0 && (double)n < least)
-			fire(l, CONTROL_W12, named(l, "mix", l->s->mix[k].code),
+			fire(l, CONTROL_W12,
+				named(l, N_("mix"), l->s->mix[k].code),
 				text_format(l->arena,
 					"%zu batch%s of it: it cannot be "
 					"ranked.",
@@ -272,12 +273,12 @@ look_at_baseline(const struct looking *l)
 	days = count_days(l, base, false, &day);
 	others = count_days(l, base, true, &day);
 	if (n > 0 && (double)n < limit(l, CONTROL_W13, 0))
-		fire(l, CONTROL_W13, named(l, "mix", l->s->mix[base].code),
+		fire(l, CONTROL_W13, named(l, N_("mix"), l->s->mix[base].code),
 			N_("The baseline was not repeated: a drift and a mix "
 			   "cannot be told apart."));
 	else if (n > 0 && others > 1 && days > 0 &&
 		(double)days < limit(l, CONTROL_W13, 1))
-		fire(l, CONTROL_W13, named(l, "mix", l->s->mix[base].code),
+		fire(l, CONTROL_W13, named(l, N_("mix"), l->s->mix[base].code),
 			text_format(l->arena,
 				"The baseline was made on %zu day%s, the "
 				"others on %zu.",
@@ -303,7 +304,8 @@ look_at_days(const struct looking *l)
 					l->s->batch[i].day.has &&
 					l->s->batch[i].day.value == day);
 		if (!shared)
-			fire(l, CONTROL_W14, named(l, "mix", l->s->mix[k].code),
+			fire(l, CONTROL_W14,
+				named(l, N_("mix"), l->s->mix[k].code),
 				text_format(l->arena,
 					"All its batches were made on day "
 					"%.0f, and no other mix was: the day "
@@ -343,7 +345,8 @@ look_at_waters(const struct looking *l)
 			shared = shared || h->value == water;
 		}
 		if (!isnan(water) && one && others && !shared)
-			fire(l, CONTROL_W14, named(l, "mix", s->mix[k].code),
+			fire(l, CONTROL_W14,
+				named(l, N_("mix"), s->mix[k].code),
 				text_format(l->arena,
 					"Its water of %.0f mg/L went into no "
 					"other mix: the water and the mix "
@@ -399,7 +402,7 @@ look_at_corrections(const struct looking *l, size_t mix)
 			off_before = b->wet_kg_m3.value / target - 1;
 	}
 	if (row > 0 && (double)row >= limit(l, CONTROL_W30, 0))
-		fire(l, CONTROL_W30, named(l, "batch", last),
+		fire(l, CONTROL_W30, named(l, N_("batch"), last),
 			text_format(l->arena,
 				"The foam of mix %s was changed in %zu batches "
 				"in a row, each time against the last: leave "
@@ -459,7 +462,7 @@ look_at_decisions(const struct looking *l)
 			if (l->s->part[k].row.id == d->part_id)
 				part = l->s->part[k].code;
 		if (!was_confirmed(l, d))
-			fire(l, CONTROL_W20, named(l, "part", part),
+			fire(l, CONTROL_W20, named(l, N_("part"), part),
 				text_format(l->arena,
 					"Mix %s was chosen out of %zu and not "
 					"made again since: expect it to "
@@ -476,12 +479,12 @@ look_at_parts(const struct looking *l)
 		bool roof = strcmp(p->kind, "roof") == 0;
 
 		if (roof)
-			fire(l, CONTROL_W24, named(l, "part", p->code),
+			fire(l, CONTROL_W24, named(l, N_("part"), p->code),
 				N_("It is overhead: an engineer must look at "
 				   "it."));
 		else if (strcmp(p->kind, "wall") == 0 && p->height_m.has &&
 			p->height_m.value > limit(l, CONTROL_W24, 0))
-			fire(l, CONTROL_W24, named(l, "part", p->code),
+			fire(l, CONTROL_W24, named(l, N_("part"), p->code),
 				text_format(l->arena,
 					"It stands %.2f m high: an engineer "
 					"must look at it.",
@@ -526,7 +529,7 @@ look_at_core(const struct looking *l, const struct book_cure *cure,
 		if (l->s->batch[k].row.id == cure->batch_id &&
 			trace->highest > limit(l, CONTROL_W28, 0))
 			fire(l, CONTROL_W28,
-				named(l, "batch", l->s->batch[k].code),
+				named(l, N_("batch"), l->s->batch[k].code),
 				text_format(l->arena,
 					"It reached %.0f degC by the log "
 					"\"%.60s\".",

@@ -22,6 +22,30 @@ arena_take__gives_zeroed_aligned_memory(void **state)
 }
 
 static void
+arena_new_mapped__is_an_arena_as_any_other(void **state)
+{
+	struct arena *a = arena_new_mapped(1000000, 5000);
+	struct arena_mark mark;
+	unsigned char *p;
+
+	(void)state;
+	for (size_t n = 1; n < 3000; n = n * 2 + 1) {
+		p = arena_take(a, n, 3);
+		assert_non_null(p);
+		for (size_t i = 0; i < 3 * n; i++)
+			assert_int_equal(0, p[i]);
+		memset(p, 0xA5, 3 * n);
+	}
+	mark = arena_mark(a);
+	assert_non_null(arena_take(a, 500000, 1));
+	arena_back(a, mark);
+	p = arena_take(a, 500000, 1);
+	assert_int_equal(0, p[0]);
+	assert_null(arena_take(a, 1000000, 1));
+	arena_free(a);
+}
+
+static void
 arena_take__keeps_its_limit(void **state)
 {
 	(void)state;
@@ -111,6 +135,7 @@ arena_at_end__calls_once_the_last_first(void **state)
 
 static const struct CMUnitTest tests[] = {
 	TEST(arena_take__gives_zeroed_aligned_memory),
+	TEST(arena_new_mapped__is_an_arena_as_any_other),
 	TEST(arena_take__keeps_its_limit),
 	TEST(arena_take__refuses_overflow),
 	TEST(arena_back__gives_back_since_the_mark),

@@ -1,11 +1,16 @@
-// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some
-// groups (coverage, newcomer, pages, spanish, twins, paper, later, kept, mixing,
-// labels, outbox, hostile, journeys); ends with "N passed, N failed".
+// run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some groups:
+// reading (coverage, newcomer, pages, spanish, twins, paper) and writing (later,
+// kept, mixing, logger, labels, outbox, hostile, journeys); ends with "N passed, N
+// failed".
 import { execFileSync } from 'node:child_process';
+import { copyFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
+import { testNoEnglish } from './spanish.mjs';
 import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
+import { testLogger } from './logger.mjs';
 import { testHostile } from './hostile.mjs';
 import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
@@ -33,6 +38,8 @@ for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('
 // ADDRESSES=/gear,/next: those alone, while one is being built.
 if (process.env.ADDRESSES) addresses.splice(0, Infinity, ...process.env.ADDRESSES.split(','));
 
+const copy = join(folder, 'copy.book');
+copyFileSync(book, copy);
 const server = await serve(book);
 
 // A browser of its own for each group, so that one that fell takes no other
@@ -46,7 +53,7 @@ async function withBrowser(work) {
   }
 }
 
-const groups = {
+const reading = {
   coverage: () => testCoverage(new URL('../..', import.meta.url).pathname),
   newcomer: async () => {
     await testTapsOnly(new URL('../..', import.meta.url).pathname);
@@ -56,23 +63,32 @@ const groups = {
     await withBrowser((browser) => testNewcomer(browser, folder));
   },
   pages: () => withBrowser(testPages),
-  spanish: () => withBrowser(testSpanish),
+  spanish: () => withBrowser(async (browser, home) => {
+    await testSpanish(browser, home);
+    await testNoEnglish(browser, home, addresses, () => serve(copy));
+  }),
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
+};
+const writing = {
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
+  logger: () => withBrowser((browser, home) => testLogger(browser, home, folder)),
   labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),
   outbox: () => withBrowser((browser, home) => testOutbox(browser, home, book, 200)),
   hostile: () => withBrowser((browser, home) => testHostile(browser, home, book)),
   journeys: () => withBrowser((browser) => testJourneys(browser, folder)),
 };
+const groups = { ...reading, ...writing };
+const sets = { reading: Object.keys(reading), writing: Object.keys(writing) };
 
 try {
   if (pictures) {
     await withBrowser((browser, home) => takePictures(browser, home, pictures));
   } else {
-    const asked = process.argv.slice(2);
+    const asked = process.argv.slice(2).flatMap((name) => sets[name] ?? [name]);
+    for (const name of asked) if (!groups[name]) throw new Error(`${name}: no such group`);
     for (const [group, test] of Object.entries(groups)) {
       if (asked.length > 0 && !asked.includes(group)) continue;
       const began = Date.now();

@@ -322,6 +322,23 @@ material__takes_dilution_hardness_and_a_remark(void **state)
 }
 
 static void
+mix__takes_a_material_out_and_says_what_lies_in_it(void **state)
+{
+	struct fixture *f = *state;
+	const char *body;
+
+	(void)assert_done(f, "/mixes", "form", "mix", "code", "Z", "like", "F",
+		"without", "ash", "matrix", "B", "reinforcement", hostile);
+	body = get(f, "/mix/Z.csv?table=recipe");
+	assert_has(body, "cement");
+	assert_lacks(body, "ash");
+	assert_has(get(f, "/mix/F.csv?table=recipe"), "ash");
+	assert_tame(get(f, "/mixes"));
+	body = refused(f, "/mixes", "form", "mix", "code", "Z", "matrix", "QQ");
+	assert_has(body, "There is no mix &quot;QQ&quot;");
+}
+
+static void
 jar__is_looked_at_and_told(void **state)
 {
 	struct fixture *f = *state;
@@ -457,6 +474,25 @@ choose__shows_what_if_and_writes_nothing(void **state)
 	assert_int_equal(before, after);
 }
 
+static void
+firm__holds_the_textbook_tests_and_each_batch_left_out(void **state)
+{
+	struct fixture *f = *state;
+
+	const char *page = get(f, "/firm");
+
+	/* what compare --classical gives of the demo house; stats/test_oneway
+	 * holds the method against NIST, R and printed examples */
+	assert_has(page, "0.000369");
+	assert_has(page, "One-way analysis of variance, batch means");
+	assert_has(page, "Each batch left out in turn");
+	assert_has(page, "Beams snapped before their test");
+	assert_has(get_refused(f, "/firm?measure=nothing"),
+		"id=\"firm-measure-error\"");
+	assert_tame(get_refused(
+		f, "/firm?measure=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E"));
+}
+
 /* ---- the bench ---- */
 
 static void
@@ -482,6 +518,27 @@ bent__is_told_at_once(void **state)
 	(void)assert_done(f, "/piece/01-B-1", "form", "crush", "half", "100",
 		"half_unit", "mm", "code", "a", "load", "3.1", "load_unit",
 		"kN");
+}
+
+static void
+measured__takes_code_steps_and_remark(void **state)
+{
+	struct fixture *f = *state;
+	const struct book_reading *r;
+	size_t n;
+
+	(void)assert_done(f, "/measure/01-B-2", "form", "moisture", "mass",
+		"803", "mass_unit", "g", "dry", "741.5", "dry_unit", "g",
+		"code", "b", "remark", hostile);
+	assert_ok(book_all_reading(house.desk.book, f->a, &r, &n, &f->err),
+		&f->err);
+	assert_true(n > 0);
+	assert_string_equal("b", r[n - 1].code);
+	assert_string_equal(hostile, r[n - 1].remark);
+	assert_has(refused(f, "/measure/01-B-2", "form", "rise", "time", "1",
+			   "time_unit", "h", "height", "20", "height_unit",
+			   "mm", "height-step", "coarse"),
+		"id=\"rise-height-step-error\"");
 }
 
 static void
@@ -589,13 +646,16 @@ main(void)
 		TEST(sheet__is_made_for_another_size_without_gear),
 		TEST(batch__keeps_set_time_and_delivery),
 		TEST(material__takes_dilution_hardness_and_a_remark),
+		TEST(mix__takes_a_material_out_and_says_what_lies_in_it),
 		TEST(jar__is_looked_at_and_told),
 		TEST(part__takes_skins_and_gives_up_what_it_asks),
 		TEST(part__of_another_name_is_not_changed_by_a_hidden_field),
 		TEST(plan__is_asked_by_days_and_order),
 		TEST(confirm__keeps_its_ranges_sealed),
 		TEST(choose__shows_what_if_and_writes_nothing),
+		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
+		TEST(measured__takes_code_steps_and_remark),
 		TEST(due__is_shown_blind_and_of_another_day),
 		TEST(serving__names_every_command_and_no_address_that_is_not),
 	};

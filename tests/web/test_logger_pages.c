@@ -194,6 +194,8 @@ trace__what_is_unclear_is_asked_and_the_file_stays(void **state)
 	assert_has(reply.body.bytes, "id=\"trace-column-error\"");
 	assert_has(reply.body.bytes, "<option value=\"Load 2\"");
 	assert_null(hidden(f, &reply, "seen"));
+	reply = send(f, &y, "/traces", &say, "es");
+	assert_has(reply.body.bytes, "M\xC3\xA1s de una columna");
 	say = go_on(f, &reply);
 	add(&say, "kind", "load");
 	add(&say, "piece", y.piece[0]);
@@ -219,6 +221,16 @@ trace__what_is_unclear_is_asked_and_the_file_stays(void **state)
 	reply = send(f, &y, "/traces", &say, "en");
 	assert_int_equal(422, reply.status);
 	assert_has(reply.body.bytes, "otherwise than was shown");
+	assert_int_equal(entries, yard_entries(f, &y));
+	/* Nor was another file, though it looks like this one. */
+	say = go_on(f, &reply);
+	add(&say, "kind", "load");
+	add(&say, "piece", y.piece[0]);
+	add(&say, "column", "Load 1");
+	add(&say, "time-unit", "s");
+	attach(&say, "two.csv", text, sizeof text - 1);
+	reply = send(f, &y, "/traces", &say, "en");
+	assert_int_equal(200, reply.status);
 	assert_int_equal(entries, yard_entries(f, &y));
 	/* It is shown now. */
 	say = go_on(f, &reply);
@@ -345,7 +357,7 @@ cure__takes_a_log_that_was_brought_in_for_it(void **state)
 	reply = send(f, &y, "/traces", &say, "en");
 	assert_int_equal(200, reply.status);
 	assert_string_equal("T-01", hidden(f, &reply, "cure"));
-	assert_has(reply.body.bytes, "2026-03-01T12:00:00Z");
+	assert_has(reply.body.bytes, "2026-03-01 12:00:00");
 	say = go_on(f, &reply);
 	add(&say, "kind", "temperature");
 	add(&say, "cure", "T-01");

@@ -6,7 +6,9 @@
 #include "support.h"
 
 #include "book/book.h"
+#include "core/arena.h"
 #include "work/choose.h"
+#include "work/history.h"
 #include "work/import.h"
 #include "work/part.h"
 
@@ -191,7 +193,112 @@ decide__takes_a_part_without_sizes(void **state)
 	close_place(&p);
 }
 
+/* ---- another tongue ---- */
+
+enum { TEXTS = 4096 };
+
+/* A tongue that knows every text, and says it in brackets. */
+struct brackets {
+	char *said[TEXTS];
+	size_t n;
+};
+
+static const char *
+bracket(const void *with, const char *english)
+{
+	struct brackets *b = *(struct brackets *const *)with;
+	size_t length = strlen(english);
+
+	if (length == 0)
+		return english;
+	for (size_t i = 0; i < b->n; i++)
+		if (strlen(b->said[i]) == length + 2 &&
+			memcmp(b->said[i] + 1, english, length) == 0)
+			return b->said[i];
+	assert_true(b->n < TEXTS);
+	b->said[b->n] = malloc(length + 3);
+	assert_non_null(b->said[b->n]);
+	(void)snprintf(b->said[b->n], length + 3, "[%s]", english);
+	return b->said[b->n++];
+}
+
+/* A text said in brackets is the English one but for them. */
+static void
+assert_said(const char *said, const char *english)
+{
+	char bare[2000];
+	size_t n = 0;
+
+	assert_true(strlen(said) < sizeof bare);
+	for (; *said != '\0'; said++)
+		if (*said != '[' && *said != ']')
+			bare[n++] = *said;
+	bare[n] = '\0';
+	assert_string_equal(bare, english);
+}
+
+static void
+compare_histories(struct place *p, struct arena *told, struct arena *plain,
+	struct err *err)
+{
+	struct work_history h = {0}, kept = {0};
+
+	assert_ok(work_history(&p->desk, told, 0, 0, &h, err), err);
+	assert_ok(work_history(&p->desk, plain, 0, 0, &kept, err), err);
+	assert_int_equal(kept.n, h.n);
+	for (size_t i = 0; i < h.n; i++) {
+		assert_said(h.entry[i].what, kept.entry[i].what);
+		assert_said(h.entry[i].detail, kept.entry[i].detail);
+		assert_said(h.entry[i].touched, kept.entry[i].touched);
+		assert_null(strchr(kept.entry[i].detail, '['));
+		assert_has(h.entry[i].what, "[");
+	}
+	assert_string_equal("[decide]", h.entry[0].what);
+	assert_string_equal("[roof: mix P]", h.entry[0].detail);
+	assert_has(h.entry[0].touched, "[new]");
+	assert_has(h.entry[0].touched, "[decision]");
+	assert_has(h.entry[1].touched, "[test pieces]");
+}
+
+/* Whoever decides in another tongue reads it there; the book keeps English. */
+static void
+decide__is_kept_in_english_and_said_in_any_tongue(void **state)
+{
+	struct fixture *f = *state;
+	const struct work_decide ask = {"roof", "P", "few broken"};
+	struct brackets *all = calloc(1, sizeof *all);
+	struct arena *told = arena_new((size_t)1 << 28);
+	const struct work_decision *row = NULL, *plain = NULL;
+	const struct work_quantity *q = NULL;
+	struct work_decision got;
+	struct place p;
+	size_t n = 0;
+
+	assert_non_null(all);
+	open_place(f, &p);
+	arena_speak(told, (struct tongue){.find = bracket, .with = &all});
+	assert_ok(work_decide(&p.desk, told, &ask, &got, &f->err), &f->err);
+	assert_has(got.figures, "[chance that the next batch meets all: ");
+	assert_has(got.figures, " at [most] ");
+	assert_has(got.figures, "[; seed 7]");
+	assert_ok(work_decisions(&p.desk, told, &row, &n, &f->err), &f->err);
+	assert_string_equal(got.figures, row[0].figures);
+	assert_ok(work_decisions(&p.desk, f->a, &plain, &n, &f->err), &f->err);
+	assert_null(strchr(plain[0].figures, '['));
+	assert_said(row[0].figures, plain[0].figures);
+	assert_ok(work_quantities(&p.desk, f->a, &q, &n, &f->err), &f->err);
+	for (size_t i = 0; i < n; i++)
+		assert_null(strchr(q[i].what, '['));
+	compare_histories(&p, told, f->a, &f->err);
+	arena_free(told);
+	for (size_t i = 0; i < all->n; i++)
+		free(all->said[i]);
+	free(all);
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
+	TEST(decide__is_kept_in_english_and_said_in_any_tongue),
 	TEST(decide__refuses_a_mix_without_results),
 	TEST(decide__takes_a_part_without_sizes),
 	TEST(choose__asks_what_if_and_weighs),
