@@ -41,20 +41,18 @@
 		}
 	}
 	function clock(ms) {
-		var d = new Date(ms);
-		return ("0" + d.getHours()).slice(-2) + ":" + ("0" + d.getMinutes()).slice(-2);
+		return new Date(ms).toTimeString().slice(0, 5);
 	}
 	function freshKey() {
 		var bytes = window.crypto.getRandomValues(new Uint8Array(16));
-		return Array.from(bytes, b => ("0" + b.toString(16)).slice(-2)).join("");
+		return Array.from(bytes, b => b.toString(16).padStart(2, "0")).join("");
 	}
 
 	function link(words, address) {
 		var a = document.createElement("a");
 		a.textContent = words;
 		a.href = address;
-		line.appendChild(document.createTextNode(" "));
-		line.appendChild(a);
+		line.append(" ", a);
 	}
 	/* The line that always says what is saved and what waits. */
 	function show() {
@@ -255,7 +253,7 @@
 		p.className = kind;
 		p.textContent = words + " ";
 		each(document.querySelectorAll(".fold"), d => {
-			d.open = d.open || d.contains(form) || form.contains(d);
+			d.open |= d.contains(form) | form.contains(d);
 		});
 		button.type = "button";
 		button.className = "plain";
@@ -301,8 +299,7 @@
 				if (asked !== last)
 					return; /* more was typed meanwhile */
 				main.querySelector("h1").remove();
-				box.textContent = "";
-				box.append.apply(box, main.children);
+				box.replaceChildren(...main.children);
 			}).catch(() => {});
 		};
 		form.addEventListener("input", () => {
