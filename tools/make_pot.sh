@@ -17,6 +17,11 @@ for page in src/web/page/*.html; do
 	sed -n 's/{{"\([^"]*\)"}}/\n_("\1");\n/gp' "$page" |
 		grep '^_("' >"$folder/$page" || :
 done
+# The words that a column may hold, CHECK (fate IN ('waiting', ...)), which pages
+# show looked up; as measures are shown, without underscores.
+cat src/book/sql/*.sql | tr '\n' ' ' | grep -o " IN ('[^)]*)" |
+	grep -o "'[a-z][a-z_ -]*'" | tr -d "'" | tr _ ' ' | grep '...' |
+	LC_ALL=C sort -u | sed 's/.*/_("&");/' >"$folder/columns.c"
 # Names that lower layers give and pages show: po/layers.txt, one a line.
 sed 's/.*/_("&");/' po/layers.txt >"$folder/layers.c"
 (cd "$folder" && find src -name '*.html' -size +0 | LC_ALL=C sort) >"$folder/list"
@@ -31,7 +36,7 @@ extract() {
 		--directory="$folder" --directory=. "$@"
 }
 extract --keyword=_ --keyword=N_ -o "$folder/pages.pot" \
-	layers.c $(LC_ALL=C ls src/web/*.c src/web/*.h) $(cat "$folder/list")
+	layers.c columns.c $(LC_ALL=C ls src/web/*.c src/web/*.h) $(cat "$folder/list")
 # In the pages and in the book refusals alone: what the book keeps is English.
 extract --keyword=err_report:4 --flag=err_report:4:c-format --keyword=N_ \
 	--keyword=err_say:2 -o "$folder/refusals.pot" \
@@ -52,7 +57,10 @@ END
 msgcat --use-first -o "$folder/both.pot" "$folder/refusals.pot" "$folder/all.pot"
 msggrep --no-wrap --sort-output -K -E \
 	-e '(^|[^%A-Za-z0-9.])[A-Za-z]{2,}|[A-Za-z]{4,}' \
-	-o "$folder/worded.pot" "$folder/both.pot"
+	-o "$folder/some.pot" "$folder/both.pot"
+# The marks of a drawn chart are no text.
+msggrep --no-wrap --sort-output -v -K -E -e '[a-z]="|\{fill' \
+	-o "$folder/worded.pot" "$folder/some.pot"
 msgcat --no-wrap --sort-output --use-first --add-location=file \
 	-o "$folder/body" "$folder/pages.pot" "$folder/worded.pot"
 cat "$folder/body"

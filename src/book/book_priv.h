@@ -169,6 +169,11 @@ enum err_code book_read_ids(struct book *book, struct arena *arena,
 	const char *sql, const int64_t *bound, int n_bound, int64_t **id,
 	size_t *n, struct err *err) MUST_CHECK;
 
+/* book_say_marked(arena, marked): the words of things.h, without the marks of
+ * BOOK_SAID and what stands between them in the arena's tongue; NULL if memory
+ * ran out. */
+char *book_say_marked(struct arena *arena, const char *marked);
+
 /* book_words_of(book, table, id, words, err): "batch 03" of a row's id.
  * book_entry_of(book, table, id, entry, err): the entry that wrote it.
  * book_rows_of_entry(book, table, entry, range, err): it wrote the rows from

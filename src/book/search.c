@@ -4,6 +4,7 @@
  * by index and stands before the others. */
 #include "book/book_priv.h"
 
+#include "book/things.h"
 #include "core/text.h"
 
 #include <string.h>
@@ -45,31 +46,35 @@ struct place {
 				HOLDS(file) "AND t.origin <> ?5 LIMIT ?6" \
 	}
 
+/* clang-format off */
 static const struct place places[] = {
 	CODED(BOOK_MATERIAL, "material",
-		"t.name || ' ' || t.role || ' ' || t.note"),
+		"t.name || ' ' || " BOOK_SAID("t.role") " || ' ' || t.note"),
 	CODED(BOOK_MIX, "mix",
 		"t.name || ' ' || t.reinforcement || ' ' || t.why"),
 	CODED(BOOK_TRIAL, "trial", "t.question"),
 	CODED(BOOK_RULE, "trial_rule",
-		"replace(t.measure, '_', ' ') || ' ' || t.reason"),
+		BOOK_SAID("replace(t.measure, '_', ' ')") " || ' ' || "
+		BOOK_SAID("t.reason")),
 	CODED(BOOK_BATCH, "batch", "t.made_on || ' ' || t.remark"),
 	CODED(BOOK_SPECIMEN, "specimen",
-		"t.form || ' ' || t.fate || ' ' || t.remark || ' ' || "
-		"coalesce(t.damage, '')"),
-	CODED(BOOK_PART, "part", "t.name || ' ' || t.kind || ' ' || t.note"),
+		BOOK_SAID("t.form") " || ' ' || " BOOK_SAID("t.fate")
+		" || ' ' || t.remark || ' ' || coalesce(t.damage, '')"),
+	CODED(BOOK_PART, "part",
+		"t.name || ' ' || " BOOK_SAID("t.kind") " || ' ' || t.note"),
 	CODED(BOOK_GENERATOR, "generator", "t.note"),
-	CODED(BOOK_FORM, "form", "t.shape || ' ' || t.note"),
+	CODED(BOOK_FORM, "form", BOOK_SAID("t.shape") " || ' ' || t.note"),
 	CODED(BOOK_FOAM_CHECK, "foam_check", "t.read_on || ' ' || t.remark"),
 	REMARK(BOOK_READING, "reading",
 		"(SELECT code FROM specimen WHERE id = t.specimen_id) || ' ' "
-		"|| t.kind || ' ' || t.code",
+		"|| " BOOK_SAID("t.kind") " || ' ' || " BOOK_SAID("t.code"),
 		"t.remark"),
 	REMARK(BOOK_DECISION, "decision",
 		"(SELECT code FROM part WHERE id = t.part_id)", "t.reason"),
 	REMARK(BOOK_PLACING, "placing",
 		"(SELECT code FROM batch WHERE id = t.batch_id)", "t.reason"),
 };
+/* clang-format on */
 
 /* "50 %" as "%50 \%%". */
 static const char *
@@ -112,9 +117,9 @@ take_hits(struct book *book, const struct place *p, sqlite3_stmt *s,
 		*h = (struct book_hit){.kind = p->kind,
 			.what = what,
 			.id = sqlite3_column_int64(s, 0),
-			.name = arena_text(f->arena,
+			.name = book_say_marked(f->arena,
 				(const char *)sqlite3_column_text(s, 1)),
-			.text = arena_text(f->arena,
+			.text = book_say_marked(f->arena,
 				(const char *)sqlite3_column_text(s, 2))};
 		if (h->name == NULL || h->text == NULL)
 			return err_memory(err);

@@ -12,6 +12,10 @@
 	"(SELECT code FROM " table " WHERE id = t." column ")"
 #define BOOK_OF(table, column) BOOK_CODE(table, column) " || ' ' || "
 
+/* A fixed word of ours, "bending" or "least", that is looked up when it is shown
+ * (book_say_marked); not what the owner typed. */
+#define BOOK_SAID(sql) "char(1) || " sql " || char(1)"
+
 /* BOOK_THINGS(X): X(table, its name in the file, its words as SQL over t). */
 /* clang-format off */
 #define BOOK_THINGS(X) \
@@ -26,18 +30,19 @@
 	X(BOOK_RULE, "trial_rule", "t.code") \
 	X(BOOK_BATCH, "batch", "t.code") \
 	X(BOOK_SETTLING, "settling", \
-		BOOK_OF("batch", "batch_id") "printf('after %.4g h', t.after_s / 3600)") \
+		BOOK_OF("batch", "batch_id") BOOK_SAID("'after'") " || printf(' %.4g h', t.after_s / 3600)") \
 	X(BOOK_SPECIMEN, "specimen", "t.code") \
 	X(BOOK_READING, "reading", \
-		BOOK_OF("specimen", "specimen_id") "t.kind || ' ' || t.code") \
+		BOOK_OF("specimen", "specimen_id") BOOK_SAID("t.kind") " || ' ' || " BOOK_SAID("t.code")) \
 	X(BOOK_PART, "part", "t.code") \
 	X(BOOK_REQUIREMENT, "requirement", \
-		BOOK_OF("part", "part_id") "t.bound || ' ' || replace(t.measure, '_', ' ')") \
+		BOOK_OF("part", "part_id") BOOK_SAID("t.bound") " || ' ' || " \
+		BOOK_SAID("replace(t.measure, '_', ' ')")) \
 	X(BOOK_DECISION, "decision", \
 		BOOK_OF("part", "part_id") BOOK_CODE("mix", "mix_id")) \
 	X(BOOK_MATERIAL_BASIS, "material_basis", \
-		BOOK_OF("material", "material_id") "replace(t.figure, '_', ' ')") \
-	X(BOOK_GEAR, "gear", "t.code") \
+		BOOK_OF("material", "material_id") BOOK_SAID("replace(t.figure, '_', ' ')")) \
+	X(BOOK_GEAR, "gear", BOOK_SAID("t.code")) \
 	X(BOOK_GENERATOR, "generator", "t.code") \
 	X(BOOK_FOAM_CHECK, "foam_check", "t.code") \
 	X(BOOK_BATCH_PART, "batch_part", \
@@ -64,9 +69,11 @@
 	X(BOOK_TRACE, "trace", "t.code") \
 	X(BOOK_CURE, "cure", BOOK_OF("batch", "batch_id") "t.code") \
 	X(BOOK_USUAL, "usual_requirement", \
-		"t.form || ' ' || t.bound || ' ' || replace(t.measure, '_', ' ')") \
+		BOOK_SAID("t.form") " || ' ' || " BOOK_SAID("t.bound") " || ' ' || " \
+		BOOK_SAID("replace(t.measure, '_', ' ')")) \
 	X(BOOK_WEIGHT, "choice_weight", \
-		"coalesce(" BOOK_CODE("part", "part_id") ", 'the house') || ' ' || t.criterion") \
+		"coalesce(" BOOK_CODE("part", "part_id") ", " BOOK_SAID("'the house'") ") || ' ' || " \
+		BOOK_SAID("t.criterion")) \
 	X(BOOK_PHOTO, "photo", "t.code")
 /* clang-format on */
 

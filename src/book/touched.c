@@ -49,21 +49,67 @@ place_of(enum book_table table)
 	return i;
 }
 
+/* Every second piece between marks of BOOK_SAID is looked up; what has no room
+ * is left out. */
+static void
+say_marked(
+	const struct tongue *tongue, const char *marked, char *out, size_t room)
+{
+	bool is_said = false;
+	size_t n = 0;
+
+	out[0] = '\0';
+	for (;; is_said = !is_said) {
+		size_t length = strcspn(marked, "\1");
+		char word[BOOK_WORDS_ROOM];
+		const char *said = word;
+
+		(void)snprintf(word, sizeof word, "%.*s", (int)length, marked);
+		if (is_said)
+			said = tongue_say(tongue, word);
+		n += (size_t)snprintf(out + n, room - n, "%.*s",
+			is_said ? BOOK_WORDS_ROOM : (int)length,
+			is_said ? said : marked);
+		marked += length;
+		if (*marked == '\0' || n >= room)
+			return;
+		marked++;
+	}
+}
+
+char *
+book_say_marked(struct arena *arena, const char *marked)
+{
+	const struct tongue tongue = arena_tongue(arena);
+	const size_t room = strlen(marked) + (size_t)4 * BOOK_WORDS_ROOM;
+	char *out = arena_take(arena, room, 1);
+
+	if (out != NULL)
+		say_marked(&tongue, marked, out, room);
+	return out;
+}
+
 enum err_code
 book_words_of(struct book *book, enum book_table table, int64_t id,
 	char words[BOOK_WORDS_ROOM], struct err *err)
 {
 	sqlite3_stmt *s = NULL;
-	const char *text = NULL;
+	const struct tongue tongue = err != NULL
+		? err->tongue
+		: (struct tongue){.find = NULL};
+	char text[BOOK_WORDS_ROOM] = "";
 
 	TRY(book_prepare(book, names[place_of(table)].words, &s, err));
 	(void)sqlite3_bind_int64(s, 1, id);
 	if (sqlite3_step(s) == SQLITE_ROW)
-		text = (const char *)sqlite3_column_text(s, 0);
+		say_marked(&tongue, (const char *)sqlite3_column_text(s, 0),
+			text, sizeof text);
 	(void)snprintf(words, BOOK_WORDS_ROOM, "%s %.80s",
-		book_schemas[table].what != NULL ? book_schemas[table].what
-						 : "the book",
-		text != NULL ? text : "");
+		tongue_say(&tongue,
+			book_schemas[table].what != NULL
+				? book_schemas[table].what
+				: N_("the book")),
+		text);
 	(void)sqlite3_finalize(s);
 	return ERR_NONE;
 }
@@ -159,12 +205,17 @@ static enum err_code
 add_words(struct book *book, struct arena *arena, sqlite3_stmt *s, int64_t id,
 	struct book_touched *t, struct err *err)
 {
+	const char *words;
+
 	(void)sqlite3_reset(s);
 	(void)sqlite3_bind_int64(s, 1, id);
 	if (sqlite3_step(s) != SQLITE_ROW)
 		return book_fault(book, "read", err);
-	t->words = text_format(arena, "%s%s%s", t->words, t->n > 1 ? ", " : "",
-		(const char *)sqlite3_column_text(s, 0));
+	words = book_say_marked(arena, (const char *)sqlite3_column_text(s, 0));
+	if (words == NULL)
+		return err_memory(err);
+	t->words = text_format(
+		arena, "%s%s%s", t->words, t->n > 1 ? ", " : "", words);
 	return t->words != NULL ? ERR_NONE : err_memory(err);
 }
 
@@ -178,7 +229,7 @@ read_groups(struct book *book, struct arena *arena, size_t at,
 
 	while ((rc = sqlite3_step(groups)) == SQLITE_ROW) {
 		struct book_touched *t = touched_of(arena, g,
-			what != NULL ? what : "the book",
+			what != NULL ? what : N_("the book"),
 			(enum book_how)sqlite3_column_int(groups, 0));
 
 		if (t == NULL)

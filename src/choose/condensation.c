@@ -135,15 +135,15 @@ check_condensation(const struct choose_condensation *c, struct err *err)
 			c->n_month, CHOOSE_MONTHS);
 	for (size_t i = 0; i < c->n_month; i++)
 		TRY(check_month(&c->month[i], i, err));
-	TRY(check_positive(
-		(struct check){"inside_surface", "surface resistance inside",
-			c->inside_surface_m2K_W, "m2 K/W"},
+	TRY(check_positive((struct check){"inside_surface",
+				   N_("surface resistance inside"),
+				   c->inside_surface_m2K_W, "m2 K/W"},
 		err));
-	TRY(check_positive(
-		(struct check){"outside_surface", "surface resistance outside",
-			c->outside_surface_m2K_W, "m2 K/W"},
+	TRY(check_positive((struct check){"outside_surface",
+				   N_("surface resistance outside"),
+				   c->outside_surface_m2K_W, "m2 K/W"},
 		err));
-	return check_not_negative((struct check){"step", "slice of a layer",
+	return check_not_negative((struct check){"step", N_("slice of a layer"),
 					  c->step_m2K_W, "m2 K/W"},
 		err);
 }

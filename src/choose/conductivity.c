@@ -115,11 +115,12 @@ choose_relation_conductivity(enum choose_relation relation, struct density dry,
 	const struct relation *r = &relations[relation];
 	double published;
 
-	TRY(check_between((struct check){"oven_dry_density", "oven-dry density",
-				  dry.kg_m3, "kg/m3"},
+	TRY(check_between((struct check){"oven_dry_density",
+				  N_("oven-dry density"), dry.kg_m3, "kg/m3"},
 		1, most_density_kg_m3, err));
-	TRY(check_between((struct check){"moisture_content", "moisture content",
-				  moisture_ratio, "of the dry mass"},
+	TRY(check_between(
+		(struct check){"moisture_content", N_("moisture content"),
+			moisture_ratio, "of the dry mass"},
 		0, most_moisture_ratio, err));
 	published = as_published(relation, dry.kg_m3);
 	*out = (struct choose_conducts){

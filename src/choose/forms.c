@@ -15,7 +15,7 @@ choose_forms(const struct choose_forms *f, struct choose_formed *out,
 		"lift_height", "height of the lift", f->lift_height.m, "m"};
 	struct choose_formed got;
 
-	TRY(check_positive((struct check){"density", "wet density",
+	TRY(check_positive((struct check){"density", N_("wet density"),
 				   f->density.kg_m3, "kg/m3"},
 		err));
 	TRY(check_positive(lift, err));
@@ -50,13 +50,13 @@ choose_forms_guide(struct density density, double rate_m_h,
 	const struct check rate = {"rate", "rate of the pour", rate_m_h, "m/h"};
 	double warm = temperature_degc + cold_degc, kPa;
 
-	TRY(check_positive((struct check){"density", "wet density",
+	TRY(check_positive((struct check){"density", N_("wet density"),
 				   density.kg_m3, "kg/m3"},
 		err));
 	TRY(check_positive(rate, err));
 	TRY(check_between(rate, 0, is_column ? 1000 : 4.5, err));
 	TRY(check_between(
-		(struct check){"temperature", "temperature of the mix",
+		(struct check){"temperature", N_("temperature of the mix"),
 			temperature_degc, "degC"},
 		5, 60, err));
 	kPa = is_column || rate_m_h <= slow_m_h
@@ -71,9 +71,9 @@ choose_tie_load(struct stress pressure, struct length across, struct length up,
 	struct force *out, struct err *err)
 {
 	const struct check positive[] = {
-		{"pressure", "pressure", pressure.Pa, "Pa"},
-		{"across", "spacing of ties along the form", across.m, "m"},
-		{"up", "spacing of ties up the form", up.m, "m"},
+		{"pressure", N_("pressure"), pressure.Pa, "Pa"},
+		{"across", N_("spacing of ties along the form"), across.m, "m"},
+		{"up", N_("spacing of ties up the form"), up.m, "m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));

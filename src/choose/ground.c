@@ -24,16 +24,16 @@ static enum err_code
 check_ground(const struct choose_ground *g, struct err *err)
 {
 	const struct check positive[] = {
-		{"load", "load", g->load.N, "N"},
-		{"radius", "radius of the loaded circle", g->radius.m, "m"},
-		{"thickness", "thickness", g->thickness.m, "m"},
-		{"modulus", "modulus of elasticity", g->modulus.Pa, "Pa"},
-		{"subgrade", "reaction of the ground", g->subgrade_Pa_m,
+		{"load", N_("load"), g->load.N, "N"},
+		{"radius", N_("radius of the loaded circle"), g->radius.m, "m"},
+		{"thickness", N_("thickness"), g->thickness.m, "m"},
+		{"modulus", N_("modulus of elasticity"), g->modulus.Pa, "Pa"},
+		{"subgrade", N_("reaction of the ground"), g->subgrade_Pa_m,
 			"Pa/m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
-	return check_between((struct check){"poisson", "Poisson's ratio",
+	return check_between((struct check){"poisson", N_("Poisson's ratio"),
 				     g->poisson_ratio, ""},
 		0, most_poisson, err);
 }

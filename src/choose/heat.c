@@ -110,10 +110,10 @@ choose_thickness_for_u(const struct choose_heat *h,
 
 	if (h->n_layer > 0)
 		TRY(choose_check_layers(h->layer, h->n_layer, err));
-	TRY(check_positive((struct check){"conductivity", "conductivity",
+	TRY(check_positive((struct check){"conductivity", N_("conductivity"),
 				   conductivity.W_mK, "W/(m K)"},
 		err));
-	TRY(check_positive((struct check){"wanted_u", "wanted U-value",
+	TRY(check_positive((struct check){"wanted_u", N_("wanted U-value"),
 				   wanted_u_W_m2K, "W/(m2 K)"},
 		err));
 	have = with_surfaces(h->layer, h->n_layer, h->flow);
@@ -137,8 +137,9 @@ check_strips(const struct choose_strip *strip, size_t n_strip, size_t n_layer,
 		return err_report(err, ERR_INPUT, "strips",
 			"There is no strip of wall; give at least one.");
 	for (size_t s = 0; s < n_strip; s++) {
-		TRY(check_positive((struct check){"strips", "share of a strip",
-					   strip[s].share, "of the area"},
+		TRY(check_positive(
+			(struct check){"strips", N_("share of a strip"),
+				strip[s].share, "of the area"},
 			err));
 		TRY(choose_check_layers(strip[s].layer, n_layer, err));
 		sum += strip[s].share;
@@ -194,8 +195,8 @@ choose_tapered_u(
 	double rest_m2K_W, double most_m2K_W, double *u, struct err *err)
 {
 	const struct check positive[] = {
-		{"rest", "resistance of the rest", rest_m2K_W, "m2 K/W"},
-		{"most", "greatest resistance of the taper", most_m2K_W,
+		{"rest", N_("resistance of the rest"), rest_m2K_W, "m2 K/W"},
+		{"most", N_("greatest resistance of the taper"), most_m2K_W,
 			"m2 K/W"},
 	};
 
@@ -222,9 +223,10 @@ choose_heat_capacity(struct density density, struct length thickness,
 	double specific_J_kgK, double *out_J_m2K, struct err *err)
 {
 	const struct check positive[] = {
-		{"density", "density", density.kg_m3, "kg/m3"},
-		{"thickness", "thickness", thickness.m, "m"},
-		{"specific_heat", "specific heat", specific_J_kgK, "J/(kg K)"},
+		{"density", N_("density"), density.kg_m3, "kg/m3"},
+		{"thickness", N_("thickness"), thickness.m, "m"},
+		{"specific_heat", N_("specific heat"), specific_J_kgK,
+			"J/(kg K)"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -237,9 +239,11 @@ choose_diffusivity(struct conductivity conductivity, struct density density,
 	double specific_J_kgK, double *out_m2_s, struct err *err)
 {
 	const struct check positive[] = {
-		{"conductivity", "conductivity", conductivity.W_mK, "W/(m K)"},
-		{"density", "density", density.kg_m3, "kg/m3"},
-		{"specific_heat", "specific heat", specific_J_kgK, "J/(kg K)"},
+		{"conductivity", N_("conductivity"), conductivity.W_mK,
+			"W/(m K)"},
+		{"density", N_("density"), density.kg_m3, "kg/m3"},
+		{"specific_heat", N_("specific heat"), specific_J_kgK,
+			"J/(kg K)"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));

@@ -9,25 +9,25 @@ static enum err_code
 check_lintel(const struct choose_lintel *l, struct err *err)
 {
 	const struct check positive[] = {
-		{"span", "span", l->span.m, "m"},
-		{"width", "width", l->width.m, "m"},
-		{"depth", "depth", l->depth.m, "m"},
-		{"density", "density", l->density.kg_m3, "kg/m3"},
-		{"strength", "bending strength", l->strength.Pa, "Pa"},
+		{"span", N_("span"), l->span.m, "m"},
+		{"width", N_("width"), l->width.m, "m"},
+		{"depth", N_("depth"), l->depth.m, "m"},
+		{"density", N_("density"), l->density.kg_m3, "kg/m3"},
+		{"strength", N_("bending strength"), l->strength.Pa, "Pa"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
-	TRY(check_not_negative((struct check){"wall", "density of the wall",
+	TRY(check_not_negative((struct check){"wall", N_("density of the wall"),
 				       l->wall.kg_m3, "kg/m3"},
 		err));
 	TRY(check_not_negative(
-		(struct check){"wall_height", "height of wall above",
+		(struct check){"wall_height", N_("height of wall above"),
 			l->wall_height.m, "m"},
 		err));
 	TRY(check_not_negative(
-		(struct check){"load", "load", l->load_N_m, "N/m"}, err));
-	return check_between(
-		(struct check){"safety_factor", "safety factor", l->safety, ""},
+		(struct check){"load", N_("load"), l->load_N_m, "N/m"}, err));
+	return check_between((struct check){"safety_factor",
+				     N_("safety factor"), l->safety, ""},
 		1, most_safety, err);
 }
 
@@ -62,11 +62,11 @@ choose_beam_sag(double load_N_m, struct length span, struct stress modulus,
 	struct err *err)
 {
 	const struct check positive[] = {
-		{"load", "load", load_N_m, "N/m"},
-		{"span", "span", span.m, "m"},
-		{"modulus", "modulus of elasticity", modulus.Pa, "Pa"},
-		{"width", "width", width.m, "m"},
-		{"depth", "depth", depth.m, "m"},
+		{"load", N_("load"), load_N_m, "N/m"},
+		{"span", N_("span"), span.m, "m"},
+		{"modulus", N_("modulus of elasticity"), modulus.Pa, "Pa"},
+		{"width", N_("width"), width.m, "m"},
+		{"depth", N_("depth"), depth.m, "m"},
 	};
 	double inertia_m4, square_m2 = span.m * span.m;
 

@@ -27,17 +27,18 @@ static enum err_code
 check_section(const struct choose_section *s, struct err *err)
 {
 	const struct check plain[] = {
-		{"width", "width", s->width.m, "m"},
-		{"depth", "depth", s->depth.m, "m"},
-		{"strength", "bending strength", s->strength.Pa, "Pa"},
+		{"width", N_("width"), s->width.m, "m"},
+		{"depth", N_("depth"), s->depth.m, "m"},
+		{"strength", N_("bending strength"), s->strength.Pa, "Pa"},
 	};
 	const struct check with_steel[] = {
-		{"compressive_strength", "crushing strength", s->compressive.Pa,
-			"Pa"},
-		{"reinforcement.area", "area of the steel", s->steel.m2, "m2"},
-		{"reinforcement.effective_depth", "effective depth",
+		{"compressive_strength", N_("crushing strength"),
+			s->compressive.Pa, "Pa"},
+		{"reinforcement.area", N_("area of the steel"), s->steel.m2,
+			"m2"},
+		{"reinforcement.effective_depth", N_("effective depth"),
 			s->effective.m, "m"},
-		{"reinforcement.yield_stress", "yield stress of the steel",
+		{"reinforcement.yield_stress", N_("yield stress of the steel"),
 			s->yield.Pa, "Pa"},
 	};
 
@@ -123,9 +124,9 @@ choose_rupture(struct stress compressive, double lightweight,
 {
 	static const double coefficient = 0.62;
 	const struct check positive[] = {
-		{"compressive_strength", "crushing strength", compressive.Pa,
-			"Pa"},
-		{"lightweight", "lightweight factor", lightweight, ""},
+		{"compressive_strength", N_("crushing strength"),
+			compressive.Pa, "Pa"},
+		{"lightweight", N_("lightweight factor"), lightweight, ""},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -152,9 +153,9 @@ choose_elasticity(struct density density, struct stress compressive,
 {
 	static const double coefficient = 0.043, power = 1.5;
 	const struct check positive[] = {
-		{"density", "density", density.kg_m3, "kg/m3"},
-		{"compressive_strength", "crushing strength", compressive.Pa,
-			"Pa"},
+		{"density", N_("density"), density.kg_m3, "kg/m3"},
+		{"compressive_strength", N_("crushing strength"),
+			compressive.Pa, "Pa"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));

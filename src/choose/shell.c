@@ -14,9 +14,9 @@ check_shell(struct length radius, struct length thickness,
 	struct density density, double angle_rad, struct err *err)
 {
 	const struct check positive[] = {
-		{"radius", "radius", radius.m, "m"},
-		{"thickness", "thickness", thickness.m, "m"},
-		{"density", "density", density.kg_m3, "kg/m3"},
+		{"radius", N_("radius"), radius.m, "m"},
+		{"thickness", N_("thickness"), thickness.m, "m"},
+		{"density", N_("density"), density.kg_m3, "kg/m3"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -25,7 +25,7 @@ check_shell(struct length radius, struct length thickness,
 			"A shell %g m thick with a radius of %g m is no shell; "
 			"the thickness must be the smaller by far.",
 			thickness.m, radius.m);
-	return check_between((struct check){"angle", "angle from the crown",
+	return check_between((struct check){"angle", N_("angle from the crown"),
 				     angle_rad, "rad"},
 		0, right_angle_rad, err);
 }
@@ -58,12 +58,12 @@ choose_dome_snow(struct length radius, struct stress load, double angle_rad,
 	double *along_N_m, double *hoop_N_m, struct err *err)
 {
 	const struct check positive[] = {
-		{"radius", "radius", radius.m, "m"},
-		{"load", "load on the plan", load.Pa, "Pa"},
+		{"radius", N_("radius"), radius.m, "m"},
+		{"load", N_("load on the plan"), load.Pa, "Pa"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
-	TRY(check_between((struct check){"angle", "angle from the crown",
+	TRY(check_between((struct check){"angle", N_("angle from the crown"),
 				  angle_rad, "rad"},
 		0, right_angle_rad, err));
 	*along_N_m = -load.Pa * radius.m / 2;
@@ -75,15 +75,17 @@ enum err_code
 choose_sphere_buckling(struct stress modulus, double thickness_ratio,
 	double poisson, struct stress *out, struct err *err)
 {
-	TRY(check_positive((struct check){"modulus", "modulus of elasticity",
-				   modulus.Pa, "Pa"},
+	TRY(check_positive(
+		(struct check){"modulus", N_("modulus of elasticity"),
+			modulus.Pa, "Pa"},
 		err));
-	TRY(check_positive((struct check){"thickness", "thickness over radius",
-				   thickness_ratio, ""},
+	TRY(check_positive(
+		(struct check){"thickness", N_("thickness over radius"),
+			thickness_ratio, ""},
 		err));
 	TRY(check_between(
-		(struct check){"poisson", "Poisson's ratio", poisson, ""}, 0,
-		most_poisson, err));
+		(struct check){"poisson", N_("Poisson's ratio"), poisson, ""},
+		0, most_poisson, err));
 	out->Pa = 2 * modulus.Pa * thickness_ratio * thickness_ratio /
 		sqrt(3 * (1 - poisson * poisson));
 	return ERR_NONE;
@@ -98,12 +100,13 @@ choose_vault(const struct choose_vault *v, struct choose_vaulted *out,
 
 	TRY(check_shell(
 		v->radius, v->thickness, v->density, v->angle_rad, err));
-	TRY(check_positive((struct check){"length", "length between end walls",
-				   v->length.m, "m"},
+	TRY(check_positive(
+		(struct check){"length", N_("length between end walls"),
+			v->length.m, "m"},
 		err));
 	half_m = v->length.m / 2;
 	TRY(check_between((struct check){"from_middle",
-				  "distance from the middle", x_m, "m"},
+				  N_("distance from the middle"), x_m, "m"},
 		0, half_m, err));
 	got.weight_Pa = v->density.kg_m3 * gravity_m_s2 * v->thickness.m;
 	got.around_N_m = -got.weight_Pa * v->radius.m * cos(v->angle_rad);
@@ -121,9 +124,9 @@ static enum err_code
 check_arch(const struct choose_arch *a, struct err *err)
 {
 	const struct check positive[] = {
-		{"span", "span", a->span.m, "m"},
-		{"rise", "rise", a->rise.m, "m"},
-		{"load", "load", a->load_N_m, "N/m"},
+		{"span", N_("span"), a->span.m, "m"},
+		{"rise", N_("rise"), a->rise.m, "m"},
+		{"load", N_("load"), a->load_N_m, "N/m"},
 	};
 
 	return CHECK_ALL_POSITIVE(positive, err);

@@ -26,31 +26,31 @@ static enum err_code
 check_wall(const struct choose_wall *w, struct err *err)
 {
 	const struct check positive[] = {
-		{"height", "height", w->height.m, "m"},
-		{"thickness", "thickness", w->thickness.m, "m"},
-		{"strength", "crushing strength", w->strength.Pa, "Pa"},
-		{"density", "density", w->density.kg_m3, "kg/m3"},
+		{"height", N_("height"), w->height.m, "m"},
+		{"thickness", N_("thickness"), w->thickness.m, "m"},
+		{"strength", N_("crushing strength"), w->strength.Pa, "Pa"},
+		{"density", N_("density"), w->density.kg_m3, "kg/m3"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
 	if (w->has_bending_strength)
-		TRY(check_positive(
-			(struct check){"bending_strength", "bending strength",
-				w->bending_strength.Pa, "Pa"},
+		TRY(check_positive((struct check){"bending_strength",
+					   N_("bending strength"),
+					   w->bending_strength.Pa, "Pa"},
 			err));
-	TRY(check_not_negative(
-		(struct check){"load", "load on the wall", w->load_N_m, "N/m"},
+	TRY(check_not_negative((struct check){"load", N_("load on the wall"),
+				       w->load_N_m, "N/m"},
 		err));
 	TRY(check_not_negative(
-		(struct check){"wind", "wind pressure", w->wind.Pa, "Pa"},
+		(struct check){"wind", N_("wind pressure"), w->wind.Pa, "Pa"},
 		err));
 	if (w->thickness.m >= w->height.m)
 		return err_report(err, ERR_INPUT, "thickness",
 			"The wall is %g m thick and only %g m high; check "
 			"which is which.",
 			w->thickness.m, w->height.m);
-	return check_between(
-		(struct check){"safety_factor", "safety factor", w->safety, ""},
+	return check_between((struct check){"safety_factor",
+				     N_("safety factor"), w->safety, ""},
 		1, most_safety, err);
 }
 
@@ -103,17 +103,17 @@ choose_buckling_load(struct stress modulus, struct length width,
 	struct length eccentricity, double *out_N, struct err *err)
 {
 	const struct check positive[] = {
-		{"modulus", "modulus of elasticity", modulus.Pa, "Pa"},
-		{"width", "width", width.m, "m"},
-		{"thickness", "thickness", thickness.m, "m"},
-		{"height", "height", height.m, "m"},
+		{"modulus", N_("modulus of elasticity"), modulus.Pa, "Pa"},
+		{"width", N_("width"), width.m, "m"},
+		{"thickness", N_("thickness"), thickness.m, "m"},
+		{"height", N_("height"), height.m, "m"},
 	};
 	double inertia_m4, radius_m, share;
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
 	inertia_m4 = width.m * pow(thickness.m, 3) / 12;
 	radius_m = thickness.m / sqrt(12);
-	TRY(check_between((struct check){"eccentricity", "eccentricity",
+	TRY(check_between((struct check){"eccentricity", N_("eccentricity"),
 				  eccentricity.m, "m"},
 		0, radius_m / eccentric_share, err));
 	share = 1 - eccentric_share * eccentricity.m / radius_m;
@@ -130,15 +130,16 @@ choose_reduction_en1996(double slenderness, double eccentricity_ratio,
 			    most_e = 0.45;
 	double u;
 
-	TRY(check_between(
-		(struct check){"slenderness", "slenderness", slenderness, ""},
+	TRY(check_between((struct check){"slenderness", N_("slenderness"),
+				  slenderness, ""},
 		0, choose_most_slender, err));
-	TRY(check_between(
-		(struct check){"eccentricity", "eccentricity over thickness",
-			eccentricity_ratio, ""},
+	TRY(check_between((struct check){"eccentricity",
+				  N_("eccentricity over thickness"),
+				  eccentricity_ratio, ""},
 		0, most_e, err));
-	TRY(check_positive((struct check){"modulus", "modulus over strength",
-				   modulus_ratio, ""},
+	TRY(check_positive(
+		(struct check){"modulus", N_("modulus over strength"),
+			modulus_ratio, ""},
 		err));
 	u = (slenderness / sqrt(modulus_ratio) - start) /
 		(width - per_e * eccentricity_ratio);
@@ -152,9 +153,9 @@ choose_height_factor(double held_factor, struct length height,
 {
 	static const double tall = 1.15;
 	const struct check positive[] = {
-		{"held", "factor of foot and head", held_factor, ""},
-		{"height", "height", height.m, "m"},
-		{"length", "length of the wall", between.m, "m"},
+		{"held", N_("factor of foot and head"), held_factor, ""},
+		{"height", N_("height"), height.m, "m"},
+		{"length", N_("length of the wall"), between.m, "m"},
 	};
 	double x;
 
@@ -174,10 +175,10 @@ choose_wind_asce(double speed_m_s, double kz, double kzt, double kd,
 {
 	static const double half_air_kg_m3 = 0.613;
 	const struct check positive[] = {
-		{"speed", "wind speed", speed_m_s, "m/s"},
-		{"kz", "exposure factor", kz, ""},
-		{"kzt", "topography factor", kzt, ""},
-		{"kd", "direction factor", kd, ""},
+		{"speed", N_("wind speed"), speed_m_s, "m/s"},
+		{"kz", N_("exposure factor"), kz, ""},
+		{"kzt", N_("topography factor"), kzt, ""},
+		{"kd", N_("direction factor"), kd, ""},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -191,7 +192,8 @@ choose_wind_en(double speed_m_s, struct stress *out, struct err *err)
 	static const double air_kg_m3 = 1.25;
 
 	TRY(check_positive(
-		(struct check){"speed", "wind speed", speed_m_s, "m/s"}, err));
+		(struct check){"speed", N_("wind speed"), speed_m_s, "m/s"},
+		err));
 	out->Pa = air_kg_m3 * speed_m_s * speed_m_s / 2;
 	return ERR_NONE;
 }
@@ -202,10 +204,10 @@ choose_bearing(struct stress compressive, struct area loaded,
 {
 	static const double share = 0.85, most_spread = 2;
 	const struct check positive[] = {
-		{"compressive_strength", "crushing strength", compressive.Pa,
-			"Pa"},
-		{"loaded", "loaded area", loaded.m2, "m2"},
-		{"spread", "area it can spread to", spread.m2, "m2"},
+		{"compressive_strength", N_("crushing strength"),
+			compressive.Pa, "Pa"},
+		{"loaded", N_("loaded area"), loaded.m2, "m2"},
+		{"spread", N_("area it can spread to"), spread.m2, "m2"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -227,13 +229,14 @@ choose_bearing_factor(struct length edge, struct length height, double share,
 	double edge_ratio;
 
 	TRY(check_not_negative(
-		(struct check){"edge", "distance from the edge", edge.m, "m"},
+		(struct check){
+			"edge", N_("distance from the edge"), edge.m, "m"},
 		err));
-	TRY(check_positive(
-		(struct check){"height", "height of the wall", height.m, "m"},
+	TRY(check_positive((struct check){"height", N_("height of the wall"),
+				   height.m, "m"},
 		err));
-	TRY(check_between(
-		(struct check){"share", "share of the area loaded", share, ""},
+	TRY(check_between((struct check){"share",
+				  N_("share of the area loaded"), share, ""},
 		0, most_share, err));
 	edge_ratio = edge.m / height.m;
 	*out = (1 + 0.3 * edge_ratio) * (1.5 - 1.1 * share);

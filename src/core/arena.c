@@ -180,6 +180,15 @@ arena_speak(struct arena *arena, struct tongue tongue)
 }
 
 struct tongue
+arena_english(struct arena *arena)
+{
+	const struct tongue spoken = arena->tongue;
+
+	arena->tongue = (struct tongue){.find = NULL};
+	return spoken;
+}
+
+struct tongue
 arena_tongue(const struct arena *arena)
 {
 	return arena->tongue;

@@ -43,6 +43,10 @@ char *arena_text(struct arena *arena, const char *text);
 void arena_speak(struct arena *arena, struct tongue tongue);
 struct tongue arena_tongue(const struct arena *arena);
 
+/* arena_english(arena): what is made from now on is English, for the book keeps
+ * one language; the tongue that it spoke, to give back to arena_speak. */
+struct tongue arena_english(struct arena *arena);
+
 /* arena_say(arena, english): a fixed text in the arena's tongue; a name found
  * in a table of N_(), a whole sentence.  Not for what a person wrote. */
 const char *arena_say(const struct arena *arena, const char *english)

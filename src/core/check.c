@@ -12,8 +12,8 @@ check_positive(struct check reading, struct err *err)
 	if (is_positive(reading.value))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, reading.key,
-		"The %s is %g %s; it must be greater than 0.", reading.name,
-		reading.value, reading.unit);
+		"The %s is %g %s; it must be greater than 0.",
+		err_say(err, reading.name), reading.value, reading.unit);
 }
 
 enum err_code
@@ -22,8 +22,8 @@ check_not_negative(struct check reading, struct err *err)
 	if (is_not_negative(reading.value))
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, reading.key,
-		"The %s is %g %s; it must be 0 or more.", reading.name,
-		reading.value, reading.unit);
+		"The %s is %g %s; it must be 0 or more.",
+		err_say(err, reading.name), reading.value, reading.unit);
 }
 
 enum err_code
@@ -32,8 +32,9 @@ check_between(struct check reading, double low, double high, struct err *err)
 	if (reading.value >= low && reading.value <= high)
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, reading.key,
-		"The %s is %g %s; it must be from %g to %g.", reading.name,
-		reading.value, reading.unit, low, high);
+		"The %s is %g %s; it must be from %g to %g.",
+		err_say(err, reading.name), reading.value, reading.unit, low,
+		high);
 }
 
 enum err_code

@@ -97,7 +97,7 @@ refuse_no_unit(const char *folded, enum unit_kind kind, struct err *err)
 {
 	return err_report(err, ERR_INPUT, "",
 		"\"%s\" has no unit; %s is wanted, such as %s.", folded,
-		unit_kind_name(kind), unit_example(kind));
+		err_say(err, unit_kind_name(kind)), unit_example(kind));
 }
 
 static enum err_code
@@ -245,7 +245,7 @@ check_colon(const char *folded, enum unit_kind kind, struct err *err)
 	return err_report(err, ERR_INPUT, "",
 		"\"%s\" holds a colon, which is not read here; %s is wanted, "
 		"such as %s.",
-		folded, unit_kind_name(kind), unit_example(kind));
+		folded, err_say(err, unit_kind_name(kind)), unit_example(kind));
 }
 
 static enum err_code
@@ -258,7 +258,7 @@ take_sign(const char **at, const char *folded, enum unit_kind kind,
 			return err_report(err, ERR_INPUT, "",
 				"\"%s\" begins with a sign, but %s here cannot "
 				"be negative. Leave the sign out.",
-				folded, unit_kind_name(kind));
+				folded, err_say(err, unit_kind_name(kind)));
 		(*at)++;
 		*at += strspn(*at, " ");
 	}
@@ -267,7 +267,8 @@ take_sign(const char **at, const char *folded, enum unit_kind kind,
 		return err_report(err, ERR_INPUT, "",
 			"\"%s\" does not begin with a number; %s is wanted, "
 			"such as %s.",
-			folded, unit_kind_name(kind), unit_example(kind));
+			folded, err_say(err, unit_kind_name(kind)),
+			unit_example(kind));
 	return ERR_NONE;
 }
 

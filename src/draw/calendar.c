@@ -222,16 +222,17 @@ draw_calendar(const struct draw_calendar *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
 	struct draw_canvas canvas;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Days: %zu, columns: %zu, things to do: %zu.", chart->n_day,
 		chart->n_column, chart->n_cell);
 	if (chart->n_day == 0 || chart->n_cell == 0)
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing planned yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing planned yet.")));
 	else
 		TRY(draw_all(&canvas, chart, err));
 	return draw_close(&canvas, says, err);

@@ -94,6 +94,13 @@ draw_or(const char *words, const char *english)
 	return words != NULL ? words : english;
 }
 
+const char *
+draw_word(const struct draw_canvas *canvas, const char *words,
+	const char *english)
+{
+	return words != NULL ? words : arena_say(canvas->body.arena, english);
+}
+
 static void
 add_pattern(struct draw_canvas *canvas, struct text *out, enum draw_hatch hatch)
 {
@@ -195,7 +202,7 @@ draw_close(struct draw_canvas *canvas, const char *says, struct err *err)
 
 	text_init(&head, svg->arena);
 	add_head(canvas, &head, height, says);
-	if (text_failed(&canvas->body) || text_failed(&head) ||
+	if (says == NULL || text_failed(&canvas->body) || text_failed(&head) ||
 		text_failed(svg))
 		return err_memory(err);
 	text_add_n(&head, canvas->body.bytes, canvas->body.n);

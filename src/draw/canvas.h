@@ -60,7 +60,8 @@ enum err_code draw_open(struct draw_canvas *canvas,
 	struct text *svg, struct err *err) MUST_CHECK;
 
 /* draw_close(canvas, says, err): ends it at canvas->y and adds it to the
- * caller's text.  says: the description where the caller gave none. */
+ * caller's text.  says: the description where the caller gave none; NULL:
+ * memory ran out. */
 enum err_code draw_close(struct draw_canvas *canvas, const char *says,
 	struct err *err) MUST_CHECK;
 
@@ -68,6 +69,11 @@ bool draw_is_narrow(const struct draw_canvas *canvas);
 
 /* draw_or(words, english): words, or the English where they are NULL. */
 const char *draw_or(const char *words, const char *english);
+
+/* draw_word(canvas, words, english): words, or the English in the tongue of the
+ * caller's arena. */
+const char *draw_word(const struct draw_canvas *canvas, const char *words,
+	const char *english);
 
 /* draw_group(canvas) ... draw_tip parts ... draw_tip_end, marks ...
  * draw_group_end: marks with a title of their own.  Parts are words, figures

@@ -54,9 +54,9 @@ bar_words(struct draw_canvas *canvas, const struct draw_chance *bar)
 	if (bar->text != NULL)
 		return bar->text;
 	if (bar->chance < .01)
-		return "under 1 %";
+		return arena_say(canvas->body.arena, N_("under 1 %"));
 	if (bar->chance > .99)
-		return "over 99 %";
+		return arena_say(canvas->body.arena, N_("over 99 %"));
 	words = text_format(canvas->body.arena, "%s %%",
 		draw_figure(canvas, 100 * bar->chance, 0));
 	if (words == NULL)
@@ -69,7 +69,7 @@ bar_label(struct draw_canvas *canvas, const struct draw_chances *chart,
 	const struct draw_rows *rows, const struct draw_chance *bar)
 {
 	const char *chosen = bar->is_chosen
-		? draw_or(chart->chosen_word, "chosen")
+		? draw_word(canvas, chart->chosen_word, N_("chosen"))
 		: NULL;
 	const char *words = bar_words(canvas, bar);
 
@@ -193,8 +193,8 @@ static void
 draw_all(struct draw_canvas *canvas, const struct draw_chances *chart)
 {
 	struct draw_axis axis = {
-		.name = draw_or(chart->axis_name,
-			"chance that the mix meets everything asked"),
+		.name = draw_word(canvas, chart->axis_name,
+			N_("chance that the mix meets everything asked")),
 		.unit = "%",
 		.has_range = true,
 		.high = 100};
@@ -208,7 +208,8 @@ draw_all(struct draw_canvas *canvas, const struct draw_chances *chart)
 		draw_part(canvas, chart, &rows, &chart->part[i], &y);
 	if (chart->has_wanted) {
 		struct draw_key_item item = {.kind = DRAW_KEY_LINE,
-			.words = draw_or(chart->wanted_label, "asked for"),
+			.words = draw_word(
+				canvas, chart->wanted_label, N_("asked for")),
 			.ink = DRAW_INK_WARN,
 			.dash = "7 3"};
 
@@ -221,19 +222,20 @@ draw_chances(const struct draw_chances *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
 	struct draw_canvas canvas;
-	char says[120];
+	const char *says;
 	size_t n = 0;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
 	for (size_t i = 0; i < chart->n_part; i++)
 		n += chart->part[i].n_bar;
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Parts of the building: %zu, bars: %zu, each from 0 to 100 %%.",
 		chart->n_part, n);
 	if (n == 0)
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing to choose yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing to choose yet.")));
 	else
 		draw_all(&canvas, chart);
 	return draw_close(&canvas, says, err);

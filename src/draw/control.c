@@ -9,6 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
+static const char to[] = " \xE2\x80\x93 ";
+
 enum { ALARMS_LISTED = 12 };
 
 /* An alarm: points in a row that broke the same rule.  begins_alarm: point i is
@@ -109,10 +111,11 @@ before_px(const struct draw_control *chart, const struct draw_frame *frame,
 }
 
 static struct draw_axis
-x_axis(const struct draw_control *chart)
+x_axis(const struct draw_canvas *canvas, const struct draw_control *chart)
 {
-	struct draw_axis axis = {.name = draw_or(chart->x_name,
-					 chart->by_time ? "day" : "batch"),
+	struct draw_axis axis = {
+		.name = draw_word(canvas, chart->x_name,
+			chart->by_time ? N_("day") : N_("batch")),
 		.unit = ""};
 	double last = place_of(chart, chart->n_point - 1);
 
@@ -125,7 +128,7 @@ x_axis(const struct draw_control *chart)
 static struct draw_frame
 lay(struct draw_canvas *canvas, const struct draw_control *chart)
 {
-	struct draw_axis x = x_axis(chart);
+	struct draw_axis x = x_axis(canvas, chart);
 	struct draw_span none = {0}, y = {0};
 
 	for (size_t i = 0; i < chart->n_point; i++)
@@ -299,7 +302,7 @@ static void
 draw_x(struct draw_canvas *canvas, const struct draw_control *chart,
 	const struct draw_frame *frame)
 {
-	struct draw_axis axis = x_axis(chart);
+	struct draw_axis axis = x_axis(canvas, chart);
 	struct draw_type type = {draw_small, DRAW_MIDDLE, DRAW_INK_SOFT, false};
 	struct draw_pen edge = {DRAW_INK_NONE, DRAW_INK_SOFT, 1, NULL};
 	double free_from = 0;
@@ -360,7 +363,7 @@ static const char *
 drift_words(struct draw_canvas *canvas, const struct draw_control *chart)
 {
 	const char *words = text_format(canvas->body.arena, "%s %s",
-		draw_or(chart->drift_word, "drift since"),
+		draw_word(canvas, chart->drift_word, N_("drift since")),
 		draw_or(chart->point[chart->drift_since].label, ""));
 
 	if (words == NULL)
@@ -378,13 +381,15 @@ range_items(struct draw_canvas *canvas, const struct draw_control *chart,
 	if (chart->has_range) {
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
-				draw_or(chart->centre_word, "usual middle"),
+				draw_word(canvas, chart->centre_word,
+					N_("usual middle")),
 				chart->centre, chart->centre, range,
 				chart->y.unit),
 			.ink = DRAW_INK_SERIES};
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
-				draw_or(chart->usual_word, "usual range"),
+				draw_word(canvas, chart->usual_word,
+					N_("usual range")),
 				chart->low, chart->high, range, chart->y.unit),
 			.ink = DRAW_INK_SERIES,
 			.dash = "6 4"};
@@ -393,7 +398,8 @@ range_items(struct draw_canvas *canvas, const struct draw_control *chart,
 		(isfinite(chart->wanted_low) || isfinite(chart->wanted_high)))
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
 			.words = range_words(canvas,
-				draw_or(chart->wanted_word, "asked for"),
+				draw_word(canvas, chart->wanted_word,
+					N_("asked for")),
 				chart->wanted_low, chart->wanted_high,
 				(chart->wanted_high - chart->wanted_low) / 2,
 				chart->y.unit),
@@ -411,13 +417,13 @@ draw_control_key(struct draw_canvas *canvas, const struct draw_control *chart,
 
 	if (n_alarm > 0)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_RING,
-			.words = draw_or(
-				chart->outside_word, "outside the usual range"),
+			.words = draw_word(canvas, chart->outside_word,
+				N_("outside the usual range")),
 			.ink = DRAW_INK_WARN};
 	if (any_out)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_MARK,
-			.words = draw_or(
-				chart->left_out_word, "left out by a rule"),
+			.words = draw_word(canvas, chart->left_out_word,
+				N_("left out by a rule")),
 			.ink = DRAW_INK_SOFT,
 			.is_hollow = true};
 	if (chart->has_drift)
@@ -457,8 +463,8 @@ alarm_label(
 	const char *words = first;
 
 	if (end > i)
-		words = text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
-			first, draw_or(chart->point[end].label, ""));
+		words = text_format(canvas->body.arena, "%s%s%s", first, to,
+			draw_or(chart->point[end].label, ""));
 	if (words == NULL)
 		canvas->body.failed = true;
 	return draw_or(words, "");
@@ -474,10 +480,11 @@ draw_notes(struct draw_canvas *canvas, const struct draw_control *chart)
 	if (chart->n_base > 0 && chart->n_base <= chart->n_point &&
 		chart->has_range)
 		say_note(canvas,
-			draw_or(chart->base_word, "usual range taken from"),
+			draw_word(canvas, chart->base_word,
+				N_("usual range taken from")),
 			NULL,
-			text_format(canvas->body.arena, "%s \xE2\x80\x93 %s",
-				draw_or(chart->point[0].label, "1"),
+			text_format(canvas->body.arena, "%s%s%s",
+				draw_or(chart->point[0].label, "1"), to,
 				draw_or(chart->point[chart->n_base - 1].label,
 					"")));
 	for (size_t i = 0; i < chart->n_point && number < ALARMS_LISTED; i++)
@@ -499,7 +506,7 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 {
 	struct draw_canvas canvas;
 	struct draw_frame frame;
-	char says[160];
+	const char *says;
 	size_t n_alarm = 0;
 	bool any_out = false;
 
@@ -509,13 +516,14 @@ draw_control(const struct draw_control *chart, const struct draw_size *size,
 		n_alarm += chart->point[i].rule != NULL;
 		any_out = any_out || chart->point[i].is_left_out;
 	}
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Values in the order they were made: %zu; marked: %zu; new "
 		"lots: %zu.",
 		chart->n_point, n_alarm, chart->n_lot);
 	if (chart->n_point == 0) {
-		draw_empty(
-			&canvas, draw_or(chart->empty_word, "No batch yet."));
+		draw_empty(&canvas,
+			draw_word(&canvas, chart->empty_word,
+				N_("No batch yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	frame = lay(&canvas, chart);

@@ -139,7 +139,9 @@ draw_dent(struct draw_canvas *canvas, const struct draw_dents *chart,
 	draw_tip(canvas, d->label);
 	if (d->went_through) {
 		draw_tip(canvas, "; ");
-		draw_tip(canvas, draw_or(chart->through_word, "went through"));
+		draw_tip(canvas,
+			draw_word(canvas, chart->through_word,
+				N_("went through")));
 	}
 	draw_tip_end(canvas);
 	if (d->diameter > 0)
@@ -160,9 +162,9 @@ draw_notes(struct draw_canvas *canvas, const struct draw_dents *chart)
 		const char *words = text_format(canvas->body.arena,
 			"%zu  %s%s%s", i + 1, draw_or(d->label, ""),
 			d->went_through ? "; " : "",
-			d->went_through
-				? draw_or(chart->through_word, "went through")
-				: "");
+			d->went_through ? draw_word(canvas, chart->through_word,
+						  N_("went through"))
+					: "");
 
 		if (words == NULL) {
 			canvas->body.failed = true;
@@ -181,11 +183,11 @@ draw_dents(const struct draw_dents *chart, const struct draw_size *size,
 {
 	struct draw_canvas canvas;
 	struct face face;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"The face of a test piece from above. Dents: %zu.",
 		chart->n_dent);
 	face = lay(&canvas, chart);

@@ -184,7 +184,7 @@ with_better(struct draw_canvas *canvas, const struct draw_front *chart,
 
 	named.unit = text_format(canvas->body.arena, "%s%s(%s %s)",
 		draw_or(axis->unit, ""), has_unit ? " " : "",
-		draw_or(chart->better_word, "better"), arrow);
+		draw_word(canvas, chart->better_word, N_("better")), arrow);
 	if (named.unit == NULL)
 		canvas->body.failed = true;
 	return named;
@@ -234,17 +234,18 @@ draw_front_key(struct draw_canvas *canvas, const struct draw_front *chart)
 {
 	struct draw_key_item item[] = {
 		{.kind = DRAW_KEY_MARK,
-			.words = draw_or(chart->front_word,
-				"no other is better in both"),
+			.words = draw_word(canvas, chart->front_word,
+				N_("no other is better in both")),
 			.ink = DRAW_INK_SERIES,
 			.shape = DRAW_SHAPE_DIAMOND},
 		{.kind = DRAW_KEY_MARK,
-			.words = draw_or(chart->beaten_word,
-				"another is at least as good in both"),
+			.words = draw_word(canvas, chart->beaten_word,
+				N_("another is at least as good in both")),
 			.ink = DRAW_INK_SOFT,
 			.is_hollow = true},
 		{.kind = DRAW_KEY_RING,
-			.words = draw_or(chart->chosen_word, "chosen"),
+			.words = draw_word(
+				canvas, chart->chosen_word, N_("chosen")),
 			.ink = DRAW_INK_TEXT},
 	};
 	size_t n = 2;
@@ -297,16 +298,17 @@ draw_front(const struct draw_front *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
 	struct draw_canvas canvas;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Mixes: %zu. Those that no other beats in both are joined.",
 		chart->n_point);
 	if (chart->n_point == 0) {
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing to weigh up yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing to weigh up yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	TRY(draw_all(&canvas, chart, err));

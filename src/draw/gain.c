@@ -174,13 +174,13 @@ draw_gain_key(struct draw_canvas *canvas, const struct draw_gain *chart)
 		if (chart->point[i].is_chosen)
 			item[n++] = (struct draw_key_item){
 				.kind = DRAW_KEY_RING,
-				.words = draw_or(
-					chart->chosen_word, "pays most"),
+				.words = draw_word(canvas, chart->chosen_word,
+					N_("pays most")),
 				.ink = DRAW_INK_TEXT};
 	if (chart->has_even)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
-			.words = draw_or(
-				chart->even_word, "saves just what it costs"),
+			.words = draw_word(canvas, chart->even_word,
+				N_("saves just what it costs")),
 			.ink = DRAW_INK_SOFT,
 			.dash = "3 3"};
 	draw_key(canvas, item, n);
@@ -217,16 +217,17 @@ draw_gain(const struct draw_gain *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
 	struct draw_canvas canvas;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Plans of further testing: %zu, joined in order of cost.",
 		chart->n_point);
 	if (chart->n_point == 0) {
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "No plan worked out yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("No plan worked out yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	TRY(draw_all(&canvas, chart, err));

@@ -12,15 +12,6 @@ static const double strip_px = 22, row_air_px = 14;
 static const struct draw_type chance_type = {
 	draw_small, DRAW_START, DRAW_INK_SOFT, false};
 
-static struct draw_axis
-scale_of(const struct draw_ratio *chart)
-{
-	return (struct draw_axis){
-		.name = draw_or(chart->axis_name, "times the baseline"),
-		.unit = "",
-		.is_log = true};
-}
-
 static struct draw_span
 find_span(const struct draw_ratio *chart)
 {
@@ -119,12 +110,12 @@ draw_ratio_key(struct draw_canvas *canvas, const struct draw_ratio *chart)
 			item[n++] = (struct draw_key_item){
 				.kind = DRAW_KEY_SPAN,
 				.words = sure == 1
-					? draw_or(chart->sure_word,
-						  "hard to explain by "
-						  "chance")
-					: draw_or(chart->unsure_word,
-						  "could easily be "
-						  "chance"),
+					? draw_word(canvas, chart->sure_word,
+						  N_("hard to explain by "
+						     "chance"))
+					: draw_word(canvas, chart->unsure_word,
+						  N_("could easily be "
+						     "chance")),
 				.ink = DRAW_INK_SERIES,
 				.shape = DRAW_SHAPE_DIAMOND,
 				.is_hollow = sure == 0};
@@ -155,22 +146,25 @@ enum err_code
 draw_ratio(const struct draw_ratio *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
-	struct draw_axis axis = scale_of(chart);
+	struct draw_axis axis = {.name = "", .unit = "", .is_log = true};
 	struct draw_canvas canvas;
 	struct draw_rows rows;
-	char says[120];
+	const char *says;
 
 	for (size_t i = 0; i < chart->n_row; i++)
 		TRY(draw_check_estimate(
 			&axis, &chart->row[i].ratio, "row", i, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	axis.name = draw_word(
+		&canvas, chart->axis_name, N_("times the baseline"));
+	says = text_format(canvas.body.arena,
 		"Mixes compared with the baseline: %zu. A line at 1 is the "
 		"baseline.",
 		chart->n_row);
 	if (chart->n_row == 0) {
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing to compare yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing to compare yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	rows = draw_rows_lay(&canvas, &axis, find_span(chart), 0);

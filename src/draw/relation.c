@@ -135,11 +135,12 @@ draw_relation_key(struct draw_canvas *canvas, const struct draw_relation *chart)
 			.shape = (enum draw_shape)(i % DRAW_SHAPE_COUNT)};
 	if (chart->n_knot >= 2) {
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
-			.words = draw_or(chart->curve_word, "fitted relation"),
+			.words = draw_word(canvas, chart->curve_word,
+				N_("fitted relation")),
 			.ink = DRAW_INK_TEXT};
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_BAND,
-			.words = draw_or(
-				chart->band_word, "where it likely lies"),
+			.words = draw_word(canvas, chart->band_word,
+				N_("where it likely lies")),
 			.ink = DRAW_INK_SHADE};
 	}
 	draw_key(canvas, item, n);
@@ -169,17 +170,21 @@ draw_relation(const struct draw_relation *chart, const struct draw_size *size,
 {
 	struct draw_canvas canvas;
 	struct draw_frame frame;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says), "Points: %zu%s.", chart->n_point,
-		chart->n_knot >= 2
-			? ", with a fitted line and a band where it likely lies"
-			: "");
+	says = chart->n_knot >= 2
+		? text_format(canvas.body.arena,
+			  "Points: %zu, with a fitted line and a band where it "
+			  "likely lies.",
+			  chart->n_point)
+		: text_format(
+			  canvas.body.arena, "Points: %zu.", chart->n_point);
 	if (chart->n_point == 0 && chart->n_knot == 0) {
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing measured yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing measured yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	frame = lay(&canvas, chart);

@@ -67,14 +67,16 @@ find_span(const struct draw_specimens *chart)
 }
 
 static struct draw_label
-row_label(const struct draw_specimens *chart, size_t i)
+row_label(const struct draw_canvas *canvas, const struct draw_specimens *chart,
+	size_t i)
 {
 	const struct draw_mix_row *row = &chart->row[i];
 
 	return (struct draw_label){row->label,
 		row->note != NULL ? row->note
 			: row->is_baseline
-			? draw_or(chart->baseline_word, "baseline")
+			? draw_word(
+				  canvas, chart->baseline_word, N_("baseline"))
 			: NULL,
 		row->is_baseline};
 }
@@ -103,7 +105,7 @@ lay_rows(struct draw_canvas *canvas, const struct draw_specimens *chart,
 	}
 	plan->lanes = (double)plan->n_lane * lane_px;
 	for (size_t i = 0; i < chart->n_row; i++) {
-		struct draw_label label = row_label(chart, i);
+		struct draw_label label = row_label(canvas, chart, i);
 		double own = plan->lanes + estimate_px;
 		double words = draw_label_height(&plan->rows, &label);
 
@@ -119,9 +121,10 @@ lay_rows(struct draw_canvas *canvas, const struct draw_specimens *chart,
 
 /* Where the marks of row i begin. */
 static double
-marks_top(const struct draw_specimens *chart, const struct plan *plan, size_t i)
+marks_top(const struct draw_canvas *canvas, const struct draw_specimens *chart,
+	const struct plan *plan, size_t i)
 {
-	struct draw_label label = row_label(chart, i);
+	struct draw_label label = row_label(canvas, chart, i);
 	double own = plan->lanes + estimate_px;
 	double height = plan->top[i + 1] - plan->top[i];
 
@@ -137,8 +140,8 @@ draw_row(struct draw_canvas *canvas, const struct draw_specimens *chart,
 {
 	const struct draw_mix_row *row = &chart->row[i];
 	const struct draw_scale *x = &plan->rows.x;
-	struct draw_label label = row_label(chart, i);
-	double y = marks_top(chart, plan, i) + plan->lanes + 9;
+	struct draw_label label = row_label(canvas, chart, i);
+	double y = marks_top(canvas, chart, plan, i) + plan->lanes + 9;
 	struct draw_pen rule = {DRAW_INK_NONE, DRAW_INK_GRID, 1, NULL};
 	struct draw_pen thick = {DRAW_INK_NONE, DRAW_INK_TEXT, 3, NULL};
 
@@ -169,7 +172,7 @@ draw_reading(struct draw_canvas *canvas, const struct draw_specimens *chart,
 {
 	const struct draw_scale *x = &plan->rows.x;
 	size_t lane = plan->n_done[r->row]++ % plan->n_lane;
-	double y = marks_top(chart, plan, r->row) +
+	double y = marks_top(canvas, chart, plan, r->row) +
 		((double)lane + .5) * lane_px;
 	enum draw_ink ink = r->is_left_out ? DRAW_INK_SOFT : DRAW_INK_SERIES;
 	struct draw_pen pen = {
@@ -222,29 +225,30 @@ draw_specimens_key(
 			draw_is_open_below(r->low, r->high);
 	}
 	item[n++] = (struct draw_key_item){.kind = DRAW_KEY_MARK,
-		.words = draw_or(chart->reading_word,
-			"one test piece (a line: held the low end, not the "
-			"high)"),
+		.words = draw_word(canvas, chart->reading_word,
+			N_("one test piece (a line: held the low end, not the "
+			   "high)")),
 		.ink = DRAW_INK_SERIES};
 	if (any_open)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_OPEN,
-			.words = draw_or(chart->open_word,
-				"at least, or less than, this"),
+			.words = draw_word(canvas, chart->open_word,
+				N_("at least, or less than, this")),
 			.ink = DRAW_INK_SERIES};
 	if (any_out)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_MARK,
-			.words = draw_or(
-				chart->left_out_word, "left out by a rule"),
+			.words = draw_word(canvas, chart->left_out_word,
+				N_("left out by a rule")),
 			.ink = DRAW_INK_SOFT,
 			.is_hollow = true};
 	item[n++] = (struct draw_key_item){.kind = DRAW_KEY_SPAN,
-		.words = draw_or(chart->estimate_word,
-			"the mix: best estimate, likely between the ends"),
+		.words = draw_word(canvas, chart->estimate_word,
+			N_("the mix: best estimate, likely between the ends")),
 		.ink = DRAW_INK_TEXT,
 		.shape = DRAW_SHAPE_DIAMOND};
 	if (chart->has_wanted)
 		item[n++] = (struct draw_key_item){.kind = DRAW_KEY_LINE,
-			.words = draw_or(chart->wanted_label, "asked for"),
+			.words = draw_word(
+				canvas, chart->wanted_label, N_("asked for")),
 			.ink = DRAW_INK_WARN,
 			.dash = "7 4"};
 	draw_key(canvas, item, n);
@@ -256,17 +260,18 @@ draw_specimens(const struct draw_specimens *chart, const struct draw_size *size,
 {
 	struct draw_canvas canvas;
 	struct plan plan;
-	char says[200];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"Mixes: %zu, test pieces: %zu. Each test piece is a dot or a "
 		"line, each mix a thick line with a diamond.",
 		chart->n_row, chart->n_reading);
 	if (chart->n_row == 0) {
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "Nothing tested yet."));
+			draw_word(&canvas, chart->empty_word,
+				N_("Nothing tested yet.")));
 		return draw_close(&canvas, says, err);
 	}
 	plan.rows = draw_rows_lay(&canvas, &chart->axis, find_span(chart), 0);

@@ -11,7 +11,8 @@
  * - <title> and <desc> name the picture for a screen reader; each mark has a
  *   <title> of its own with the numbers in words; colour never says anything
  *   that shape, dash or text does not say too.
- * - Words that a chart needs and is not given are plain English.
+ * - Words that a chart needs and is not given are plain English, in the tongue
+ *   of the arena of svg (core/tongue.h).
  *
  * Pure.  What each chart shows: docs/methods/charts-drawn.md. */
 #ifndef DRAW_TYPES_H

@@ -265,13 +265,13 @@ draw_sides(struct draw_canvas *canvas, const struct draw_wall *chart,
 	double y = frame->bottom + 16;
 
 	draw_say(canvas, frame->left, y, type,
-		draw_or(chart->inside_word, "inside"));
+		draw_word(canvas, chart->inside_word, N_("inside")));
 	if (chart->has_temperature)
 		draw_say(canvas, frame->left, y + 15, small_type,
 			temperature_words(canvas, chart, chart->inside_air));
 	type.anchor = DRAW_END;
 	draw_say(canvas, frame->right, y, type,
-		draw_or(chart->outside_word, "outside"));
+		draw_word(canvas, chart->outside_word, N_("outside")));
 	type.is_bold = false;
 	if (chart->has_temperature)
 		draw_say(canvas, frame->right, y + 15, type,
@@ -284,8 +284,8 @@ draw_notes(struct draw_canvas *canvas, const struct draw_wall *chart)
 	if (chart->has_temperature && chart->has_dew_point) {
 		struct draw_key_item item = {.kind = DRAW_KEY_LINE,
 			.words = text_format(canvas->body.arena, "%s %s",
-				draw_or(chart->dew_word,
-					"dew point of the air inside:"),
+				draw_word(canvas, chart->dew_word,
+					N_("dew point of the air inside:")),
 				temperature_words(
 					canvas, chart, chart->dew_point)),
 			.ink = DRAW_INK_SERIES,
@@ -336,16 +336,17 @@ draw_wall(const struct draw_wall *chart, const struct draw_size *size,
 	struct text *svg, struct err *err)
 {
 	struct draw_canvas canvas;
-	char says[120];
+	const char *says;
 
 	TRY(check(chart, err));
 	TRY(draw_open(&canvas, &chart->about, size, svg, err));
-	snprintf(says, sizeof(says),
+	says = text_format(canvas.body.arena,
 		"A wall cut across, inside on the left. Layers: %zu.",
 		chart->n_layer);
 	if (chart->n_layer == 0)
 		draw_empty(&canvas,
-			draw_or(chart->empty_word, "This wall has no layers."));
+			draw_word(&canvas, chart->empty_word,
+				N_("This wall has no layers.")));
 	else
 		draw_all(&canvas, chart);
 	return draw_close(&canvas, says, err);

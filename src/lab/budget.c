@@ -1,6 +1,7 @@
 /* budget.c - each instrument alone, and what would narrow a mix's figure. */
 #include "lab/budget.h"
 
+#include "core/tongue.h"
 #include "lab/uncertainty.h"
 
 #include <math.h>
@@ -38,15 +39,15 @@ lab_budget_flexure(const struct lab_flexure *f,
 	static const struct {
 		const char *name, *mends;
 	} words[LAB_FLEXURE_SOURCES] = {
-		[LAB_FROM_SPAN] = {"span",
-			"measure it more finely, or use a longer one"},
-		[LAB_FROM_WIDTH] = {"width",
-			"measure it at the break with a calliper"},
-		[LAB_FROM_DEPTH] = {"depth",
-			"it counts twice: measure it at the break with a "
-			"calliper"},
-		[LAB_FROM_WEIGHT] = {"weights",
-			"weigh them and the bucket on a finer scale"}};
+		[LAB_FROM_SPAN] = {N_("span"),
+			N_("measure it more finely, or use a longer one")},
+		[LAB_FROM_WIDTH] = {N_("width"),
+			N_("measure it at the break with a calliper")},
+		[LAB_FROM_DEPTH] = {N_("depth"),
+			N_("it counts twice: measure it at the break with a "
+			   "calliper")},
+		[LAB_FROM_WEIGHT] = {N_("weights"),
+			N_("weigh them and the bucket on a finer scale")}};
 	struct lab_flexure_budget parts;
 	struct lab_budget got = {.n_part = 0};
 
@@ -68,14 +69,16 @@ lab_budget_drop(const struct lab_drop *drop,
 		const char *name, *mends;
 		struct lab_drop_division alone;
 	} source[] = {
-		{"dent", "read it with a depth gauge, to 0.1 mm",
+		{N_("dent"), N_("read it with a depth gauge, to 0.1 mm"),
 			{.depth = division->depth}},
-		{"tip", "measure it with a calliper",
+		{N_("tip"), N_("measure it with a calliper"),
 			{.tip_diameter = division->tip_diameter}},
-		{"height", "measure it to the millimetre, or drop from higher",
+		{N_("height"),
+			N_("measure it to the millimetre, or drop from higher"),
 			{.height = division->height}},
-		{"bar", "weigh it on a finer scale", {.mass = division->mass}},
-		{"cone's angle", "measure it with a protractor",
+		{N_("bar"), N_("weigh it on a finer scale"),
+			{.mass = division->mass}},
+		{N_("cone's angle"), N_("measure it with a protractor"),
 			{.angle_rad = division->angle_rad}},
 	};
 	struct lab_budget got = {.n_part = 0};
@@ -96,15 +99,16 @@ lab_budget_crush(const struct lab_crush *c,
 	const struct lab_crush_division *division, struct lab_budget *out,
 	struct err *err)
 {
-	static const char calliper[] = "measure it with a calliper";
+	static const char calliper[] = N_("measure it with a calliper");
 	const struct {
 		const char *name, *mends;
 		struct lab_crush_division alone;
 	} source[] = {
-		{"width", calliper, {.width = division->width}},
-		{"length", calliper, {.depth = division->depth}},
-		{"diameter", calliper, {.diameter = division->diameter}},
-		{"load", "read it on a finer gauge", {.load = division->load}},
+		{N_("width"), calliper, {.width = division->width}},
+		{N_("length"), calliper, {.depth = division->depth}},
+		{N_("diameter"), calliper, {.diameter = division->diameter}},
+		{N_("load"), N_("read it on a finer gauge"),
+			{.load = division->load}},
 	};
 	struct lab_budget got = {.n_part = 0};
 

@@ -134,9 +134,9 @@ check_prism(const struct lab_crush *c, struct err *err)
 	double most, least;
 
 	TRY(check_positive(
-		(struct check){"width", "width", c->width.m, "m"}, err));
+		(struct check){"width", N_("width"), c->width.m, "m"}, err));
 	TRY(check_positive(
-		(struct check){"depth", "depth", c->depth.m, "m"}, err));
+		(struct check){"depth", N_("depth"), c->depth.m, "m"}, err));
 	if (c->shape != LAB_CUBE)
 		return ERR_NONE;
 	most = fmax(fmax(c->width.m, c->depth.m), c->height.m);
@@ -201,9 +201,9 @@ lab_crush(const struct lab_crush *c, struct lab_crushed *out, struct err *err)
 	struct lab_crushed got = {.has_factor = c->standard != LAB_SHAPE_NONE};
 
 	TRY(check_positive(
-		(struct check){"height", "height", c->height.m, "m"}, err));
+		(struct check){"height", N_("height"), c->height.m, "m"}, err));
 	if (c->shape == LAB_CYLINDER)
-		TRY(check_positive((struct check){"diameter", "diameter",
+		TRY(check_positive((struct check){"diameter", N_("diameter"),
 					   c->diameter.m, "m"},
 			err));
 	else
@@ -242,7 +242,7 @@ lab_core_factor(enum lab_core core, double length_per_diameter, double *factor,
 	};
 	static const double constant = 1.5, least = 0.95, most = 2.5;
 
-	TRY(check_between((struct check){"height", "length to diameter",
+	TRY(check_between((struct check){"height", N_("length to diameter"),
 				  length_per_diameter, ""},
 		least, most, err));
 	*factor = scale[core] / (constant + 1 / length_per_diameter);
@@ -254,9 +254,9 @@ lab_splitting(struct force load, struct length length, struct length diameter,
 	struct stress *out, struct err *err)
 {
 	const struct check positive[] = {
-		{"load", "load", load.N, "N"},
-		{"length", "length", length.m, "m"},
-		{"diameter", "diameter", diameter.m, "m"},
+		{"load", N_("load"), load.N, "N"},
+		{"length", N_("length"), length.m, "m"},
+		{"diameter", N_("diameter"), diameter.m, "m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -268,12 +268,12 @@ enum err_code
 lab_jack_force(const struct lab_jack *jack, struct force *out, struct err *err)
 {
 	TRY(check_not_negative(
-		(struct check){"zero", "zero reading", jack->zero.Pa, "Pa"},
+		(struct check){"zero", N_("zero reading"), jack->zero.Pa, "Pa"},
 		err));
 	TRY(check_positive(
-		(struct check){"bore", "bore", jack->bore.m, "m"}, err));
+		(struct check){"bore", N_("bore"), jack->bore.m, "m"}, err));
 	TRY(check_not_negative(
-		(struct check){"rod", "rod", jack->rod.m, "m"}, err));
+		(struct check){"rod", N_("rod"), jack->rod.m, "m"}, err));
 	if (!isfinite(jack->pressure.Pa) || jack->pressure.Pa < jack->zero.Pa)
 		return err_report(err, ERR_INPUT, "pressure",
 			"The gauge read %g Pa under load and %g Pa without; it "
@@ -299,10 +299,11 @@ static enum err_code
 check_division(const struct lab_crush_division *d, struct err *err)
 {
 	const struct check division[] = {
-		{"division.width", "ruler's division", d->width.m, "m"},
-		{"division.depth", "ruler's division", d->depth.m, "m"},
-		{"division.diameter", "ruler's division", d->diameter.m, "m"},
-		{"division.load", "load's division", d->load.N, "N"},
+		{"division.width", N_("ruler's division"), d->width.m, "m"},
+		{"division.depth", N_("ruler's division"), d->depth.m, "m"},
+		{"division.diameter", N_("ruler's division"), d->diameter.m,
+			"m"},
+		{"division.load", N_("load's division"), d->load.N, "N"},
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)

@@ -14,9 +14,9 @@ static enum err_code
 sides_volume(const struct lab_density *d, double *m3, struct err *err)
 {
 	const struct check side[] = {
-		{"length", "length", d->length.m, "m"},
-		{"width", "width", d->width.m, "m"},
-		{"height", "height", d->height.m, "m"},
+		{"length", N_("length"), d->length.m, "m"},
+		{"width", N_("width"), d->width.m, "m"},
+		{"height", N_("height"), d->height.m, "m"},
 	};
 
 	for (size_t i = 0; i < sizeof side / sizeof side[0]; i++)
@@ -37,7 +37,7 @@ water_volume(const struct lab_density *d, double *m3, struct err *err)
 {
 	double in_air_kg = mass_put_in(d);
 
-	TRY(check_positive((struct check){"water", "density of water",
+	TRY(check_positive((struct check){"water", N_("density of water"),
 				   d->water.kg_m3, "kg/m3"},
 		err));
 	if (!isfinite(d->mass_in_water.kg) || d->mass_in_water.kg >= in_air_kg)
@@ -54,8 +54,8 @@ find_volume(const struct lab_density *d, double *m3, struct err *err)
 {
 	switch (d->by) {
 	case LAB_VOLUME_GIVEN:
-		TRY(check_positive(
-			(struct check){"volume", "volume", d->volume.m3, "m3"},
+		TRY(check_positive((struct check){"volume", N_("volume"),
+					   d->volume.m3, "m3"},
 			err));
 		*m3 = d->volume.m3;
 		return ERR_NONE;
@@ -71,10 +71,10 @@ static enum err_code
 check_masses(const struct lab_density *d, struct err *err)
 {
 	TRY(check_positive(
-		(struct check){"mass", "mass", d->mass.kg, "kg"}, err));
+		(struct check){"mass", N_("mass"), d->mass.kg, "kg"}, err));
 	if (d->has_oven_dry) {
 		TRY(check_positive(
-			(struct check){"oven_dry_mass", "oven-dry mass",
+			(struct check){"oven_dry_mass", N_("oven-dry mass"),
 				d->oven_dry_mass.kg, "kg"},
 			err));
 		if (d->oven_dry_mass.kg > d->mass.kg)
@@ -85,8 +85,9 @@ check_masses(const struct lab_density *d, struct err *err)
 	}
 	if (!d->has_saturated)
 		return ERR_NONE;
-	TRY(check_positive((struct check){"saturated_mass", "saturated mass",
-				   d->saturated_mass.kg, "kg"},
+	TRY(check_positive(
+		(struct check){"saturated_mass", N_("saturated mass"),
+			d->saturated_mass.kg, "kg"},
 		err));
 	if (d->has_oven_dry && d->saturated_mass.kg < d->oven_dry_mass.kg)
 		return err_report(err, ERR_INPUT, "saturated_mass",
@@ -127,9 +128,10 @@ static enum err_code
 check_division(const struct lab_density_division *d, struct err *err)
 {
 	const struct check division[] = {
-		{"division.mass", "scale's division", d->mass.kg, "kg"},
-		{"division.side", "ruler's division", d->side.m, "m"},
-		{"division.volume", "volume's division", d->volume.m3, "m3"},
+		{"division.mass", N_("scale's division"), d->mass.kg, "kg"},
+		{"division.side", N_("ruler's division"), d->side.m, "m"},
+		{"division.volume", N_("volume's division"), d->volume.m3,
+			"m3"},
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)
@@ -212,8 +214,8 @@ enum err_code
 lab_moisture(struct mass wet, struct mass dry, double *ratio, struct err *err)
 {
 	const struct check mass[] = {
-		{"wet", "mass as it was", wet.kg, "kg"},
-		{"dry", "oven-dry mass", dry.kg, "kg"},
+		{"wet", N_("mass as it was"), wet.kg, "kg"},
+		{"dry", N_("oven-dry mass"), dry.kg, "kg"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(mass, err));
@@ -233,8 +235,9 @@ lab_moisture_uncertainty(struct mass wet, struct mass dry, struct mass division,
 	double u = lab_of_division(division.kg), ratio;
 
 	TRY(lab_moisture(wet, dry, &ratio, err));
-	TRY(check_not_negative((struct check){"division", "scale's division",
-				       division.kg, "kg"},
+	TRY(check_not_negative(
+		(struct check){
+			"division", N_("scale's division"), division.kg, "kg"},
 		err));
 	*uncertainty = u / dry.kg * hypot(1, 1 + ratio);
 	return ERR_NONE;

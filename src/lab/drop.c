@@ -44,11 +44,11 @@ lab_dent_volume(enum lab_tip tip, struct length diameter, double angle_rad,
 {
 	double radius_m = diameter.m / 2;
 
-	TRY(check_positive((struct check){"tip.diameter", "tip's diameter",
+	TRY(check_positive((struct check){"tip.diameter", N_("tip's diameter"),
 				   diameter.m, "m"},
 		err));
 	TRY(check_positive(
-		(struct check){"depth", "depth of the dent", depth.m, "m"},
+		(struct check){"depth", N_("depth of the dent"), depth.m, "m"},
 		err));
 	if (tip == LAB_TIP_CONE && !(angle_rad > 0 && angle_rad < pi))
 		return err_report(err, ERR_INPUT, "tip.angle",
@@ -73,12 +73,13 @@ static enum err_code
 check_depth(const struct lab_drop *drop, struct err *err)
 {
 	if (drop->has_thickness)
-		TRY(check_positive((struct check){"thickness", "thickness",
+		TRY(check_positive((struct check){"thickness", N_("thickness"),
 					   drop->thickness.m, "m"},
 			err));
 	if (drop->has_depth)
-		TRY(check_positive((struct check){"depth", "depth of the dent",
-					   drop->depth.m, "m"},
+		TRY(check_positive(
+			(struct check){"depth", N_("depth of the dent"),
+				drop->depth.m, "m"},
 			err));
 	if (!drop->through && !drop->has_depth)
 		return err_report(err, ERR_INPUT, "depth",
@@ -118,10 +119,10 @@ static enum err_code
 check_drop(const struct lab_drop *drop, struct err *err)
 {
 	TRY(check_positive(
-		(struct check){"mass", "bar's mass", drop->mass.kg, "kg"},
+		(struct check){"mass", N_("bar's mass"), drop->mass.kg, "kg"},
 		err));
-	TRY(check_positive(
-		(struct check){"height", "drop height", drop->height.m, "m"},
+	TRY(check_positive((struct check){"height", N_("drop height"),
+				   drop->height.m, "m"},
 		err));
 	TRY(check_tube_loss(drop->tube_loss_ratio, err));
 	return check_depth(drop, err);
@@ -206,8 +207,8 @@ lab_drop_energy(struct mass mass, struct length height, struct energy *out,
 	struct err *err)
 {
 	const struct check positive[] = {
-		{"mass", "bar's mass", mass.kg, "kg"},
-		{"height", "drop height", height.m, "m"},
+		{"mass", N_("bar's mass"), mass.kg, "kg"},
+		{"height", N_("drop height"), height.m, "m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -219,7 +220,8 @@ enum err_code
 lab_drop_speed(struct length height, double *out, struct err *err)
 {
 	TRY(check_positive(
-		(struct check){"height", "drop height", height.m, "m"}, err));
+		(struct check){"height", N_("drop height"), height.m, "m"},
+		err));
 	*out = sqrt(2 * gravity_m_s2 * height.m);
 	return ERR_NONE;
 }
@@ -232,7 +234,8 @@ lab_tube_loss(
 
 	TRY(lab_drop_speed(height, &free_m_s, err));
 	TRY(check_positive(
-		(struct check){"speed", "exit speed", exit_m_s, "m/s"}, err));
+		(struct check){"speed", N_("exit speed"), exit_m_s, "m/s"},
+		err));
 	if (exit_m_s > free_m_s)
 		return err_report(err, ERR_INPUT, "speed",
 			"A bar that falls %g m freely has %g m/s; %g m/s is "
@@ -267,10 +270,10 @@ lab_blows_uncertainty(const struct lab_blows *blows, struct mass mass,
 
 	TRY(lab_blows(blows, &got, err));
 	TRY(check_not_negative((struct check){"division.mass",
-				       "scale's division", mass.kg, "kg"},
+				       N_("scale's division"), mass.kg, "kg"},
 		err));
 	TRY(check_not_negative((struct check){"division.height",
-				       "ruler's division", height.m, "m"},
+				       N_("ruler's division"), height.m, "m"},
 		err));
 	*relative = sqrt(lab_square_of_reading(mass.kg, blows->mass.kg) +
 		lab_square_of_reading(height.m, blows->height.m));

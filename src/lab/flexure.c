@@ -15,15 +15,15 @@ static enum err_code
 check_sizes(const struct lab_flexure *f, struct err *err)
 {
 	const struct check size[] = {
-		{"span", "span", f->span.m, "m"},
-		{"width", "width", f->width.m, "m"},
-		{"depth", "depth", f->depth.m, "m"},
+		{"span", N_("span"), f->span.m, "m"},
+		{"width", N_("width"), f->width.m, "m"},
+		{"depth", N_("depth"), f->depth.m, "m"},
 	};
 
 	for (size_t i = 0; i < sizeof size / sizeof size[0]; i++)
 		TRY(check_positive(size[i], err));
 	TRY(check_not_negative(
-		(struct check){"strap", "strap's width", f->strap.m, "m"},
+		(struct check){"strap", N_("strap's width"), f->strap.m, "m"},
 		err));
 	if (f->loading == LAB_CENTRE && f->strap.m > f->span.m)
 		return err_report(err, ERR_INPUT, "strap",
@@ -45,7 +45,7 @@ check_weights(const struct lab_flexure *f, struct err *err)
 	if (!f->did_break)
 		return ERR_NONE;
 	TRY(check_not_negative(
-		(struct check){"broke_at", "weight that broke it",
+		(struct check){"broke_at", N_("weight that broke it"),
 			f->broke_at.kg, "kg"},
 		err));
 	if (f->broke_at.kg < f->held.kg)
@@ -65,10 +65,10 @@ check_beam(const struct lab_flexure *f, struct err *err)
 {
 	if (!f->has_beam)
 		return ERR_NONE;
-	TRY(check_positive((struct check){"beam_mass", "beam's mass",
+	TRY(check_positive((struct check){"beam_mass", N_("beam's mass"),
 				   f->beam_mass.kg, "kg"},
 		err));
-	TRY(check_positive((struct check){"beam_length", "beam's length",
+	TRY(check_positive((struct check){"beam_length", N_("beam's length"),
 				   f->beam_length.m, "m"},
 		err));
 	if (f->span.m > f->beam_length.m)
@@ -88,7 +88,7 @@ check_crack(const struct lab_flexure *f, struct err *err)
 	if (f->loading != LAB_THIRD || !f->has_crack)
 		return ERR_NONE;
 	TRY(check_positive(
-		(struct check){"crack", "distance from break to support",
+		(struct check){"crack", N_("distance from break to support"),
 			f->crack.m, "m"},
 		err));
 	if (f->crack.m < least || f->crack.m > f->span.m / 2)
@@ -179,10 +179,10 @@ static enum err_code
 check_division(const struct lab_flexure_division *d, struct err *err)
 {
 	const struct check division[] = {
-		{"division.span", "ruler's division", d->span.m, "m"},
-		{"division.width", "ruler's division", d->width.m, "m"},
-		{"division.depth", "ruler's division", d->depth.m, "m"},
-		{"division.weight", "scale's division", d->weight.kg, "kg"},
+		{"division.span", N_("ruler's division"), d->span.m, "m"},
+		{"division.width", N_("ruler's division"), d->width.m, "m"},
+		{"division.depth", N_("ruler's division"), d->depth.m, "m"},
+		{"division.weight", N_("scale's division"), d->weight.kg, "kg"},
 	};
 
 	for (size_t i = 0; i < sizeof division / sizeof division[0]; i++)

@@ -15,8 +15,8 @@ lab_frost_loss(
 	struct mass before, struct mass after, double *ratio, struct err *err)
 {
 	const struct check mass[] = {
-		{"before", "mass before", before.kg, "kg"},
-		{"after", "mass after", after.kg, "kg"},
+		{"before", N_("mass before"), before.kg, "kg"},
+		{"after", N_("mass after"), after.kg, "kg"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(mass, err));
@@ -32,7 +32,7 @@ lab_frost_uncertainty(struct mass before, struct mass after,
 
 	TRY(lab_frost_loss(before, after, &ratio, err));
 	TRY(check_not_negative(
-		(struct check){"division", "division", division.kg, "kg"},
+		(struct check){"division", N_("division"), division.kg, "kg"},
 		err));
 	*uncertainty = lab_of_division(division.kg) / before.kg *
 		hypot(1, 1 - ratio);
@@ -44,8 +44,8 @@ lab_dynamic_ratio(
 	double first_Hz, double now_Hz, double *ratio, struct err *err)
 {
 	const struct check frequency[] = {
-		{"first", "first frequency", first_Hz, "Hz"},
-		{"now", "frequency now", now_Hz, "Hz"},
+		{"first", N_("first frequency"), first_Hz, "Hz"},
+		{"now", N_("frequency now"), now_Hz, "Hz"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(frequency, err));
@@ -58,7 +58,7 @@ lab_durability(double dynamic_ratio, uint64_t at_cycle, uint64_t planned,
 	double *factor, struct err *err)
 {
 	TRY(check_between(
-		(struct check){"dynamic_ratio", "relative dynamic modulus",
+		(struct check){"dynamic_ratio", N_("relative dynamic modulus"),
 			dynamic_ratio, ""},
 		0, most_dynamic_ratio, err));
 	if (planned == 0 || at_cycle > planned)

@@ -12,10 +12,10 @@ static enum err_code
 check_handling(const struct lab_handling *h, struct err *err)
 {
 	const struct check positive[] = {
-		{"length", "length", h->length.m, "m"},
-		{"width", "width", h->width.m, "m"},
-		{"depth", "depth", h->depth.m, "m"},
-		{"density", "density", h->density.kg_m3, "kg/m3"},
+		{"length", N_("length"), h->length.m, "m"},
+		{"width", N_("width"), h->width.m, "m"},
+		{"depth", N_("depth"), h->depth.m, "m"},
+		{"density", N_("density"), h->density.kg_m3, "kg/m3"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
@@ -25,8 +25,9 @@ check_handling(const struct lab_handling *h, struct err *err)
 			"The lifting points lie %g of the length from the "
 			"ends; it must be between 0 and 0.5.",
 			h->inner_share);
-	return check_between((struct check){"jerk", "jerk factor", h->jerk, ""},
-		1, most_jerk, err);
+	return check_between(
+		(struct check){"jerk", N_("jerk factor"), h->jerk, ""}, 1,
+		most_jerk, err);
 }
 
 /* The largest moment as a share of w L^2. */
@@ -70,10 +71,12 @@ lab_handling_uncertainty(const struct lab_handling *h, struct mass weighed,
 	struct err *err)
 {
 	const struct check each[] = {
-		{"division.density", "division of the density",
+		{"division.density", N_("division of the density"),
 			division->density.kg_m3, "kg/m3"},
-		{"division.mass", "scale's division", division->mass.kg, "kg"},
-		{"division.side", "ruler's division", division->side.m, "m"},
+		{"division.mass", N_("scale's division"), division->mass.kg,
+			"kg"},
+		{"division.side", N_("ruler's division"), division->side.m,
+			"m"},
 	};
 	double side_m = division->side.m;
 	double by_length = lab_square_of_reading(side_m, h->length.m);

@@ -21,21 +21,23 @@ lab_hot_box(
 	const struct lab_hot_box *b, struct lab_hot_boxed *out, struct err *err)
 {
 	const struct check positive[] = {
-		{"power", "heater's power", b->power_W, "W"},
-		{"area", "area of the slab", b->area.m2, "m2"},
-		{"thickness", "thickness of the slab", b->thickness.m, "m"},
+		{"power", N_("heater's power"), b->power_W, "W"},
+		{"area", N_("area of the slab"), b->area.m2, "m2"},
+		{"thickness", N_("thickness of the slab"), b->thickness.m, "m"},
 	};
 	struct lab_hot_boxed got;
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
-	TRY(check_not_negative(
-		(struct check){"leak", "heat lost elsewhere", b->leak_W, "W"},
+	TRY(check_not_negative((struct check){"leak", N_("heat lost elsewhere"),
+				       b->leak_W, "W"},
 		err));
-	TRY(check_temperature((struct check){"warm", "warm face's temperature",
-				      b->warm.degC, "degC"},
+	TRY(check_temperature(
+		(struct check){"warm", N_("warm face's temperature"),
+			b->warm.degC, "degC"},
 		err));
-	TRY(check_temperature((struct check){"cold", "cold face's temperature",
-				      b->cold.degC, "degC"},
+	TRY(check_temperature(
+		(struct check){"cold", N_("cold face's temperature"),
+			b->cold.degC, "degC"},
 		err));
 	if (b->leak_W >= b->power_W)
 		return err_report(err, ERR_INPUT, "leak",
@@ -95,11 +97,12 @@ lab_beside_reference(double reference_m2K_W, double over_reference_K,
 	double over_piece_K, double *out, struct err *err)
 {
 	const struct check positive[] = {
-		{"reference", "resistance of the reference", reference_m2K_W,
-			"m2 K/W"},
-		{"over_reference", "difference over the reference",
+		{"reference", N_("resistance of the reference"),
+			reference_m2K_W, "m2 K/W"},
+		{"over_reference", N_("difference over the reference"),
 			over_reference_K, "K"},
-		{"over_piece", "difference over the piece", over_piece_K, "K"},
+		{"over_piece", N_("difference over the piece"), over_piece_K,
+			"K"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));

@@ -7,16 +7,17 @@ static enum err_code
 check_lever(const struct lab_lever *lever, struct err *err)
 {
 	const struct check positive[] = {
-		{"arm_hung", "arm of the hung mass", lever->arm_hung.m, "m"},
-		{"arm_piece", "arm of the piece", lever->arm_piece.m, "m"},
+		{"arm_hung", N_("arm of the hung mass"), lever->arm_hung.m,
+			"m"},
+		{"arm_piece", N_("arm of the piece"), lever->arm_piece.m, "m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
-	TRY(check_not_negative((struct check){"beam", "lever's own mass",
+	TRY(check_not_negative((struct check){"beam", N_("lever's own mass"),
 				       lever->beam.kg, "kg"},
 		err));
 	return check_not_negative(
-		(struct check){"arm_beam", "arm of the lever's own mass",
+		(struct check){"arm_beam", N_("arm of the lever's own mass"),
 			lever->arm_beam.m, "m"},
 		err);
 }
@@ -35,7 +36,7 @@ lab_lever_force(
 
 	TRY(check_lever(lever, err));
 	TRY(check_not_negative(
-		(struct check){"hung", "hung mass", lever->hung.kg, "kg"},
+		(struct check){"hung", N_("hung mass"), lever->hung.kg, "kg"},
 		err));
 	moment_N_m = lever->hung.kg * lever->arm_hung.m * gravity_m_s2 +
 		own_moment_N_m(lever);
@@ -55,7 +56,7 @@ lab_lever_hung(const struct lab_lever *lever, struct force force,
 
 	TRY(check_lever(lever, err));
 	TRY(check_positive(
-		(struct check){"force", "force", force.N, "N"}, err));
+		(struct check){"force", N_("force"), force.N, "N"}, err));
 	left_N_m = force.N * lever->arm_piece.m - own_moment_N_m(lever);
 	if (left_N_m < 0)
 		return err_report(err, ERR_INPUT, "force",

@@ -87,12 +87,12 @@ check_maturity(const struct lab_maturity *m, struct err *err)
 		"activation energy", m->activation_J_mol, "J/mol"};
 
 	TRY(check_log(m, err));
-	TRY(check_temperature((struct check){"datum", "datum temperature",
+	TRY(check_temperature((struct check){"datum", N_("datum temperature"),
 				      m->datum.degC, "degC"},
 		err));
 	TRY(check_temperature(
-		(struct check){"reference_temperature", "reference temperature",
-			m->reference.degC, "degC"},
+		(struct check){"reference_temperature",
+			N_("reference temperature"), m->reference.degC, "degC"},
 		err));
 	TRY(check_positive(activation, err));
 	return check_between(activation, 0, most_activation_J_mol, err);

@@ -45,18 +45,19 @@ enum err_code
 lab_modulus(const struct lab_modulus *m, struct stress *out, struct err *err)
 {
 	const struct check positive[] = {
-		{"span", "span", m->span.m, "m"},
-		{"width", "width", m->width.m, "m"},
-		{"depth", "depth", m->depth.m, "m"},
-		{"load", "load", m->load.N, "N"},
-		{"deflection", "deflection", m->deflection.m, "m"},
+		{"span", N_("span"), m->span.m, "m"},
+		{"width", N_("width"), m->width.m, "m"},
+		{"depth", N_("depth"), m->depth.m, "m"},
+		{"load", N_("load"), m->load.N, "N"},
+		{"deflection", N_("deflection"), m->deflection.m, "m"},
 	};
 	double x[N_READING];
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));
 	if (m->with_shear)
-		TRY(check_between((struct check){"poisson", "Poisson's ratio",
-					  m->poisson_ratio, ""},
+		TRY(check_between(
+			(struct check){"poisson", N_("Poisson's ratio"),
+				m->poisson_ratio, ""},
 			0, most_poisson, err));
 	list_readings(m, x);
 	out->Pa = modulus_of(x, m);

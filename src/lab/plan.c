@@ -52,8 +52,9 @@ load_per_Pa(const struct lab_plan_bending *p, double *N_per_Pa, double *own_Pa,
 static enum err_code
 check_plan_bending(const struct lab_plan_bending *p, struct err *err)
 {
-	TRY(check_not_negative((struct check){"on_rig", "mass lying on the rig",
-				       p->on_rig.kg, "kg"},
+	TRY(check_not_negative(
+		(struct check){"on_rig", N_("mass lying on the rig"),
+			p->on_rig.kg, "kg"},
 		err));
 	TRY(check_foreseen("strength", "strength", p->strength_Pa, err));
 	if (!(p->width_ratio > 0 && p->width_ratio < 1))
@@ -138,9 +139,9 @@ static enum err_code
 check_plan_drop(const struct lab_plan_drop *p, struct err *err)
 {
 	const struct check positive[] = {
-		{"mass", "bar's mass", p->mass.kg, "kg"},
-		{"thickness", "thickness", p->thickness.m, "m"},
-		{"readable", "least dent to be read", p->readable.m, "m"},
+		{"mass", N_("bar's mass"), p->mass.kg, "kg"},
+		{"thickness", N_("thickness"), p->thickness.m, "m"},
+		{"readable", N_("least dent to be read"), p->readable.m, "m"},
 	};
 
 	TRY(CHECK_ALL_POSITIVE(positive, err));

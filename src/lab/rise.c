@@ -17,7 +17,7 @@ check_rise(const struct lab_rise *rise, struct err *err)
 {
 	char key[KEY_MAX];
 
-	TRY(check_positive((struct check){"face", "face in the water",
+	TRY(check_positive((struct check){"face", N_("face in the water"),
 				   rise->face.m2, "m2"},
 		err));
 	if (rise->n_reading < LEAST_READINGS)
@@ -110,11 +110,11 @@ lab_rise_uncertainty(struct arena *arena, const struct lab_rise *rise,
 
 	TRY(lab_rise(arena, rise, &got, err));
 	TRY(check_not_negative(
-		(struct check){"division.mass", "scale's division",
+		(struct check){"division.mass", N_("scale's division"),
 			division->mass.kg, "kg"},
 		err));
 	TRY(check_not_negative(
-		(struct check){"division.side", "ruler's division",
+		(struct check){"division.side", N_("ruler's division"),
 			division->side.m, "m"},
 		err));
 	if (!(got.water_kg_m2_root_s > 0))

@@ -15,8 +15,8 @@ static enum err_code
 check_screw(const struct lab_screw *s, struct err *err)
 {
 	const struct check size[] = {
-		{"diameter", "screw's diameter", s->diameter.m, "m"},
-		{"depth", "depth of the thread", s->depth.m, "m"},
+		{"diameter", N_("screw's diameter"), s->diameter.m, "m"},
+		{"depth", N_("depth of the thread"), s->depth.m, "m"},
 	};
 	char key[KEY_MAX];
 
@@ -69,10 +69,12 @@ lab_screw_uncertainty(const struct lab_screw *s,
 	struct err *err)
 {
 	const struct check each[] = {
-		{"division.force", "scale's division", division->force.N, "N"},
-		{"division.diameter", "calliper's division",
+		{"division.force", N_("scale's division"), division->force.N,
+			"N"},
+		{"division.diameter", N_("calliper's division"),
 			division->diameter.m, "m"},
-		{"division.depth", "ruler's division", division->depth.m, "m"},
+		{"division.depth", N_("ruler's division"), division->depth.m,
+			"m"},
 	};
 	struct lab_screwed got;
 	double force_N;

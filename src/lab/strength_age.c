@@ -41,20 +41,21 @@ check_relation(const struct lab_age_relation *relation, struct err *err)
 	switch (relation->kind) {
 	case LAB_AGE_RATIONAL:
 		TRY(check_not_negative(
-			(struct check){"relation.a", "coefficient a",
+			(struct check){"relation.a", N_("coefficient a"),
 				relation->a_d, "days"},
 			err));
-		return check_positive((struct check){"relation.b",
-					      "coefficient b", relation->b, ""},
+		return check_positive(
+			(struct check){"relation.b", N_("coefficient b"),
+				relation->b, ""},
 			err);
 	case LAB_AGE_EXPONENTIAL:
 		break;
 	}
-	TRY(check_positive(
-		(struct check){"relation.s", "coefficient s", relation->s, ""},
+	TRY(check_positive((struct check){"relation.s", N_("coefficient s"),
+				   relation->s, ""},
 		err));
-	return check_between(
-		(struct check){"relation.s", "coefficient s", relation->s, ""},
+	return check_between((struct check){"relation.s", N_("coefficient s"),
+				     relation->s, ""},
 		0, most_exponent, err);
 }
 
@@ -98,7 +99,7 @@ lab_strength_at(struct stress strength, struct duration age,
 	struct lab_strength_at got = {.ratio = 0};
 
 	TRY(check_positive(
-		(struct check){"strength", "strength", strength.Pa, "Pa"},
+		(struct check){"strength", N_("strength"), strength.Pa, "Pa"},
 		err));
 	TRY(lab_age_ratio(relation, age, &got.at_age, err));
 	TRY(check_age("to_age", to_age, err));

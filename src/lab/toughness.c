@@ -75,7 +75,7 @@ check_reach(
 	const struct lab_sag *sag, size_t n, struct length to, struct err *err)
 {
 	TRY(check_positive(
-		(struct check){"to", "sag to measure to", to.m, "m"}, err));
+		(struct check){"to", N_("sag to measure to"), to.m, "m"}, err));
 	if (sag[n - 1].deflection.m < to.m)
 		return err_report(err, ERR_INPUT, "sags",
 			"The readings end at a sag of %g m; the energy is "
@@ -123,9 +123,9 @@ lab_toughness(const struct lab_toughness *t, struct lab_toughened *out,
 	struct err *err)
 {
 	const struct check positive[] = {
-		{"span", "span", t->span.m, "m"},
-		{"width", "width", t->width.m, "m"},
-		{"depth", "depth", t->depth.m, "m"},
+		{"span", N_("span"), t->span.m, "m"},
+		{"width", N_("width"), t->width.m, "m"},
+		{"depth", N_("depth"), t->depth.m, "m"},
 	};
 	struct lab_toughened got;
 	struct length late;
@@ -216,11 +216,11 @@ lab_area_uncertainty(const struct lab_sag *sag, size_t n,
 	TRY(check_sags(sag, n, err));
 	TRY(lab_area_under(sag, n, sag[n - 1].deflection, &area, err));
 	TRY(check_not_negative(
-		(struct check){"division.load", "division of the load",
+		(struct check){"division.load", N_("division of the load"),
 			division->load.N, "N"},
 		err));
 	TRY(check_not_negative(
-		(struct check){"division.deflection", "division of the sag",
+		(struct check){"division.deflection", N_("division of the sag"),
 			division->deflection.m, "m"},
 		err));
 	if (!(area.J > 0))

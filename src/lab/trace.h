@@ -30,7 +30,8 @@ enum lab_date_order {
 /* What is known of the file; NULL: to be found. */
 struct lab_trace_ask {
 	enum lab_trace_kind kind;
-	const char *time_column, *value_column, *sag_column; /* by name */
+	/* By the name in the heading, or by number from 1 on ("2"). */
+	const char *time_column, *value_column, *sag_column;
 	const char *time_unit, *value_unit, *sag_unit;
 	double step_s; /* between rows where no column is a time; 0: none */
 	enum lab_date_order order;
@@ -47,7 +48,7 @@ struct lab_trace_row {
 typedef enum err_code (*lab_trace_sink)(
 	void *context, const struct lab_trace_row *row, struct err *err);
 
-enum { LAB_TRACE_NAME = 48, LAB_TRACE_UNIT = 16 };
+enum { LAB_TRACE_NAME = 48, LAB_TRACE_UNIT = 16, LAB_TRACE_COLUMNS = 64 };
 
 struct lab_trace_column {
 	bool has;
@@ -63,6 +64,8 @@ struct lab_trace_found {
 	size_t heading_line; /* from 1; 0: none */
 	size_t first_line;   /* of the figures */
 	size_t n_column;
+	/* Of every column, without its unit; "": there is no heading. */
+	char column_name[LAB_TRACE_COLUMNS][LAB_TRACE_NAME];
 	struct lab_trace_column time, date, value, sag;
 	bool is_dated, is_clock; /* of the time */
 	bool has_sag;
@@ -95,7 +98,8 @@ enum err_code lab_trace_feed(struct lab_trace *trace, const char *bytes,
 enum err_code lab_trace_end(
 	struct lab_trace *trace, struct err *err) MUST_CHECK;
 
-/* lab_trace_found(trace): borrowed, whole after lab_trace_end. */
+/* lab_trace_found(trace): borrowed, whole after lab_trace_end; after a refusal
+ * as far as it was understood. */
 const struct lab_trace_found *lab_trace_found(const struct lab_trace *trace);
 
 #endif /* LAB_TRACE_H */

@@ -112,39 +112,60 @@ figures_from(const struct finding *f, bool whole, char separator, bool comma,
 	return longest;
 }
 
+/* How many lines are figures in so many columns. */
+static size_t
+count_figures(const struct finding *f, bool whole, char separator, bool comma,
+	size_t n_column)
+{
+	size_t at = 0, count = 0, n = 0;
+	struct line line;
+
+	while (next_line(f, &at, whole, &line))
+		count += !is_blank(&line) &&
+			is_figures(f, &line, separator, comma, &n) &&
+			n == n_column;
+	return count;
+}
+
+/* Of the ways of writing that read as many columns as they must, the one in which
+ * most lines are figures, the first of several: whole numbers at the start do
+ * not say whether a comma or a point is to come.  A comma between columns cannot
+ * be the decimal sign too. */
 static enum err_code
 find_signs(const struct finding *f, bool whole, struct err *err)
 {
-	/* In this order the first that reads two or more columns is taken; a
-	 * comma between columns cannot be the decimal sign too. */
 	static const struct {
 		char separator;
 		bool comma;
-	} ways[] = {{'\t', false}, {'\t', true}, {';', false}, {';', true},
-		{',', false}};
+		size_t least; /* columns */
+	} ways[] = {{'\t', false, 2}, {'\t', true, 2}, {';', false, 2},
+		{';', true, 2}, {',', false, 2}, {'\0', false, 1},
+		{'\0', true, 1}};
 	struct lab_trace_found *found = f->found;
+	size_t most = 0, least = 0;
 
 	for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
-		size_t first = 0, n = 0;
+		size_t first = 0, n = 0, count;
 
+		if (most > 0 && ways[i].least < least)
+			break; /* one column only where there are not two */
 		if (figures_from(f, whole, ways[i].separator, ways[i].comma,
 			    &first, &n) == 0 ||
-			n < 2)
+			n < ways[i].least)
 			continue;
+		count = count_figures(
+			f, whole, ways[i].separator, ways[i].comma, n);
+		if (count <= most)
+			continue;
+		most = count;
+		least = ways[i].least;
 		found->separator = ways[i].separator;
 		found->decimal_comma = ways[i].comma;
 		found->first_line = first;
 		found->n_column = n;
-		return ERR_NONE;
 	}
-	for (int comma = 0; comma < 2; comma++) {
-		if (figures_from(f, whole, '\0', comma != 0, &found->first_line,
-			    &found->n_column) == 0)
-			continue;
-		found->separator = '\0';
-		found->decimal_comma = comma != 0;
+	if (most > 0)
 		return ERR_NONE;
-	}
 	return err_report(err, ERR_INPUT, "file",
 		"No line of figures was found in the first %d KiB; it takes "
 		"CSV: columns of numbers with tabs, semicolons or commas "
@@ -156,6 +177,7 @@ find_signs(const struct finding *f, bool whole, struct err *err)
 
 struct heading {
 	size_t n; /* 0: none */
+	size_t n_column;
 	struct trace_field name[LAB_TRACE_COLUMNS], unit[LAB_TRACE_COLUMNS];
 	bool has_units;
 };
@@ -376,12 +398,13 @@ holds(struct trace_field f, const char *word)
 	return false;
 }
 
+/* A name that was cut when it was told is as good as the whole. */
 static bool
 same_name(struct trace_field f, const char *name)
 {
 	size_t n = strlen(name);
 
-	if (f.n != n)
+	if (f.n != n && (n + 1 != LAB_TRACE_NAME || f.n < n))
 		return false;
 	for (size_t i = 0; i < n; i++)
 		if (small(f.at[i]) != small(name[i]))
@@ -451,11 +474,28 @@ not_one(const struct heading *h, const char *what, const char *option,
 			    : "More than one column may be the %s; say which "
 			      "with %s. The columns: %s.",
 		what, option,
-		names[0] != '\0' ? names : err_say(err, "without a heading"));
+		names[0] != '\0'
+			? names
+			: err_say(err, "without a heading: say its number"));
 }
 
-/* The one column for what is wanted: by the name that was said, else by its
- * heading, else by its unit alone. */
+/* "2": the second column; false: no number, or none of that many columns. */
+static bool
+is_numbered(const struct heading *h, const char *said, size_t *at)
+{
+	size_t number = 0;
+
+	for (const char *c = said; *c != '\0'; c++) {
+		if (*c < '0' || *c > '9' || number > LAB_TRACE_COLUMNS)
+			return false;
+		number = 10 * number + (size_t)(*c - '0');
+	}
+	*at = number - 1;
+	return number >= 1 && number <= h->n_column;
+}
+
+/* The one column for what is wanted: by the name or number that was said, else by
+ * its heading, else by its unit alone. */
 static enum err_code
 find_column(const struct heading *h, enum wanted want, const char *said,
 	const char *option, const char *what, bool must,
@@ -477,6 +517,8 @@ find_column(const struct heading *h, enum wanted want, const char *said,
 		named = by_unit;
 		n_named = 1;
 	}
+	if (n_named == 0 && said != NULL && is_numbered(h, said, &named))
+		n_named = 1;
 	if (n_named != 1) {
 		if (n_named == 0 && !must && said == NULL)
 			return ERR_NONE;
@@ -484,7 +526,8 @@ find_column(const struct heading *h, enum wanted want, const char *said,
 	}
 	column->has = true;
 	column->at = named;
-	copy_field(h->name[named], column->name, sizeof column->name);
+	if (named < h->n)
+		copy_field(h->name[named], column->name, sizeof column->name);
 	return ERR_NONE;
 }
 
@@ -658,7 +701,8 @@ find_columns(struct finding *f, struct heading *h, struct err *err)
 			err));
 	TRY(find_unit(h, values[ask->kind].want, ask->value_unit, "--unit",
 		values[ask->kind].example, &found->value, err));
-	if (ask->kind == LAB_TRACE_LOAD && h->n > 0)
+	if (ask->kind == LAB_TRACE_LOAD &&
+		(h->n > 0 || ask->sag_column != NULL))
 		TRY(find_column(h, WANT_SAG, ask->sag_column, "--sag-column",
 			"sag", false, &found->sag, err));
 	found->has_sag = found->sag.has;
@@ -693,5 +737,8 @@ trace_find_format(const struct lab_trace_ask *ask, const char *head, size_t n,
 
 	TRY(find_signs(&f, whole, err));
 	TRY(find_heading(&f, &h, err));
+	h.n_column = found->n_column;
+	for (size_t i = 0; i < h.n; i++)
+		copy_field(h.name[i], found->column_name[i], LAB_TRACE_NAME);
 	return find_columns(&f, &h, err);
 }

@@ -6,8 +6,7 @@
 
 enum {
 	LAB_TRACE_HEAD = 1 << 16, /* looked at to find the format */
-	LAB_TRACE_LINE = 4096,    /* longest line */
-	LAB_TRACE_COLUMNS = 64
+	LAB_TRACE_LINE = 4096     /* longest line */
 };
 
 /* A piece of a line. */

@@ -50,10 +50,10 @@ static const char *
 other_use(double off_ratio)
 {
 	return off_ratio > 0
-		? "It weighs more than this mix: it may serve as a heavier "
-		  "one, for a floor or a strip that is not compared."
-		: "It weighs less than this mix and will be weaker: fill, "
-		  "nothing that carries.";
+		? N_("It weighs more than this mix: it may serve as a heavier "
+		     "one, for a floor or a strip that is not compared.")
+		: N_("It weighs less than this mix and will be weaker: fill, "
+		     "nothing that carries.");
 }
 
 /* Why it cannot be brought back: false if it can; else *why, NULL where the

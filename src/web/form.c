@@ -199,6 +199,15 @@ form_choose(struct form *form, const char *value, const char *label)
 }
 
 void
+form_listed(struct form *form)
+{
+	struct form_field *field = last(form);
+
+	if (field != NULL)
+		field->listed = true;
+}
+
+void
 form_press(struct form *form, const char *name, const char *value,
 	const char *label)
 {
@@ -354,7 +363,7 @@ static bool
 is_of_the_face(const char *name)
 {
 	return strcmp(name, "token") == 0 || strcmp(name, "key") == 0 ||
-		strcmp(name, "form") == 0;
+		strcmp(name, "form") == 0 || strcmp(name, "carried") == 0;
 }
 
 const char *

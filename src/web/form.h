@@ -38,6 +38,8 @@ struct form_field {
 	bool photo;  /* a file field for pictures */
 	bool camera; /* one that opens the phone's camera */
 	bool timed;  /* a number with a stopwatch, where scripts run */
+	bool listed; /* a choice shown as a list, however few; one of the
+			choices is "" */
 	bool needed; /* marked so; the deed decides */
 };
 
@@ -59,7 +61,9 @@ struct form {
 	struct form_button pressed[FORM_BUTTONS_MOST]; /* before the last */
 	size_t n_pressed;
 	bool takes_files, failed; /* failed: memory or too many fields */
-	bool gets; /* asks a page again (GET) and records nothing */
+	bool gets;    /* asks a page again (GET) and records nothing */
+	bool carries; /* a file comes along: the browser sends it itself, no
+			 script keeps a draft or an outbox of it */
 	const char
 		*live; /* a page that works out what is typed, asked for while
 			   * one types where scripts run; NULL: none */
@@ -99,6 +103,10 @@ void form_number(struct form *form, const char *name, const char *label,
 void form_choice(struct form *form, const char *name, const char *label,
 	const char *hint);
 void form_choose(struct form *form, const char *value, const char *label);
+
+/* form_listed: the choice added last as a list, in which the first stands for
+ * nothing chosen: form_choose it with "". */
+void form_listed(struct form *form);
 
 /* form_press: one more button, above the form's own; button NULL in form_start:
  * these alone. */

@@ -470,7 +470,8 @@ view_field(const struct web_request *request, const struct form *form,
 {
 	struct arena *arena = request->arena;
 	const char *id = text_format(arena, "%s-%s", form->id, field->name);
-	bool few = field->kind == FORM_CHOICE && field->n_choice <= FEW_CHOICES;
+	bool few = field->kind == FORM_CHOICE && !field->listed &&
+		field->n_choice <= FEW_CHOICES;
 
 	if (id == NULL)
 		return false;
@@ -494,6 +495,7 @@ view_field(const struct web_request *request, const struct form *form,
 		.several = field->many,
 		.photo = field->photo,
 		.camera = field->camera,
+		.listed = field->listed,
 		.needed = field->needed,
 		.timed = field->timed,
 		.ticked = field->kind == FORM_YES && field->value != NULL};
@@ -534,7 +536,9 @@ view_form(const struct page *page, const struct form *form,
 		.button = form->button,
 		.heading = form->heading,
 		.error = form->error,
-		.kind = form->gets ? "asks" : "records",
+		.kind = form->gets      ? "asks"
+			: form->carries ? "sends"
+					: "records",
 		.files = form->takes_files,
 		.gets = form->gets,
 		.live = form->live,

@@ -1,5 +1,6 @@
 /* pages_batch.c - one batch at the mixer: its sheet, and what is recorded as it
  * is made. */
+#include "web/asked_sheet.h"
 #include "web/mixer.h"
 #include "web/pages_photo.h"
 #include "web/page.h"
@@ -103,9 +104,19 @@ static const struct field batch_fields[] = {
 	{"hardness", FIELD_MAYBE, UNIT_CONCENTRATION, AT(hardness_kg_m3)},
 	{"spread", FIELD_MAYBE, UNIT_LENGTH, AT(spread_m)},
 	{"consistency", FIELD_WHOLE, UNIT_NUMBER, AT(consistency)},
+	{"set-time", FIELD_MAYBE, UNIT_TIME, AT(set_s)},
 	{"since-foam", FIELD_MAYBE, UNIT_TIME, AT(since_foam_s)},
 };
 #undef AT
+
+static const char *
+code_of_material(const struct work_mixer *m, int64_t id)
+{
+	for (size_t i = 0; i < m->site.n_material; i++)
+		if (m->site.material[i].row.id == id)
+			return m->site.material[i].code;
+	return "";
+}
 
 static const struct {
 	const char *name, *label;
@@ -120,9 +131,36 @@ static const struct {
 	{"loss-day", N_("Height lost after a day"), 86400},
 };
 
+/* Of which delivery: asked where deliveries of that material are known. */
+static void
+fill_lot(struct form *form, const struct web_request *request,
+	const struct work_mixer *m, const char *material)
+{
+	size_t n = 0;
+
+	for (size_t i = 0; i < m->n_lot && n < FORM_CHOICES_MOST; i++) {
+		const struct book_material_lot *lot = &m->lot[i];
+
+		if (strcmp(code_of_material(m, lot->material_id), material) !=
+			0)
+			continue;
+		if (n++ == 0)
+			form_choice(form,
+				text_format(request->arena, "lot-%s", material),
+				text_format(request->arena, "%s: %s",
+					_("Of which delivery"), material),
+				NULL);
+		form_choose(form, lot->code,
+			text_format(request->arena, "%s%s%s", lot->code,
+				lot->bought_on[0] != '\0' ? ", " : "",
+				lot->bought_on));
+	}
+}
+
 static void
 fill_weighed(struct form *form, const struct web_request *request,
-	const struct work_sheet *s, const char *action)
+	const struct work_mixer *m, const struct work_sheet *s,
+	const char *action)
 {
 	form_start(form, request, "weighed", action, _("Record what went in"));
 	form->heading = _("1. What went in");
@@ -133,6 +171,7 @@ fill_weighed(struct form *form, const struct web_request *request,
 		form_value(form,
 			text_format(
 				request->arena, "%.2f", s->sheet.weigh[i].kg));
+		fill_lot(form, request, m, s->part[i].name);
 	}
 	form_number(form, "slurry", _("Slurry, weighed before the foam"),
 		"kg/m3 g/L lb/ft3",
@@ -203,6 +242,9 @@ fill_surroundings(struct form *form, const struct web_request *request,
 	form_number(form, "hardness", _("Hardness of the water"), "mg/L", NULL);
 	form_number(form, "filled", _("What the moulds or forms took"),
 		"L gal m3", NULL);
+	form_number(form, "set-time", _("Until a thumb left no dent"), "h min",
+		_("From the water in."));
+	form_date(form, "on", _("When it was made, if not as it says"), NULL);
 	form_long(form, "remark", _("Remark"), NULL);
 }
 
@@ -250,6 +292,15 @@ read_settled(const struct web_request *request, struct work_batch_ask *ask,
 	return good && got != NULL;
 }
 
+static const char *
+lot_of(const struct web_request *request, const char *material)
+{
+	const char *name = text_format(request->arena, "lot-%s", material);
+	const char *lot = name != NULL ? web_given(request, name) : NULL;
+
+	return lot != NULL ? lot : "";
+}
+
 static bool
 read_put_in(const struct web_request *request, struct work_batch_ask *ask,
 	struct form *form)
@@ -269,6 +320,7 @@ read_put_in(const struct web_request *request, struct work_batch_ask *ask,
 			continue;
 		text = form_typed_number(request, name);
 		one.code = name + 4;
+		one.lot = lot_of(request, one.code);
 		if (text == NULL ||
 			unit_read(text, UNIT_MASS, NULL, &one.kg, &err) !=
 				ERR_NONE ||
@@ -293,10 +345,12 @@ struct batch_forms {
 
 static void
 fill_all(struct batch_forms *forms, const struct web_request *request,
-	const struct work_mixer *m, const struct work_sheet *sheet,
-	const char *action)
+	const struct work_mixer *m, const struct asked_sheet *asked)
 {
-	fill_weighed(&forms->weighed, request, sheet, action);
+	const char *action = asked->action;
+
+	fill_weighed(&forms->weighed, request, m,
+		asked->has_sheet ? &asked->sheet : NULL, action);
 	fill_foam(&forms->foam, request, m, action);
 	fill_wet(&forms->wet, request, action);
 	fill_surroundings(&forms->around, request, action);
@@ -330,15 +384,6 @@ add_told(struct page *page, const struct work_batch_told *told)
 				_("of the foam's air outlived the mixing.")));
 }
 
-static bool
-find_sheet(const struct web_request *request, const struct work_mixer *m,
-	const char *code, struct work_sheet *sheet, struct err *err)
-{
-	const struct work_sheet_ask ask = {.what = code};
-
-	return work_sheet_make(request->arena, m, &ask, sheet, err) == ERR_NONE;
-}
-
 static enum err_code
 add_photos(struct page *page, const char *code, struct err *err)
 {
@@ -356,26 +401,20 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_batch_told told;
-	struct work_sheet sheet;
+	struct asked_sheet asked;
 	struct err inner = err_in(request->arena);
 	struct maybe since = {.has = false};
 	const char *since_text = web_query(request, "since");
-	const char *action = web_at(request, "/batch/", code);
 	bool made = mixer_is_made(m, code);
-	bool has_sheet;
 	struct page page;
 
 	if (since_text != NULL &&
 		unit_read(since_text, UNIT_TIME, NULL, &since.value, &inner) ==
 			ERR_NONE)
 		since.has = true;
-	err_clear(&inner);
-	has_sheet = find_sheet(request, m, code, &sheet, &inner);
-	if (!made && !has_sheet)
-		return err_report(
-			err, inner.code, inner.field, "%s", inner.text);
-	if (action == NULL)
-		return err_memory(err);
+	TRY(asked_sheet_read(request, m, code, &asked, err));
+	if (!made && asked.code == ERR_NOT_FOUND)
+		return err_report(err, asked.code, "", "%s", asked.refused);
 	page_start(&page, request,
 		text_format(request->arena, "%s %s", _("Batch"), code),
 		PAGE_MIXER);
@@ -389,27 +428,34 @@ show_batch(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("Gloves and goggles: wet concrete burns. Agents burn "
 		  "eyes."));
-	if (has_sheet)
-		add_sheet(&page, m, &sheet);
-	else
+	if (asked.has_sheet) {
+		add_sheet(&page, m, &asked.sheet);
+	} else {
 		page_alarm(&page,
 			text_format(request->arena, "%s %s",
 				_("There is no sheet to weigh by:"),
-				inner.text));
+				asked.refused));
+		page_form(&page, &asked.form);
+	}
 	if (forms->weighed.request == NULL)
-		fill_all(forms, request, m, has_sheet ? &sheet : NULL, action);
+		fill_all(forms, request, m, &asked);
 	page_form(&page, &forms->weighed);
 	page_form(&page, &forms->foam);
 	page_form(&page, &forms->wet);
 	page_form(&page, &forms->around);
 	page_form(&page, &forms->settling);
+	if (asked.has_sheet)
+		page_form(&page, &asked.form);
 	if (made)
 		TRY(add_photos(&page, code, err));
 	page_link(&page, _("To the test pieces of this batch"),
 		web_at(request, "/bench?batch=", code));
-	if (made)
+	if (made) {
+		page_link(&page, _("How it cured"),
+			web_at(request, "/cure/", code));
 		page_link(&page, _("Labels of this batch, to print"),
 			web_at(request, "/labels/", code));
+	}
 	page_link(&page, _("To the other batches"), "/mixer");
 	return page_answer(&page, reply, err);
 }
@@ -438,7 +484,8 @@ show_again(const struct web_request *request, struct web_reply *reply,
 
 static enum err_code
 record_batch(const struct web_request *request, struct web_reply *reply,
-	struct work_batch_ask *ask, struct batch_forms *forms, struct err *err)
+	struct work_batch_ask *ask, const struct asked_sheet *asked,
+	struct batch_forms *forms, struct err *err)
 {
 	struct form *form = form_sent(forms, request);
 	struct err inner = err_in(request->arena);
@@ -456,9 +503,10 @@ record_batch(const struct web_request *request, struct web_reply *reply,
 		form_fault(form, &inner);
 		return show_again(request, reply, ask->code, forms, err);
 	}
-	reply->see_other = text_format(request->arena, "%s?saved=%s%s",
-		web_at(request, "/batch/", ask->code), form->id,
-		since != NULL ? web_at(request, "&since=", since) : "");
+	reply->see_other = asked_sheet_with(request, asked, "saved", form->id);
+	if (reply->see_other != NULL && since != NULL)
+		reply->see_other = text_format(request->arena, "%s%s",
+			reply->see_other, web_at(request, "&since=", since));
 	return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 }
 
@@ -470,18 +518,15 @@ web_batch_post(const struct web_request *request, struct web_reply *reply,
 		.practice = web_given(request, "practice") != NULL,
 		.typed = form_as_typed(request)};
 	struct batch_forms forms;
+	struct asked_sheet asked;
 	struct work_mixer m;
-	struct work_sheet sheet;
-	struct err inner = err_in(request->arena);
-	const char *action = web_at(request, "/batch/", request->tail);
-	bool has_sheet;
 
-	if (ask.typed == NULL || action == NULL)
+	if (ask.typed == NULL)
 		return err_memory(err);
 	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	if (!mixer_is_made(&m, ask.code)) /* it is being made now */
 		ask.made_on = mixer_moment(request);
-	has_sheet = find_sheet(request, &m, ask.code, &sheet, &inner);
-	fill_all(&forms, request, &m, has_sheet ? &sheet : NULL, action);
-	return record_batch(request, reply, &ask, &forms, err);
+	TRY(asked_sheet_read(request, &m, ask.code, &asked, err));
+	fill_all(&forms, request, &m, &asked);
+	return record_batch(request, reply, &ask, &asked, &forms, err);
 }

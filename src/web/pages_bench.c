@@ -4,6 +4,8 @@
 
 #include "core/date.h"
 #include "web/dents.h"
+#include "web/rigs.h"
+#include "web/pages_trace.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -44,7 +46,8 @@ add_waiting(struct page *page, const struct work_due *due, const char *batch)
 		{"piece", N_("test piece"), "", false},
 		{"batch", N_("batch"), "", false},
 		{"due", N_("due on"), "", false},
-		{"what", N_("what it is"), "", false}};
+		{"what", N_("what it is"), "", false},
+		{"before", N_("before the test"), "", false}};
 	const struct web_request *request = page->request;
 	const struct work_site *s = &due->bench.site;
 	struct grid grid;
@@ -62,6 +65,8 @@ add_waiting(struct page *page, const struct work_due *due, const char *batch)
 		grid_text(&grid, of);
 		grid_text(&grid, day_text(request, row->due_s));
 		grid_text(&grid, work_piece_sized(request->arena, p));
+		grid_link(&grid, _("lay out"),
+			web_at(request, "/prepare/", p->code));
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);
@@ -82,7 +87,7 @@ fill_pieces(struct form *form, const struct web_request *request,
 	for (size_t i = 0; i < bench->n_form && i < FORM_CHOICES_MOST; i++)
 		form_choose(form, bench->form[i].code,
 			text_format(request->arena, "%s, %s",
-				bench->form[i].code, bench->form[i].shape));
+				bench->form[i].code, _(bench->form[i].shape)));
 	form_number(form, "count", _("How many"), "",
 		_("Empty forms too: none may be lost."));
 	form_number(form, "test-age", _("To be tested at the age of"), "d",
@@ -94,9 +99,10 @@ static void
 fill_form(struct form *form, const struct web_request *request)
 {
 	static const char *const shapes[] = {
-		"beam", "panel", "cube", "cylinder", "prism"};
+		"beam", "panel", "cube", "cylinder", "prism", "bar", "other"};
 	static const char *const shown[] = {N_("beam"), N_("panel"), N_("cube"),
-		N_("cylinder"), N_("prism")};
+		N_("cylinder"), N_("prism"), N_("bar with studs"),
+		N_("something else")};
 
 	form_start(form, request, "form", "/bench", _("Record this form"));
 	form->heading = _("A form for test pieces");
@@ -110,6 +116,20 @@ fill_form(struct form *form, const struct web_request *request)
 	form_number(form, "length", _("Inner length"), "mm in", NULL);
 	form_number(form, "diameter", _("Inner diameter, of a cylinder"),
 		"mm in", NULL);
+	form_text(form, "note", _("Remark"), NULL);
+}
+
+static enum err_code
+add_traces(struct page *page, const char *piece, const char *batch,
+	struct err *err)
+{
+	const struct trace_choice choice = {.piece = piece, .batch = batch};
+	struct work_traces traces;
+
+	TRY(work_traces(
+		&page->request->desk, page->request->arena, &traces, err));
+	trace_blocks(page, &traces, &choice);
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -140,8 +160,19 @@ show_bench(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/labels/", batch));
 	if (pieces->request == NULL)
 		fill_pieces(pieces, request, &due.bench);
+	for (size_t i = 0; i < due.bench.site.n_trial; i++)
+		page_link(&page,
+			page_format(&page, "%s %s",
+				_("What to lay out for the tests of trial"),
+				due.bench.site.trial[i].code),
+			web_at(request, "/prepare/",
+				due.bench.site.trial[i].code));
+	page_link(&page, _("The rigs of the bench"), "/rigs");
 	page_form(&page, pieces);
 	page_form(&page, mould);
+	TRY(add_traces(&page, NULL, batch, err));
+	page_link(&page, _("From a logger"), "/traces");
+	page_link(&page, _("How the batches cured"), "/cure");
 	return page_answer(&page, reply, err);
 }
 
@@ -177,6 +208,7 @@ static const struct field form_fields[] = {
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
 	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
+	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
 };
 #undef AT
 
@@ -270,12 +302,15 @@ struct piece_forms {
 };
 
 static void
-fill_bend(
-	struct form *form, const struct web_request *request, const char *code)
+fill_bend(struct form *form, const struct web_request *request,
+	const struct work_site *site, const char *code)
 {
+	bool rigged;
+
 	form_start(form, request, "bend", web_at(request, "/bend/", code),
 		_("Begin hanging weights"));
 	form->heading = _("Bend it");
+	rigged = rigs_choice(form, site, "bending");
 	form_number(form, "span", _("Between the middles of the supports"),
 		"mm in", NULL);
 	form_number(form, "hanger", _("Hanger and bucket"), "kg lb",
@@ -286,12 +321,24 @@ fill_bend(
 	form_choice(form, "loading", _("Where it is loaded"), NULL);
 	form_choose(form, "centre", _("in the middle"));
 	form_choose(form, "third", _("at the third points"));
-	form_value(form, "centre");
+	if (rigged)
+		form_choose(form, "", _("as the rig is, else in the middle"));
+	form_value(form, rigged ? "" : "centre");
+}
+
+/* What every reading may carry. */
+static void
+fill_when(struct form *form, const struct web_request *request)
+{
+	form_number(form, "piece-mass", _("The piece weighed, on that day"),
+		"kg g lb", NULL);
+	form_date(form, "on", _("When it was read, if not now"), NULL);
+	form_text(form, "remark", _("Remark"), NULL);
 }
 
 static void
 fill_drop(struct form *form, const struct web_request *request,
-	const char *action)
+	const struct work_site *site, const char *action)
 {
 	form_start(form, request, "drop", action, _("Record the dent"));
 	form->heading = _("Drop a bar on it");
@@ -306,6 +353,7 @@ fill_drop(struct form *form, const struct web_request *request,
 	form_yes(form, "cracked", _("It cracked"), NULL);
 	form_number(
 		form, "from-edge", _("From the nearest edge"), "mm in", NULL);
+	(void)rigs_choice(form, site, "drop");
 	form_number(form, "bar", _("What fell weighs"), "kg lb", NULL);
 	form_number(form, "from", _("Height, tip to face"), "mm in m", NULL);
 	form_choice(form, "tip", _("Its tip"), NULL);
@@ -316,14 +364,24 @@ fill_drop(struct form *form, const struct web_request *request,
 		form, "tip-diameter", _("Diameter of the tip"), "mm in", NULL);
 	form_number(
 		form, "thickness", _("Thickness of the piece"), "mm in", NULL);
+	form_number(form, "tip-angle", _("Angle of a cone, from side to side"),
+		"deg", NULL);
+	form_number(
+		form, "tube-loss", _("Energy lost in the guide"), "%", NULL);
+	form_number(form, "blows", _("How many blows on this place"), "",
+		_("This one with them; 1 unless said."));
+	form_text(form, "code", _("Which drop on the piece"),
+		_("Tells several apart; empty: by where it hit."));
+	fill_when(form, request);
 }
 
 static void
 fill_crush(struct form *form, const struct web_request *request,
-	const char *action)
+	const struct work_site *site, const char *action)
 {
 	form_start(form, request, "crush", action, _("Record the crushing"));
 	form->heading = _("Crush it");
+	(void)rigs_choice(form, site, "crushing");
 	form_number(form, "gauge", _("Gauge when it gave way"), "bar psi MPa",
 		NULL);
 	form_number(
@@ -339,6 +397,14 @@ fill_crush(struct form *form, const struct web_request *request,
 		NULL);
 	form_number(form, "length", _("Length of that face"), "mm in", NULL);
 	form_number(form, "depth", _("Height along the load"), "mm in", NULL);
+	form_number(
+		form, "diameter", _("Diameter, of a cylinder"), "mm in", NULL);
+	form_number(form, "load", _("Or the load itself"), "kN lbf N", NULL);
+	form_number(form, "half", _("Half of a broken beam: plates so long"),
+		"mm in", _("It keeps the width and height of its beam."));
+	form_text(form, "code", _("Which crushing of the piece"),
+		_("Tells several apart, such as halves a and b."));
+	fill_when(form, request);
 }
 
 static void
@@ -361,6 +427,8 @@ fill_weigh(struct form *form, const struct web_request *request,
 	form_number(form, "width", _("Width as measured"), "mm in", NULL);
 	form_number(form, "depth", _("Height as measured"), "mm in", NULL);
 	form_number(form, "length", _("Length as measured"), "mm in", NULL);
+	form_date(form, "on", _("When it was weighed, if not now"), NULL);
+	form_text(form, "remark", _("Remark"), NULL);
 }
 
 static void
@@ -389,17 +457,22 @@ fill_fate(struct form *form, const struct web_request *request,
 			text_format(request->arena, "%s %zu",
 				_("Height once set, quarter"), i + 1),
 			"mm in", NULL);
+	form_number(form, "moisture", _("Water in it at the test"), "%",
+		_("Of the dry mass."));
+	form_number(
+		form, "test-age", _("To be tested at the age of"), "d", NULL);
+	form_date(form, "on", _("When that was, if not now"), NULL);
 }
 
 static void
 fill_piece(struct piece_forms *forms, const struct web_request *request,
-	const char *code)
+	const struct work_site *site, const char *code)
 {
 	const char *action = web_at(request, "/piece/", code);
 
-	fill_bend(&forms->bend, request, code);
-	fill_drop(&forms->drop, request, action);
-	fill_crush(&forms->crush, request, action);
+	fill_bend(&forms->bend, request, site, code);
+	fill_drop(&forms->drop, request, site, action);
+	fill_crush(&forms->crush, request, site, action);
 	fill_weigh(&forms->weigh, request, action);
 	fill_fate(&forms->fate, request, action);
 }
@@ -453,6 +526,21 @@ add_results(struct page *page, const struct web_request *request,
 	}
 }
 
+/* Was it bent, dropped on or crushed? */
+static bool
+has_test(const struct work_bench *bench, size_t piece)
+{
+	static const char *const kinds[] = {"bending", "drop", "crushing"};
+	const struct work_site *s = &bench->site;
+
+	for (size_t i = 0; i < s->n_reading; i++)
+		for (size_t k = 0; k < COUNT(kinds); k++)
+			if (s->reading_specimen[i] == piece &&
+				strcmp(s->reading[i].kind, kinds[k]) == 0)
+				return true;
+	return false;
+}
+
 static bool
 bends_now(const struct work_bench *bench, size_t piece)
 {
@@ -481,7 +569,7 @@ add_facts(struct page *page, const struct web_request *request,
 	page_say(page,
 		page_format(page, "%s. %s %s",
 			work_piece_sized(request->arena, p), _("State:"),
-			p->fate));
+			_(p->fate)));
 	if (!blind)
 		page_say(page,
 			page_format(page, "%s %s, %s %s", _("Mix"),
@@ -506,7 +594,7 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	TRY(work_find_piece(&bench, typed, &piece, err));
 	code = bench.site.specimen[piece].code;
 	if (forms->bend.request == NULL)
-		fill_piece(forms, request, code);
+		fill_piece(forms, request, &bench.site, code);
 	page_start(&page, request,
 		text_format(request->arena, "%s %s", _("Test piece"), code),
 		PAGE_BENCH);
@@ -515,20 +603,31 @@ show_piece(const struct web_request *request, struct web_reply *reply,
 	add_facts(&page, request, &bench, piece);
 	add_results(&page, request, &bench, piece);
 	TRY(dents_add(&page, &bench, piece, err));
+	TRY(add_traces(&page, code, NULL, err));
 	page_caution(&page,
 		_("Goggles and boots; two people lift what weighs over 25 kg; "
 		  "carry beams on edge."));
+	if (web_query(request, "blind") == NULL) /* the plan names the mix */
+		page_link(&page, _("What to lay out before the test"),
+			web_at(request, "/prepare/", code));
 	if (bends_now(&bench, piece))
 		page_link(&page, _("Go on with the bending test"),
 			web_at(request, "/bend/", code));
 	else
 		page_form(&page, &forms->bend);
+	page_link(&page, _("A bending test that was done already"),
+		web_at(request, "/bent/", code));
 	page_form(&page, &forms->drop);
 	page_form(&page, &forms->crush);
 	page_form(&page, &forms->weigh);
 	page_form(&page, &forms->fate);
 	page_link(&page, _("Water, drying, screws, frost and heat"),
 		web_at(request, "/measure/", code));
+	if (has_test(&bench, piece))
+		page_link(&page, _("What leaves its results open"),
+			web_at(request, "/budget/", code));
+	page_link(&page, _("From a logger"),
+		web_at(request, "/traces?piece=", code));
 	page_link(&page, _("Its label, to print"),
 		web_at(request, "/label/", code));
 	page_link(&page, _("To the other pieces"), "/bench");
@@ -548,6 +647,7 @@ web_piece(const struct web_request *request, struct web_reply *reply,
 #define DROP(member) AT(reading.drop.member)
 #define CRUSH(member) AT(reading.crushing.member)
 static const struct field drop_fields[] = {
+	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"place", FIELD_TEXT, UNIT_NUMBER, DROP(place)},
 	{"tip", FIELD_TEXT, UNIT_NUMBER, DROP(tip)},
 	{"bar", FIELD_MAYBE, UNIT_MASS, DROP(bar_kg)},
@@ -557,8 +657,16 @@ static const struct field drop_fields[] = {
 	{"dent-step", FIELD_MAYBE, UNIT_LENGTH, DROP(dent_step_m)},
 	{"from-edge", FIELD_MAYBE, UNIT_LENGTH, DROP(from_edge_m)},
 	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
+	{"tip-angle", FIELD_MAYBE, UNIT_ANGLE, DROP(tip_angle_rad)},
+	{"tube-loss", FIELD_MAYBE, UNIT_RATIO, DROP(tube_loss_ratio)},
+	{"blows", FIELD_WHOLE, UNIT_NUMBER, DROP(blows)},
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
+	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field crush_fields[] = {
+	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"gauge", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_pa)},
 	{"gauge-zero", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_zero_pa)},
 	{"gauge-step", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_step_pa)},
@@ -568,6 +676,13 @@ static const struct field crush_fields[] = {
 	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
+	{"load", FIELD_MAYBE, UNIT_FORCE, CRUSH(load_n)},
+	{"half", FIELD_MAYBE, UNIT_LENGTH, CRUSH(plate_m)},
+	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
+	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field weigh_fields[] = {
 	{"mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
@@ -575,6 +690,8 @@ static const struct field weigh_fields[] = {
 	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
 	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
 	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
+	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 #undef AT
 #undef DROP
@@ -589,6 +706,9 @@ static const struct field fate_fields[] = {
 	{"height-2", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[1])},
 	{"height-3", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[2])},
 	{"height-4", FIELD_MAYBE, UNIT_LENGTH, AT(height_m[3])},
+	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(moisture_ratio)},
+	{"test-age", FIELD_MAYBE, UNIT_TIME, AT(test_age_s)},
+	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
 };
 #undef AT
 
@@ -619,7 +739,8 @@ put_drop(const struct web_request *request, struct form *form)
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
 	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
 		return false;
-	ask.reading.code = ask.reading.drop.place;
+	if (ask.reading.code == NULL)
+		ask.reading.code = ask.reading.drop.place;
 	return put_test(request, &ask, form);
 }
 
@@ -630,9 +751,19 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	return form_read(request, crush_fields, COUNT(crush_fields), &ask,
-		       form) &&
-		put_test(request, &ask, form);
+	if (!form_read(request, crush_fields, COUNT(crush_fields), &ask, form))
+		return false;
+	if (ask.reading.crushing.plate_m.has) {
+		ask.keeps_fate = true;
+		if (!(ask.reading.crushing.plate_m.value > 0))
+			form_fault_at(form, "half",
+				_("The plates must be longer than nothing."));
+		if (ask.width_m.has || ask.depth_m.has || ask.length_m.has)
+			form_fault_at(form, "half",
+				_("A half keeps the width and height of its "
+				  "beam; leave the sizes out."));
+	}
+	return !form_has_fault(form) && put_test(request, &ask, form);
 }
 
 static bool
@@ -687,9 +818,11 @@ web_piece_post(const struct web_request *request, struct web_reply *reply,
 {
 	const char *id = web_given(request, "form");
 	struct piece_forms forms;
+	struct work_bench bench;
 	bool done;
 
-	fill_piece(&forms, request, request->tail);
+	TRY(work_bench_read(&request->desk, request->arena, &bench, err));
+	fill_piece(&forms, request, &bench.site, request->tail);
 	if (id != NULL && strcmp(id, "drop") == 0)
 		done = put_drop(request, &forms.drop);
 	else if (id != NULL && strcmp(id, "crush") == 0)
@@ -757,7 +890,7 @@ add_steps(struct page *page, const struct work_bending *b)
 	for (size_t i = 0; i < b->n_step; i++) {
 		grid_number(&grid, (double)(i + 1),
 			page_format(page, "%zu", i + 1));
-		grid_text(&grid, lab_hung_word(b->step[i].what));
+		grid_text(&grid, _(lab_hung_word(b->step[i].what)));
 		if (b->step[i].what == LAB_HUNG_ADDED)
 			grid_number(&grid, b->step[i].mass.kg,
 				page_format(page, "%g", b->step[i].mass.kg));
@@ -832,6 +965,7 @@ web_bend(const struct web_request *request, struct web_reply *reply,
 
 #define AT(member) offsetof(struct work_bend_ask, member)
 static const struct field bend_fields[] = {
+	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"loading", FIELD_TEXT, UNIT_NUMBER, AT(loading)},
 	{"span", FIELD_MAYBE, UNIT_LENGTH, AT(span_m)},
 	{"strap", FIELD_MAYBE, UNIT_LENGTH, AT(strap_m)},
@@ -877,10 +1011,12 @@ begin_bending(const struct web_request *request, struct web_reply *reply,
 	struct work_bending *b = arena_take(request->arena, 1, sizeof *b);
 	struct err inner = err_in(request->arena);
 	struct piece_forms forms;
+	struct work_bench bench;
 
 	if (b == NULL)
 		return err_memory(err);
-	fill_piece(&forms, request, request->tail);
+	TRY(work_bench_read(&request->desk, request->arena, &bench, err));
+	fill_piece(&forms, request, &bench.site, request->tail);
 	if (form_read(request, bend_fields, COUNT(bend_fields), &ask,
 		    &forms.bend) &&
 		read_weights(request, &ask, &forms.bend)) {

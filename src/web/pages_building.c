@@ -1,12 +1,9 @@
-/* pages_building.c - parts of the building: entered, screened by mechanics, and
- * as layers of heat. */
-#include "web/figures.h"
+/* pages_building.c - parts of the building: entered, and screened by mechanics. */
+#include "web/bounds.h"
+#include "web/building.h"
 
-#include "draw/wall.h"
-#include "web/chart.h"
 #include "web/plain.h"
 #include "work/fields.h"
-#include "work/heat.h"
 #include "work/part.h"
 #include "work/screen.h"
 
@@ -56,7 +53,7 @@ add_parts(struct page *page, const struct work_parts *parts)
 
 		grid_link(&grid, p->code, web_at(request, "/part/", p->code));
 		grid_text(&grid, p->name);
-		grid_text(&grid, work_part_use(parts, p).form);
+		grid_text(&grid, _(work_part_use(parts, p).form));
 		metres(page, &grid, p->length_m, 1);
 		metres(page, &grid, p->height_m, 1);
 		metres(page, &grid, p->thickness_m, MILLI);
@@ -78,6 +75,7 @@ static const struct field part_fields[] = {
 	{"height", FIELD_MAYBE, UNIT_LENGTH, AT(height_m)},
 	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(thickness_m)},
 	{"openings", FIELD_MAYBE, UNIT_AREA, AT(openings_m2)},
+	{"volume", FIELD_MAYBE, UNIT_VOLUME, AT(volume_m3)},
 	{"waste", FIELD_MAYBE, UNIT_RATIO, AT(waste_ratio)},
 	{"batch", FIELD_MAYBE, UNIT_VOLUME, AT(batch_m3)},
 	{"span", FIELD_MAYBE, UNIT_LENGTH, AT(use.span_m)},
@@ -100,27 +98,6 @@ static const struct field part_fields[] = {
 	{"pitch", FIELD_MAYBE, UNIT_ANGLE, AT(use.pitch_rad)},
 };
 #undef AT
-
-static void
-fill_bounds(struct form *form, const struct web_request *request)
-{
-	for (int i = 1; i <= BOUNDS; i++) {
-		form_choice(form, text_format(request->arena, "what-%d", i),
-			text_format(request->arena, "%s %d",
-				_("What it must do"), i),
-			NULL);
-		for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++)
-			form_choose(form,
-				choose_measure_word((enum choose_measure)k),
-				_(choose_measure_name((enum choose_measure)k)));
-		form_text(form, text_format(request->arena, "bound-%d", i),
-			text_format(request->arena, "%s %d",
-				_("At least or at most how much"), i),
-			i == 1 ? _("With its unit: at least 1.5 N/mm2, at most "
-				   "600 kg/m3.")
-			       : NULL);
-	}
-}
 
 /* What only floors, panels and precast pieces have. */
 static void
@@ -147,8 +124,8 @@ fill_seldom(struct form *form, const struct web_request *request)
 	form_choose(form, "middle", _("in the middle"));
 }
 
-static void
-fill_part(struct form *form, const struct web_request *request,
+void
+building_fill_part(struct form *form, const struct web_request *request,
 	const char *action, const struct book_part *part)
 {
 	form_start(form, request, "part", action,
@@ -173,6 +150,8 @@ fill_part(struct form *form, const struct web_request *request,
 		"mm in m", _("Without its skins."));
 	form_number(form, "openings", _("Doors and windows together"), "m2 ft2",
 		NULL);
+	form_number(form, "volume", _("Or its volume, where it is known"),
+		"m3 ft3 L", NULL);
 	form_number(form, "waste", _("Waste"), "%", NULL);
 	form_number(form, "batch", _("One batch"), "L m3 gal", NULL);
 	form_number(
@@ -189,10 +168,16 @@ fill_part(struct form *form, const struct web_request *request,
 	fill_seldom(form, request);
 	form_number(form, "safety", _("Safety factor on the strength"), "",
 		_("3 unless said; common practice, no source."));
+	form_number(form, "moisture", _("Water in it as it stands"), "%",
+		/* xgettext:no-c-format */
+		_("Of the dry mass; 10 % unless said; common practice, no "
+		  "source."));
 	form_yes(form, "usual", _("Ask the usual of its kind too"), NULL);
-	fill_bounds(form, request);
+	for (int i = 1; i <= BOUNDS; i++)
+		bound_fill(form, i);
 	form_text(
 		form, "source", _("Where these requirements come from"), NULL);
+	form_long(form, "note", _("Remark"), NULL);
 }
 
 static enum err_code
@@ -210,6 +195,8 @@ show_building(const struct web_request *request, struct web_reply *reply,
 	add_parts(&page, &parts);
 	page_link(&page, _("The duty sheet, to print and fill in"), "/duty");
 	page_link(&page, _("All parts screened by mechanics"), "/screen");
+	page_link(
+		&page, _("What each kind of part is usually asked"), "/usual");
 	page_form(&page, form);
 	return page_answer(&page, reply, err);
 }
@@ -220,47 +207,12 @@ web_building(const struct web_request *request, struct web_reply *reply,
 {
 	struct form form;
 
-	fill_part(&form, request, "/building", NULL);
+	building_fill_part(&form, request, "/building", NULL);
 	return show_building(request, reply, &form, err);
 }
 
-/* "at least 1.5 N/mm2" */
-static bool
-read_bound(const struct web_request *request, int i, struct work_part_ask *ask,
-	struct form *form)
-{
-	const char *name = text_format(request->arena, "bound-%d", i);
-	const char *what = text_format(request->arena, "what-%d", i);
-	const char *least = "at least ", *most = "at most ";
-	const char *text, *measure;
-	struct work_bound *bound = &ask->bound[ask->n_bound];
-
-	if (name == NULL || what == NULL)
-		return false;
-	text = web_given(request, name);
-	measure = web_given(request, what);
-	if (text == NULL && measure == NULL)
-		return true;
-	if (text == NULL || measure == NULL) {
-		form_fault_at(form, name,
-			_("Say both what it must do and how much."));
-		return false;
-	}
-	bound->measure = measure;
-	bound->is_least = strncmp(text, least, strlen(least)) == 0;
-	if (!bound->is_least && strncmp(text, most, strlen(most)) != 0) {
-		form_fault_at(form, name,
-			_("Begin with \"at least\" or \"at most\"."));
-		return false;
-	}
-	bound->value = text + strlen(bound->is_least ? least : most);
-	ask->n_bound++;
-	return true;
-}
-
-/* True: recorded, and *code names the part. */
-static bool
-put_part(
+bool
+building_put_part(
 	const struct web_request *request, struct form *form, const char **code)
 {
 	struct work_part_ask ask = {.typed = form_as_typed(request)};
@@ -269,10 +221,18 @@ put_part(
 
 	ask.usual = web_given(request, "usual") != NULL;
 	good = form_read(request, part_fields, COUNT(part_fields), &ask, form);
-	for (int i = 1; i <= BOUNDS; i++)
-		good = read_bound(request, i, &ask, form) && good;
+	for (int i = 1; i <= BOUNDS; i++) {
+		bool given;
+
+		good = bound_read(request, form, i, &ask.bound[ask.n_bound],
+			       &given) &&
+			good;
+		ask.n_bound += given;
+	}
 	if (!good)
 		return false;
+	if (request->tail[0] != '\0')
+		ask.code = request->tail; /* the page of that part */
 	if (ask.code == NULL) {
 		form_fault_at(form, "code", _("This is needed."));
 		return false;
@@ -292,14 +252,14 @@ web_building_post(const struct web_request *request, struct web_reply *reply,
 	struct form form;
 	const char *code = "";
 
-	fill_part(&form, request, "/building", NULL);
-	if (!put_part(request, &form, &code))
+	building_fill_part(&form, request, "/building", NULL);
+	if (!building_put_part(request, &form, &code))
 		return show_building(request, reply, &form, err);
 	reply->see_other = web_at(request, "/part/", code);
 	return ERR_NONE;
 }
 
-/* --- One part. --- */
+/* --- Screened. --- */
 
 static void
 add_screened(struct page *page, const struct work_screened *all,
@@ -319,13 +279,13 @@ add_screened(struct page *page, const struct work_screened *all,
 
 	page_table(page, &grid, s->part[p->part].code,
 		page_format(page, "%s, %s %s (%s)", s->part[p->part].name,
-			_("mix"), s->mix[p->mix].code, p->why_mix),
+			_("mix"), s->mix[p->mix].code, _(p->why_mix)),
 		column, COUNT(column));
 	for (size_t i = 0; i < p->n_line; i++) {
 		const struct work_screened_line *l = &p->line[i];
 		bool known = l->asks[0] == '\0';
 
-		grid_text(&grid, l->name);
+		grid_text(&grid, _(l->name));
 		grid_number(&grid, known ? l->median * 100 : (double)NAN,
 			page_format(page, "%.0f", l->median * 100));
 		grid_text(&grid,
@@ -338,23 +298,52 @@ add_screened(struct page *page, const struct work_screened *all,
 			figure_chance(page, &grid, l->p_holds);
 		else
 			grid_text(&grid, NULL);
-		grid_text(&grid, l->formula);
-		grid_text(&grid, l->source);
+		grid_text(&grid, _(l->formula));
+		grid_text(&grid, _(l->source));
 		grid_text(&grid,
-			known ? l->note : plain_words(request, NULL, l->asks));
+			known ? _(l->note)
+			      : plain_words(request, NULL, l->asks));
 	}
 	page_grid(page, &grid);
 }
 
-static enum err_code
-screen_page(const struct web_request *request, struct web_reply *reply,
-	const char *part, struct err *err)
+static void
+fill_screen(struct form *form, const struct web_request *request,
+	const struct work_site *s)
 {
-	const struct work_screen_ask ask = {.part = part};
-	struct work_screened all;
-	struct page page;
+	form_start(form, request, "screen", "/screen", _("Screen this"));
+	form->gets = true;
+	form_choice(form, "part", _("Which part"), _("Empty: every part."));
+	for (size_t i = 0; i < s->n_part && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->part[i].code, s->part[i].name);
+	form_choice(form, "mix", _("With which mix"),
+		_("Empty: the one decided for the part, else the likeliest."));
+	for (size_t i = 0; i < s->n_mix && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->mix[i].code, s->mix[i].code);
+}
 
-	TRY(work_screen(&request->desk, request->arena, &ask, &all, err));
+enum err_code
+web_screen(const struct web_request *request, struct web_reply *reply,
+	struct err *err)
+{
+	const struct work_screen_ask ask = {.part = web_query(request, "part"),
+		.mix = web_query(request, "mix")};
+	struct err inner = err_in(request->arena);
+	struct work_screened all = {.n_part = 0};
+	struct work_parts parts;
+	struct page page;
+	struct form form;
+
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	fill_screen(&form, request, &parts.site);
+	if (work_screen(&request->desk, request->arena, &ask, &all, &inner) !=
+		ERR_NONE) {
+		if (ask.mix == NULL)
+			return err_report(
+				err, inner.code, inner.field, "%s", inner.text);
+		form_fault(&form, &inner);
+		all.n_part = 0;
+	}
 	page_start(&page, request, _("Parts screened by mechanics"),
 		PAGE_BUILDING);
 	page_caution(&page,
@@ -365,153 +354,7 @@ screen_page(const struct web_request *request, struct web_reply *reply,
 		  "and the local code decide."));
 	for (size_t i = 0; i < all.n_part; i++)
 		add_screened(&page, &all, &all.part[i]);
+	page_form(&page, &form);
 	page_link(&page, _("Back to the building"), "/building");
 	return page_answer(&page, reply, err);
-}
-
-enum err_code
-web_screen(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	return screen_page(request, reply, web_query(request, "part"), err);
-}
-
-static void
-add_heat(struct page *page, const struct work_heated *h)
-{
-	static const struct grid_column column[] = {
-		{"layer", N_("layer, from inside out"), "", false},
-		{"thickness", N_("thickness"), "mm", true},
-		{"conductivity", N_("lets heat through (lambda)"), "W/(m K)",
-			true},
-		{"resistance", N_("resistance"), "m2 K/W", true},
-		{"range", N_("likely between"), "", false}};
-	const struct web_request *request = page->request;
-	struct grid grid;
-
-	page_heading(page, _("Heat"));
-	page_say(page,
-		page_format(
-			page, "%s %s (%s)", _("Mix"), h->mix_code, h->why_mix));
-	page_big(page, _("U-value"),
-		page_format(page, "%.2f W/(m2 K), %s %.2f - %.2f", h->u[0],
-			_("likely"), h->u[1], h->u[2]));
-	page_chart(page,
-		page_format(page, "/chart/wall/%s.svg",
-			h->parts.site.part[h->part].code),
-		_("The layers from inside out with the temperature through "
-		  "them, at 20 degC inside and 0 degC outside"));
-	page_table(page, &grid, "layers", _("Layers"), column, COUNT(column));
-	for (size_t i = 0; i < h->n_layer; i++) {
-		const struct work_heat_layer *l = &h->layer[i];
-
-		grid_text(&grid, l->name);
-		grid_number(&grid,
-			l->thickness_m > 0 ? l->thickness_m * MILLI
-					   : (double)NAN,
-			page_format(page, "%.0f", l->thickness_m * MILLI));
-		grid_number(&grid,
-			l->conductivity_w_mk > 0 ? l->conductivity_w_mk
-						 : (double)NAN,
-			page_format(page, "%.3f", l->conductivity_w_mk));
-		grid_number(&grid, l->resistance_m2k_w,
-			page_format(page, "%.2f", l->resistance_m2k_w));
-		grid_text(&grid,
-			page_format(page, "%.2f - %.2f", l->low, l->high));
-	}
-	page_grid(page, &grid);
-}
-
-static enum err_code
-show_part(const struct web_request *request, struct web_reply *reply,
-	struct form *form, struct err *err)
-{
-	const struct work_heat_ask heat = {.part = request->tail};
-	struct work_heated heated;
-	struct work_parts parts;
-	struct err inner = err_in(request->arena);
-	struct page page;
-	size_t at;
-
-	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
-	TRY(work_find_part(&parts.site, request->tail, &at, err));
-	page_start(&page, request, parts.site.part[at].name, PAGE_BUILDING);
-	page_link(&page, _("Screened by mechanics"),
-		web_at(request, "/screen?part=", request->tail));
-	if (work_heat(&request->desk, request->arena, &heat, &heated, &inner) ==
-		ERR_NONE)
-		add_heat(&page, &heated);
-	else
-		page_say(&page,
-			page_format(&page, "%s %s",
-				_("Heat cannot be reckoned yet:"), inner.text));
-	if (form->request == NULL)
-		fill_part(form, request,
-			web_at(request, "/part/", request->tail),
-			&parts.site.part[at]);
-	page_form(&page, form);
-	page_link(&page, _("Back to the building"), "/building");
-	return page_answer(&page, reply, err);
-}
-
-enum err_code
-web_part(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	struct form form = {.request = NULL};
-
-	return show_part(request, reply, &form, err);
-}
-
-enum err_code
-web_part_post(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	const struct book_part part = {.code = request->tail};
-	struct form form;
-	const char *code = "";
-
-	fill_part(&form, request, web_at(request, "/part/", request->tail),
-		&part);
-	if (!put_part(request, &form, &code))
-		return show_part(request, reply, &form, err);
-	reply->see_other = web_at(request, "/part/", request->tail);
-	return ERR_NONE;
-}
-
-enum err_code
-web_chart_wall(const struct web_request *request, struct web_reply *reply,
-	struct err *err)
-{
-	const struct work_heat_ask ask = {.part = request->tail};
-	struct work_heated h;
-	struct draw_layer *layer;
-	struct draw_wall chart = {
-		.about = {.id = "wall", .title = _("The layers, and how warm")},
-		.thickness_unit = "mm",
-		.temperature_unit = "\xC2\xB0"
-				    "C",
-		.has_temperature = true,
-		.inside_air = work_heat_inside_degc,
-		.outside_air = work_heat_outside_degc,
-		.inside_word = _("inside"),
-		.outside_word = _("outside"),
-		.empty_word = _("No layers yet.")};
-
-	TRY(work_heat(&request->desk, request->arena, &ask, &h, err));
-	layer = arena_take(request->arena, h.n_layer, sizeof *layer);
-	if (layer == NULL)
-		return err_memory(err);
-	for (size_t i = 0; i < h.n_layer; i++)
-		layer[i] = (struct draw_layer){.label = h.layer[i].name,
-			.thickness = h.layer[i].thickness_m > 0
-				? h.layer[i].thickness_m * MILLI
-				: 1,
-			.material = i == h.concrete ? DRAW_FOAMED
-						    : DRAW_PLASTER};
-	chart.layer = layer;
-	chart.n_layer = h.n_layer;
-	chart.face = h.face_degc;
-	return chart_answer(request, reply,
-		draw_wall(&chart, chart_size(request), &reply->body, err));
 }

@@ -8,6 +8,7 @@
 #include "work/choose.h"
 #include "work/decide.h"
 #include "work/design.h"
+#include "work/fields.h"
 #include "work/part.h"
 
 #include <math.h>
@@ -15,7 +16,7 @@
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
 
-enum { MINUTE = 60 };
+enum { MINUTE = 60, CENTS = 100 };
 
 /* --- Choose. --- */
 
@@ -241,16 +242,97 @@ add_weighed(struct page *page, const struct work_chosen *all, size_t part)
 	page_grid(page, &grid);
 }
 
+/* --- What if: nothing of it is written down. --- */
+
+static void
+fill_what_if(struct form *form, const struct web_request *request,
+	const struct work_site *s)
+{
+	form_start(form, request, "what-if", "/choose", _("Show what if"));
+	form->gets = true;
+	form->heading = _("What if");
+	form_number(form, "thickness", _("If the parts were so thick"), "mm in",
+		NULL);
+	form_choice(form, "material", _("If a package of this material"), NULL);
+	for (size_t i = 0; i < s->n_material && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->material[i].code, s->material[i].name);
+	form_number(form, "price", _("cost so much"), "", NULL);
+}
+
+struct what_if {
+	struct work_choose_ask ask;
+	struct maybe price;
+	struct work_price one;
+};
+
+#define AT(member) offsetof(struct what_if, member)
+static const struct field what_if_fields[] = {
+	{"thickness", FIELD_MAYBE, UNIT_LENGTH, AT(ask.thickness_m)},
+	{"material", FIELD_TEXT, UNIT_NUMBER, AT(one.material)},
+	{"price", FIELD_MAYBE, UNIT_NUMBER, AT(price)},
+};
+#undef AT
+
+static bool
+read_what_if(
+	const struct web_request *request, struct form *form, struct what_if *w)
+{
+	struct web_request as_form = *request;
+
+	as_form.field = request->query; /* the same names and units */
+	as_form.n_field = request->n_query;
+	*w = (struct what_if){.price = {.has = false}};
+	if (!form_read(
+		    &as_form, what_if_fields, COUNT(what_if_fields), w, form))
+		return false;
+	if (w->price.has != (w->one.material != NULL)) {
+		form_fault_at(form, w->price.has ? "material" : "price",
+			_("Say both the material and its price."));
+		return false;
+	}
+	w->one.cents = w->price.value * CENTS;
+	w->ask.price = &w->one;
+	w->ask.n_price = w->price.has ? 1 : 0;
+	return true;
+}
+
+/* The choice as the address asks it; as it stands where that cannot be. */
+static enum err_code
+choose_as_asked(const struct web_request *request, struct form *form,
+	struct work_chosen *all, bool *what_if, struct err *err)
+{
+	const struct work_choose_ask bare = {.part = NULL};
+	struct err inner = err_in(request->arena);
+	struct work_parts parts;
+	struct what_if w;
+
+	*what_if = false;
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	fill_what_if(form, request, &parts.site);
+	if (request->method == WEB_GET && read_what_if(request, form, &w) &&
+		(w.ask.n_price > 0 || w.ask.thickness_m.has)) {
+		if (work_choose_asked(&request->desk, request->arena, &w.ask,
+			    all, &inner) == ERR_NONE) {
+			*what_if = true;
+			return ERR_NONE;
+		}
+		form_fault(form, &inner);
+	}
+	return work_choose_asked(
+		&request->desk, request->arena, &bare, all, err);
+}
+
 static enum err_code
 show_choose(const struct web_request *request, struct web_reply *reply,
 	const struct err *fault, struct err *err)
 {
-	const struct work_choose_ask ask = {.part = NULL};
 	const char *sent = web_given(request, "part");
+	struct form what_if;
+	bool is_what_if;
 	struct work_chosen all;
 	struct page page;
 
-	TRY(work_choose_asked(&request->desk, request->arena, &ask, &all, err));
+	TRY(choose_as_asked(request, &what_if, &all, &is_what_if, err));
 	page_start(&page, request, _("Which mix for which part"), PAGE_CHOOSE);
 	if (web_query(request, "saved") != NULL)
 		page_done(&page, _("Written down."), NULL);
@@ -259,6 +341,10 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		  "home tests, and screening only. Whatever spans or stands "
 		  "over people is for a licensed engineer and the local "
 		  "code."));
+	if (is_what_if)
+		page_alarm(&page,
+			_("What if: the figures of the tables are worked out "
+			  "as asked below; nothing of it is in the book."));
 	page_chart(&page, "/chart/choice.svg",
 		_("For each part of the building the chance that each mix "
 		  "meets all that is asked; the figures stand in the tables "
@@ -292,6 +378,9 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		page.status = 422;
 	}
 	add_decisions(&page);
+	page_form(&page, &what_if);
+	page_link(&page, _("Fresh batches, to confirm the choice"), "/confirm");
+	page_link(&page, _("What counts, and how much"), "/weights");
 	page_link(&page, _("A mix searched for a part"), "/design");
 	return page_answer(&page, reply, err);
 }
@@ -425,12 +514,25 @@ add_designs(struct page *page, const struct work_designed *d)
 	page_grid(page, &grid);
 }
 
+static bool
+read_chance(const struct web_request *request, struct form *form,
+	struct work_design_ask *ask)
+{
+	static const struct field field = {"chance", FIELD_MAYBE, UNIT_RATIO,
+		offsetof(struct work_design_ask, chance)};
+	struct web_request as_form = *request;
+
+	as_form.field = request->query; /* the same names and units */
+	as_form.n_field = request->n_query;
+	return form_read(&as_form, &field, 1, ask, form);
+}
+
 enum err_code
 web_design(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	const char *part = web_query(request, "part");
-	const struct work_design_ask ask = {.part = part};
+	struct work_design_ask ask = {.part = part};
 	struct work_parts parts;
 	struct work_designed out;
 	struct err inner = err_in(request->arena);
@@ -449,7 +551,10 @@ web_design(const struct web_request *request, struct web_reply *reply,
 	for (size_t i = 0; i < parts.site.n_part && i < FORM_CHOICES_MOST; i++)
 		form_choose(&form, parts.site.part[i].code,
 			parts.site.part[i].name);
-	if (part != NULL) {
+	form_number(&form, "chance", _("Chance wanted that all is met"), "%",
+		/* xgettext:no-c-format */
+		_("80 % unless said."));
+	if (part != NULL && read_chance(request, &form, &ask)) {
 		if (work_design(&request->desk, request->arena, &ask, &out,
 			    &inner) == ERR_NONE) {
 			for (size_t i = 0; i < out.n_sentence; i++)

@@ -55,7 +55,7 @@ add_results(struct page *page, const struct work_shown *shown)
 		grid_text(&grid,
 			page_format(page, "%s%s%s",
 				_(choose_measure_name(r->measure)),
-				r->place[0] != '\0' ? ", " : "", r->place));
+				r->place[0] != '\0' ? ", " : "", _(r->place)));
 		figure_cell(page, &grid, r->measure, r->value.low);
 		figure_cell(page, &grid, r->measure, r->value.high);
 		grid_text(&grid, choose_measure_unit(r->measure));
@@ -122,6 +122,7 @@ web_results(const struct web_request *request, struct web_reply *reply,
 		page_say(&page,
 			_("These are the first. The CSV and JSON below hold "
 			  "all."));
+	page_link(&page, _("What leaves every result open"), "/budget");
 	return page_answer(&page, reply, err);
 }
 

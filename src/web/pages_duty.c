@@ -196,5 +196,7 @@ web_duty(const struct web_request *request, struct web_reply *reply,
 		_("For an engineer in any case: whatever spans or stands over "
 		  "people, walls over 2.7 m a storey, earthquake, soil or "
 		  "water against it."));
+	page_link(&page, _("What each kind of part is usually asked"),
+		"/usual");
 	return page_answer(&page, reply, err);
 }

@@ -27,6 +27,7 @@ static const struct field generator_fields[] = {
 	{"vessel-empty", FIELD_MAYBE, UNIT_MASS, AT(vessel_kg)},
 	{"vessel-full", FIELD_MAYBE, UNIT_MASS, AT(vessel_full_kg)},
 	{"scale-step", FIELD_MAYBE, UNIT_MASS, AT(scale_step_kg)},
+	{"water-temperature", FIELD_MAYBE, UNIT_TEMPERATURE, AT(water_degc)},
 	{"dilution", FIELD_MAYBE, UNIT_NUMBER, AT(dilution_ratio)},
 	{"rate", FIELD_MAYBE, UNIT_VOLUME_FLOW, AT(rate_m3_s)},
 	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
@@ -65,11 +66,16 @@ fill_generator(struct form *form, const struct web_request *request)
 		"kg g lb", NULL);
 	form_number(form, "vessel-full", _("The same, full of water"),
 		"kg g lb", _("A printed volume is not a vessel's volume."));
+	form_number(form, "water-temperature", _("How warm that water is"),
+		"degC degF", _("20 degC unless said."));
+	form_number(form, "vessel", _("Or its true volume, found otherwise"),
+		"L gal m3", NULL);
 	form_number(form, "scale-step", _("Smallest step of that scale"),
 		"g kg oz", NULL);
 	form_number(form, "rate", _("Foam it gives"), "L/min gal/min", NULL);
 	form_number(form, "dilution", _("Parts of water to 1 of agent"), "",
 		_("By weight, such as 40."));
+	form_text(form, "note", _("Remark"), NULL);
 }
 
 static void
@@ -89,7 +95,7 @@ add_generators(struct page *page, const struct work_mixer *m)
 		const struct book_generator *g = &m->generator[i];
 
 		grid_link(&grid, g->code, web_at(request, "/foam/", g->code));
-		grid_text(&grid, g->metering);
+		grid_text(&grid, _(g->metering));
 		grid_number(&grid, g->target_kg_m3,
 			page_format(page, "%.1f", g->target_kg_m3));
 		grid_number(&grid, g->vessel_m3 * LITRES,

@@ -38,7 +38,7 @@ add_materials(struct page *page, const struct work_mixer *m)
 		grid_link(&grid, a->code,
 			web_at(request, "/materials?code=", a->code));
 		grid_text(&grid, a->name);
-		grid_text(&grid, a->role);
+		grid_text(&grid, _(a->role));
 		figure_maybe(page, &grid, a->particle_density_kg_m3, 1);
 		figure_maybe(page, &grid, a->bulk_density_kg_m3, 1);
 		figure_maybe(page, &grid, a->moisture_ratio, HUNDRED);
@@ -48,7 +48,7 @@ add_materials(struct page *page, const struct work_mixer *m)
 				     : (double)NAN,
 			page_format(page, "%.2f",
 				(double)a->price_cents / HUNDRED));
-		grid_text(&grid, basis != NULL ? basis->basis : NULL);
+		grid_text(&grid, basis != NULL ? _(basis->basis) : NULL);
 	}
 	page_grid(page, &grid);
 }
@@ -64,36 +64,73 @@ static const struct field material_fields[] = {
 	{"bulk-density", FIELD_MAYBE, UNIT_DENSITY, AT(bulk_density_kg_m3)},
 	{"moisture", FIELD_MAYBE, UNIT_RATIO, AT(moisture_ratio)},
 	{"absorption", FIELD_MAYBE, UNIT_RATIO, AT(absorption_ratio)},
+	{"hardness", FIELD_MAYBE, UNIT_CONCENTRATION, AT(hardness_kg_m3)},
+	{"dilution", FIELD_MAYBE, UNIT_NUMBER, AT(dilution_ratio)},
+	{"carbon", FIELD_MAYBE, UNIT_NUMBER, AT(carbon_ratio)},
 	{"package", FIELD_MAYBE, UNIT_MASS, AT(package_kg)},
 	{"price", FIELD_MAYBE, UNIT_NUMBER, AT(price)},
 	{"lot", FIELD_TEXT, UNIT_NUMBER, AT(lot)},
 	{"bought-on", FIELD_DATE, UNIT_NUMBER, AT(bought_on)},
 	{"basis", FIELD_TEXT, UNIT_NUMBER, AT(basis)},
 	{"source", FIELD_TEXT, UNIT_NUMBER, AT(source)},
+	{"note", FIELD_TEXT, UNIT_NUMBER, AT(note)},
 };
 #undef AT
 
 static void
+fill_role(struct form *form, const struct web_request *request)
+{
+	static const char *const roles[] = {"cement", "binder", "sand",
+		"filler", "water", "agent", "fibre", "admixture",
+		"reinforcement", "other"};
+	static const char *const shown[] = {N_("cement"), N_("other binder"),
+		N_("sand"), N_("filler"), N_("water"), N_("foaming agent"),
+		N_("fibre"), N_("admixture"), N_("mesh or wire"),
+		N_("something else")};
+
+	form_choice(form, "role", _("Used as"), NULL);
+	for (size_t i = 0; i < COUNT(roles); i++)
+		form_choose(form, roles[i], words(request->language, shown[i]));
+}
+
+static void
+fill_shelf(struct form *form, const struct web_request *request)
+{
+	const struct mix_shelf_item *item;
+	size_t n;
+
+	item = mix_shelf(&n);
+	form_choice(form, "from", _("Start from the shelf of typical values"),
+		_("Each figure stays marked as typical until you weigh your "
+		  "own."));
+	for (size_t i = 0; i < n && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, item[i].name,
+			text_format(request->arena, "%s: %s", item[i].name,
+				_(item[i].what)));
+}
+
+/* What only water, agents and fibres have. */
+static void
+fill_seldom(struct form *form, const struct web_request *request)
+{
+	form_number(form, "dilution", _("Parts of water to 1 of agent"), "",
+		_("Of a foaming agent, by weight, such as 40."));
+	form_number(form, "hardness", _("Hardness, of water"), "mg/L", NULL);
+	form_number(form, "carbon", _("Carbon dioxide, kg for each kg"), "",
+		_("Such as 0.9; say where it stands."));
+}
+
+static void
 fill_material(struct form *form, const struct web_request *request)
 {
-	static const char *const roles[] = {"cement", "binder", "sand", "water",
-		"agent", "fibre", "admixture", "mesh"};
-	static const char *const shown[] = {N_("cement"), N_("other binder"),
-		N_("sand"), N_("water"), N_("foaming agent"), N_("fibre"),
-		N_("admixture"), N_("mesh or wire")};
-
 	form_start(form, request, "material", "/materials",
 		_("Record this material"));
 	form->heading = _("A material, new or changed");
 	form_text(form, "code", _("A short name"), _("Such as cement."));
 	form_needed(form);
-	form_text(form, "from", _("Start from the shelf of typical values"),
-		_("Such as cement, sand, water; each figure stays marked as "
-		  "typical until you weigh your own."));
+	fill_shelf(form, request);
 	form_text(form, "name", _("What it is called"), NULL);
-	form_choice(form, "role", _("Used as"), NULL);
-	for (size_t i = 0; i < COUNT(roles); i++)
-		form_choose(form, roles[i], words(request->language, shown[i]));
+	fill_role(form, request);
 	form_number(form, "particle-density", _("Particle density"),
 		"kg/m3 g/cm3 lb/ft3", NULL);
 	form_number(form, "bulk-density", _("Bulk density, loose"),
@@ -102,6 +139,7 @@ fill_material(struct form *form, const struct web_request *request)
 		form, "moisture", _("Moisture, of the dry mass"), "%", NULL);
 	form_number(
 		form, "absorption", _("Water its grains soak up"), "%", NULL);
+	fill_seldom(form, request);
 	form_number(form, "package", _("One package"), "kg lb", NULL);
 	form_number(form, "price", _("Price of a package"), "", NULL);
 	form_text(form, "lot", _("Lot or delivery"), NULL);
@@ -110,6 +148,40 @@ fill_material(struct form *form, const struct web_request *request)
 	form_choose(form, "stated", _("stated on it"));
 	form_choose(form, "weighed", _("weighed by me"));
 	form_text(form, "source", _("Where they stand"), NULL);
+	form_long(form, "note", _("Remark"), NULL);
+}
+
+/* Typical values to start from; none is a fact about the bag in the shed. */
+static void
+add_shelf(struct page *page)
+{
+	static const struct grid_column column[] = {
+		{"item", N_("item"), "", false},
+		{"what", N_("what it is"), "", false},
+		{"particle", N_("particle density"), "kg/m3", true},
+		{"bulk", N_("bulk density"), "kg/m3", true},
+		{"dilution", N_("parts of water to 1 of agent"), "", true},
+		{"carbon", N_("carbon dioxide"), "kg/kg", true},
+		{"source", N_("source"), "", false}};
+	const struct web_request *request = page->request;
+	const struct mix_shelf_item *item;
+	struct grid grid;
+	size_t n;
+
+	item = mix_shelf(&n);
+	page_table(page, &grid, "shelf",
+		_("The shelf: typical values, to be replaced by your own"),
+		column, COUNT(column));
+	for (size_t i = 0; i < n; i++) {
+		grid_text(&grid, item[i].name);
+		grid_text(&grid, _(item[i].what));
+		figure_maybe(page, &grid, item[i].particle_density_kg_m3, 1);
+		figure_maybe(page, &grid, item[i].bulk_density_kg_m3, 1);
+		figure_maybe(page, &grid, item[i].dilution_ratio, 1);
+		figure_maybe(page, &grid, item[i].carbon_ratio, 1);
+		grid_text(&grid, _(item[i].source));
+	}
+	page_grid_folded(page, &grid);
 }
 
 static enum err_code
@@ -127,6 +199,7 @@ show_materials(const struct web_request *request, struct web_reply *reply,
 	if (m.site.n_material > 0)
 		add_materials(&page, &m);
 	page_form(&page, form);
+	add_shelf(&page);
 	return page_answer(&page, reply, err);
 }
 

@@ -5,6 +5,7 @@
 #include "core/date.h"
 #include "web/page.h"
 #include "work/batch.h"
+#include "work/fields.h"
 
 #include <string.h>
 
@@ -135,6 +136,7 @@ fill_new_batch(struct form *form, const struct web_request *request,
 					m->site.trial[i].code,
 					m->site.trial[i].question));
 	}
+	form_date(form, "on", _("When it was made, if not now"), NULL);
 	form_yes(form, "practice", _("Practice, never compared"),
 		_("Say so before mixing; it cannot be said afterwards."));
 }
@@ -176,11 +178,18 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 		.typed = form_as_typed(request)};
 	struct work_batch_told told;
 	struct err inner = err_in(request->arena);
+	static const struct field made_on = {"on", FIELD_DATE, UNIT_NUMBER,
+		offsetof(struct work_batch_ask, made_on)};
 	struct work_mixer m;
 	struct page page;
 	struct form form;
+	bool good = true;
 
-	if (code == NULL)
+	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
+	fill_new_batch(&form, request, &m);
+	if (!form_read(request, &made_on, 1, &ask, &form))
+		good = false;
+	else if (code == NULL)
 		(void)err_report(&inner, ERR_INPUT, "code",
 			"Give the batch a name, such as 07.");
 	else if (work_batch_record(&request->desk, request->arena, &ask, &told,
@@ -189,10 +198,9 @@ web_batch_new(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/batch/", code));
 		return reply->see_other != NULL ? ERR_NONE : err_memory(err);
 	}
-	TRY(work_mixer_read(&request->desk, request->arena, &m, err));
 	page_start(&page, request, _("At the mixer"), PAGE_MIXER);
-	fill_new_batch(&form, request, &m);
-	form_fault(&form, &inner);
+	if (good)
+		form_fault(&form, &inner);
 	page_form(&page, &form);
 	return page_answer(&page, reply, err);
 }

@@ -67,6 +67,10 @@ fill_mix(struct form *form, const struct web_request *request,
 				   "by weight (0.5): only proportions count.")
 			       : NULL);
 	}
+	form_choice(form, "without", _("Take this material out again"), NULL);
+	for (size_t k = 0; k < m->site.n_material && k < FORM_CHOICES_MOST; k++)
+		form_choose(form, m->site.material[k].code,
+			m->site.material[k].name);
 	form_choice(form, "agent", _("Foam is made of"), NULL);
 	for (size_t k = 0; k < m->site.n_material && k < FORM_CHOICES_MOST; k++)
 		if (strcmp(m->site.material[k].role, "agent") == 0)
@@ -78,6 +82,12 @@ fill_mix(struct form *form, const struct web_request *request,
 		"kg/m3 lb/ft3", NULL);
 	form_number(form, "foam", _("The foam weighs"), "g/L", NULL);
 	form_number(form, "blending", _("Blending takes"), "s min", NULL);
+	form_choice(
+		form, "matrix", _("The plain mix that a mesh lies in"), NULL);
+	for (size_t i = 0; i < m->site.n_mix && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, m->site.mix[i].code, m->site.mix[i].code);
+	form_text(form, "reinforcement", _("What lies in it"),
+		_("Such as: glass mesh, two layers."));
 	form_press(form, "try", "yes", _("Work it out, record nothing"));
 	form->live = "/proportions";
 }
@@ -93,6 +103,8 @@ static const struct field mix_fields[] = {
 	{"dry", FIELD_MAYBE, UNIT_DENSITY, AT(oven_dry_kg_m3)},
 	{"foam", FIELD_MAYBE, UNIT_DENSITY, AT(foam_kg_m3)},
 	{"blending", FIELD_MAYBE, UNIT_TIME, AT(blending_s)},
+	{"matrix", FIELD_TEXT, UNIT_NUMBER, AT(matrix)},
+	{"reinforcement", FIELD_TEXT, UNIT_NUMBER, AT(reinforcement)},
 };
 #undef AT
 
@@ -148,6 +160,23 @@ read_parts(const struct web_request *request, struct work_recipe_ask *ask,
 	}
 	ask->part = part;
 	return good;
+}
+
+/* One at a time: the form is sent again for a second. */
+static bool
+read_without(const struct web_request *request, struct work_recipe_ask *ask,
+	struct form *form)
+{
+	const char **without = arena_take(request->arena, 1, sizeof *without);
+
+	if (without == NULL) {
+		form->failed = true;
+		return false;
+	}
+	*without = web_given(request, "without");
+	ask->without = without;
+	ask->n_without = *without != NULL ? 1 : 0;
+	return true;
 }
 
 static void
@@ -217,7 +246,8 @@ read_mix(const struct web_request *request, struct form *form,
 	bool good = form_read(
 		request, mix_fields, COUNT(mix_fields), ask, form);
 
-	return read_parts(request, ask, form) && good;
+	return read_parts(request, ask, form) &&
+		read_without(request, ask, form) && good;
 }
 
 static bool

@@ -3,7 +3,9 @@
 
 #include "draw/gain.h"
 #include "web/chart.h"
+#include "work/fields.h"
 #include "work/next.h"
+#include "work/part.h"
 
 #include <math.h>
 
@@ -12,7 +14,8 @@
 enum { HUNDRED = 100 };
 
 static void
-fill_next(struct form *form, const struct web_request *request)
+fill_next(struct form *form, const struct web_request *request,
+	const struct work_site *s)
 {
 	form_start(form, request, "next", "/next", _("Reckon again"));
 	form->gets = true;
@@ -22,20 +25,21 @@ fill_next(struct form *form, const struct web_request *request)
 	form_number(form, "piece", _("A test piece costs"), "", NULL);
 	form_number(form, "day", _("A day costs"), "", NULL);
 	form_number(form, "budget", _("To be spent at most"), "", NULL);
-}
-
-static double
-asked_number(
-	const struct web_request *request, const char *name, struct form *form)
-{
-	const char *text = web_query(request, name);
-	struct err err = err_in(request->arena);
-	double got = 0;
-
-	if (text != NULL &&
-		unit_read(text, UNIT_NUMBER, NULL, &got, &err) != ERR_NONE)
-		form_fault_at(form, name, err.text);
-	return got;
+	form_number(form, "a-day", _("Batches that fit in a day"), "",
+		_("2 unless said."));
+	form_number(form, "pieces", _("Test pieces of each new batch"), "",
+		_("Empty: as many as so far."));
+	form_choice(form, "measure", _("What the choice is by"),
+		_("Empty: bending strength."));
+	for (int k = 0; k < CHOOSE_MEASURE_COUNT; k++)
+		form_choose(form, choose_measure_word((enum choose_measure)k),
+			_(choose_measure_name((enum choose_measure)k)));
+	form_choice(
+		form, "part", _("What this part asks of it is enough"), NULL);
+	for (size_t i = 0; i < s->n_part && i < FORM_CHOICES_MOST; i++)
+		form_choose(form, s->part[i].code, s->part[i].name);
+	form_text(form, "among", _("Only among these mixes"),
+		_("Their letters, with commas; empty: all."));
 }
 
 static const char *
@@ -89,29 +93,76 @@ add_designs(struct page *page, const struct work_next *next, bool has_money)
 	page_grid(page, &grid);
 }
 
-/* What it costs, as the form of the page and the picture's address say it. */
-static struct work_next_ask
-read_ask(const struct web_request *request, struct form *form)
+/* Whole numbers, before they are counts. */
+struct typed_next {
+	struct work_next_ask ask;
+	struct maybe batch, piece, day, budget, a_day, pieces;
+	const char *measure;
+};
+
+#define AT(member) offsetof(struct typed_next, member)
+static const struct field fields[] = {
+	{"batch", FIELD_MAYBE, UNIT_NUMBER, AT(batch)},
+	{"piece", FIELD_MAYBE, UNIT_NUMBER, AT(piece)},
+	{"day", FIELD_MAYBE, UNIT_NUMBER, AT(day)},
+	{"budget", FIELD_MAYBE, UNIT_NUMBER, AT(budget)},
+	{"a-day", FIELD_WHOLE, UNIT_NUMBER, AT(a_day)},
+	{"pieces", FIELD_WHOLE, UNIT_NUMBER, AT(pieces)},
+	{"measure", FIELD_TEXT, UNIT_NUMBER, AT(measure)},
+	{"part", FIELD_TEXT, UNIT_NUMBER, AT(ask.part)},
+	{"among", FIELD_TEXT, UNIT_NUMBER, AT(ask.among)},
+};
+#undef AT
+
+enum { COUNT_MOST = 1000 };
+
+static size_t
+count_of(const struct web_request *request, struct form *form, const char *name,
+	struct maybe typed, size_t usual)
 {
-	fill_next(form, request);
-	return (struct work_next_ask){.batches_a_day = 2,
-		.batch_cost = asked_number(request, "batch", form),
-		.specimen_cost = asked_number(request, "piece", form),
-		.day_cost = asked_number(request, "day", form),
-		.budget = asked_number(request, "budget", form)};
+	if (!typed.has)
+		return usual;
+	if (typed.value >= 1 && typed.value <= COUNT_MOST)
+		return (size_t)typed.value;
+	form_fault_at(form, name, _("It is a number from 1 to 1000."));
+	return usual;
+}
+
+/* What it costs and what is chosen by, as the form of the page and the picture's
+ * address say it. */
+static enum err_code
+read_ask(const struct web_request *request, struct form *form,
+	struct work_next_ask *ask, struct err *err)
+{
+	struct web_request as_form = *request;
+	struct typed_next typed = {.measure = NULL};
+	struct work_parts parts;
+
+	as_form.field = request->query; /* the same names and units */
+	as_form.n_field = request->n_query;
+	TRY(work_parts_read(&request->desk, request->arena, &parts, err));
+	fill_next(form, request, &parts.site);
+	(void)form_read(&as_form, fields, COUNT(fields), &typed, form);
+	*ask = typed.ask;
+	ask->batch_cost = typed.batch.value;
+	ask->specimen_cost = typed.piece.value;
+	ask->day_cost = typed.day.value;
+	ask->budget = typed.budget.value;
+	ask->batches_a_day = count_of(request, form, "a-day", typed.a_day, 2);
+	ask->specimens = count_of(request, form, "pieces", typed.pieces, 0);
+	ask->has_measure = typed.measure != NULL;
+	if (ask->has_measure &&
+		!choose_measure_find(typed.measure, &ask->measure))
+		form_fault_at(form, "measure", _("Choose one of these."));
+	return ERR_NONE;
 }
 
 static void
-add_chart(struct page *page, const struct work_next_ask *ask)
+add_chart(struct page *page)
 {
 	const struct web_request *request = page->request;
 
-	page_chart(page,
-		page_format(page,
-			"/chart/gain.svg?batch=%.15g&piece=%.15g&day=%.15g"
-			"&budget=%.15g",
-			ask->batch_cost, ask->specimen_cost, ask->day_cost,
-			ask->budget),
+	page_chart(page, web_as_asked(request, "/chart/gain.svg"),
 		_("What each plan of further batches would gain on average "
 		  "against what it costs; the figures stand in the table "
 		  "below"));
@@ -129,13 +180,13 @@ web_next(const struct web_request *request, struct web_reply *reply,
 
 	page_start(&page, request, _("What further testing would gain"),
 		PAGE_COMPARE);
-	ask = read_ask(request, &form);
+	TRY(read_ask(request, &form, &ask, err));
 	if (!form_has_fault(&form)) {
 		if (work_next(&request->desk, request->arena, &ask, &next,
 			    &inner) == ERR_NONE) {
 			for (size_t i = 0; i < next.n_sentence; i++)
 				page_say(&page, next.sentence[i]);
-			add_chart(&page, &ask);
+			add_chart(&page);
 			add_designs(&page, &next,
 				ask.batch_cost + ask.specimen_cost +
 						ask.day_cost >
@@ -154,7 +205,7 @@ web_chart_gain(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct form form;
-	const struct work_next_ask ask = read_ask(request, &form);
+	struct work_next_ask ask;
 	struct work_next next;
 	struct draw_gain_point *point;
 	struct page page; /* for its texts alone */
@@ -171,6 +222,7 @@ web_chart_gain(const struct web_request *request, struct web_reply *reply,
 		.chosen_word = _("pays most"),
 		.empty_word = _("No further batch is reckoned yet.")};
 
+	TRY(read_ask(request, &form, &ask, err));
 	if (form_has_fault(&form))
 		return err_report(err, ERR_INPUT, "",
 			"What it costs has to be plain numbers.");

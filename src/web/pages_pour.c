@@ -5,8 +5,8 @@
 #include "core/date.h"
 #include "draw/calendar.h"
 #include "web/chart.h"
+#include "web/plan_form.h"
 #include "work/fields.h"
-#include "work/plan.h"
 #include "work/pour.h"
 #include "work/takeoff.h"
 
@@ -239,7 +239,7 @@ add_poured(struct page *page, const struct work_poured *all)
 			page_format(page, "%.2f", at->from_m.value));
 		grid_number(&grid, at->to_m.has ? at->to_m.value : (double)NAN,
 			page_format(page, "%.2f", at->to_m.value));
-		grid_text(&grid, at->verdict);
+		grid_text(&grid, _(at->verdict));
 		grid_text(&grid, at->reason);
 		grid_text(&grid,
 			page_format(
@@ -354,59 +354,6 @@ web_pour_post(const struct web_request *request, struct web_reply *reply,
 
 /* --- The plan. --- */
 
-#define AT(member) offsetof(struct work_plan_ask, member)
-static const struct field plan_fields[] = {
-	{"from", FIELD_DATE, UNIT_NUMBER, AT(from)},
-	{"until", FIELD_DATE, UNIT_NUMBER, AT(until)},
-	{"forms", FIELD_WHOLE, UNIT_NUMBER, AT(forms)},
-	{"per-day", FIELD_WHOLE, UNIT_NUMBER, AT(per_day)},
-	{"crew", FIELD_WHOLE, UNIT_NUMBER, AT(crew)},
-	{"hours", FIELD_MAYBE, UNIT_TIME, AT(hours_s)},
-	{"gap", FIELD_MAYBE, UNIT_TIME, AT(gap_s)},
-	{"strip", FIELD_MAYBE, UNIT_TIME, AT(strip_s)},
-	{"lift", FIELD_MAYBE, UNIT_LENGTH, AT(lift_m)},
-	{"stretch", FIELD_MAYBE, UNIT_LENGTH, AT(stretch_m)},
-};
-#undef AT
-
-static void
-fill_plan(struct form *form, const struct web_request *request)
-{
-	form_start(form, request, "plan", "/plan", _("Plan again"));
-	form->gets = true;
-	form_date(form, "from", _("First day"),
-		_("Such as 2027-05-10; what is poured already is left out."));
-	form_value(form, day_text(request, request->desk.now_utc_s / DAY_S));
-	form_date(form, "until", _("Last day there may be"), NULL);
-	form_number(form, "forms", _("Sets of forms on hand"), "",
-		_("One for a lift; 2 unless said."));
-	form_number(form, "crew", _("People"), "", NULL);
-	form_number(form, "hours", _("Hours of work in a day"), "h", NULL);
-	form_number(form, "per-day", _("Batches in a day"), "", NULL);
-	form_number(form, "gap", _("Until the next lift on top"), "h d", NULL);
-	form_number(form, "strip", _("Until the forms come off, at 20 degC"),
-		"h d", NULL);
-	form_number(form, "lift", _("A lift at most so high"), "mm in m", NULL);
-	form_number(form, "stretch", _("A lift at most so long"), "m ft", NULL);
-}
-
-/* What is asked in the address, with its units. */
-static bool
-read_plan(const struct web_request *request, struct work_plan_ask *ask,
-	struct form *form)
-{
-	struct web_request as_form = *request;
-
-	as_form.field = request->query; /* the same names and units */
-	as_form.n_field = request->n_query;
-	*ask = (struct work_plan_ask){.from = NULL};
-	if (!form_read(&as_form, plan_fields, COUNT(plan_fields), ask, form))
-		return false;
-	if (ask->from == NULL)
-		ask->from = day_text(request, request->desk.now_utc_s / DAY_S);
-	return true;
-}
-
 static const char *
 lift_words(struct page *page, const struct work_plan *plan,
 	const struct work_plan_lift *l)
@@ -496,8 +443,8 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 	page_caution(&page,
 		_("A lift stands before the next goes on it; cold slows it. "
 		  "Forms hold the full height of fluid mix."));
-	fill_plan(&form, request);
-	if (read_plan(request, &ask, &form)) {
+	plan_fill(&form, request);
+	if (plan_read(request, &form, &ask)) {
 		if (work_plan(&request->desk, request->arena, &ask, &plan,
 			    &inner) == ERR_NONE) {
 			page_big(&page, _("poured by"),
@@ -507,14 +454,15 @@ web_plan(const struct web_request *request, struct web_reply *reply,
 					_("No plan ends before"),
 					day_text(request, plan.bound_day),
 					plan.plan.bound_from));
-			page_chart(&page, "/chart/plan.svg",
+			page_chart(&page,
+				web_as_asked(request, "/chart/plan.svg"),
 				_("Which day what is poured and when forms "
 				  "come off; the table below holds the "
 				  "same"));
 			add_lifts(&page, &plan);
 			add_deliveries(&page, &plan);
 			page_link(&page, _("As a calendar file"),
-				"/plan/calendar.ics");
+				web_as_asked(request, "/plan/calendar.ics"));
 		} else if (request->n_query == 0) { /* nothing asked yet */
 			page_say(&page, arena_text(request->arena, inner.text));
 			page_link(&page, _("Decide which mix each part gets"),
@@ -535,8 +483,8 @@ plan_as_asked(const struct web_request *request, struct work_plan *plan,
 	struct work_plan_ask ask;
 	struct form form;
 
-	fill_plan(&form, request);
-	if (!read_plan(request, &ask, &form))
+	plan_fill(&form, request);
+	if (!plan_read(request, &form, &ask))
 		return err_report(err, ERR_INPUT, "",
 			"A figure of the plan could not be read.");
 	return work_plan(&request->desk, request->arena, &ask, plan, err);

@@ -151,6 +151,24 @@ web_record(const struct web_request *request, struct web_reply *reply,
 	return show_record(request, reply, &form, err);
 }
 
+/* A test, a place or a state as the book has it, where it was typed as the page
+ * shows it. */
+static const char *
+unsaid(const struct web_request *request, const char *typed)
+{
+	static const char *const kept[] = {N_("bending"), N_("drop"),
+		N_("crushing"), N_("weighing"), N_("soaking"), N_("rise"),
+		N_("shrinkage"), N_("screw"), N_("frost"), N_("other"),
+		N_("centre"), N_("edge"), N_("corner"), N_("as cast"),
+		N_("at test"), N_("air dry"), N_("oven dry"), N_("saturated"),
+		N_("in water")};
+
+	for (size_t i = 0; i < COUNT(kept); i++)
+		if (strcmp(words(request->language, kept[i]), typed) == 0)
+			return kept[i];
+	return typed;
+}
+
 /* The words of a code: a reading has three. */
 static bool
 split_words(const struct web_request *request, struct work_withdraw *ask)
@@ -172,6 +190,8 @@ split_words(const struct web_request *request, struct work_withdraw *ask)
 		copy[n] = '\0';
 		copy += n + 1;
 	}
+	for (size_t i = 1; i < ask->n_word; i++)
+		ask->word[i] = unsaid(request, ask->word[i]);
 	return ask->n_word > 0;
 }
 
@@ -321,7 +341,7 @@ web_search(const struct web_request *request, struct web_reply *reply,
 	for (size_t i = 0; i < found.n; i++) {
 		grid_link(&grid, found.hit[i].name,
 			address_of_hit(request, &found.hit[i]));
-		grid_text(&grid, found.hit[i].what);
+		grid_text(&grid, _(found.hit[i].what));
 		grid_text(&grid, found.hit[i].text);
 	}
 	if (found.n > 0)

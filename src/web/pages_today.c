@@ -7,11 +7,19 @@
 #include "work/mixer.h"
 #include "work/watch.h"
 
+/* For whoever reads the tests and should not know which mix it is. */
+static bool
+is_blind(const struct web_request *request)
+{
+	return web_query(request, "blind") != NULL;
+}
+
 static void
 add_due_rows(const struct web_request *request, const struct work_due *due,
 	int first, int last, struct grid *grid)
 {
 	const struct work_site *s = &due->bench.site;
+	const bool blind = is_blind(request);
 
 	for (size_t i = 0; i < due->n; i++) {
 		const struct work_due_piece *row = &due->row[i];
@@ -24,9 +32,13 @@ add_due_rows(const struct web_request *request, const struct work_due *due,
 		grid_link(grid, piece->code,
 			web_at(request, "/piece/", piece->code));
 		grid_text(grid,
-			s->mix[s->batch_mix[s->specimen_batch[row->piece]]]
-				.code);
-		grid_text(grid, s->batch[s->specimen_batch[row->piece]].code);
+			blind ? NULL
+			      : s->mix[s->batch_mix[s->specimen_batch
+							    [row->piece]]]
+					.code);
+		grid_text(grid,
+			blind ? NULL
+			      : s->batch[s->specimen_batch[row->piece]].code);
 		grid_text(grid, arena_text(request->arena, day));
 		grid_text(grid, work_piece_sized(request->arena, piece));
 	}
@@ -58,14 +70,32 @@ add_due(struct page *page, const struct work_due *due, int first, int last,
 
 enum { WEEK_DAYS = 7, LONG_AGO = -100000, FAR = 100000, NEXT_BATCHES = 3 };
 
+static void
+fill_due(struct form *form, const struct web_request *request)
+{
+	form_start(form, request, "day", "/due", _("Show that day"));
+	form->gets = true;
+	form_date(form, "on", _("As of which day"), _("Empty: today."));
+	form_yes(form, "blind", _("Without mix and batch"),
+		_("For whoever reads the tests: a reading is fairest where "
+		  "nobody knows which mix it is."));
+}
+
 enum err_code
 web_due(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
 {
 	struct work_due due;
+	struct err inner = err_in(request->arena);
 	struct page page;
+	struct form form;
 
-	TRY(work_due(&request->desk, request->arena, NULL, &due, err));
+	fill_due(&form, request);
+	if (work_due(&request->desk, request->arena, web_query(request, "on"),
+		    &due, &inner) != ERR_NONE) {
+		form_fault_at(&form, "on", inner.text);
+		TRY(work_due(&request->desk, request->arena, NULL, &due, err));
+	}
 	page_start(&page, request, _("Test pieces and when they are due"),
 		PAGE_TODAY);
 	add_due(&page, &due, LONG_AGO, -1, "overdue", _("Overdue"));
@@ -74,6 +104,7 @@ web_due(const struct web_request *request, struct web_reply *reply,
 	add_due(&page, &due, WEEK_DAYS + 1, FAR, "later", _("Later"));
 	if (due.n == 0)
 		page_say(&page, _("Nothing waits for a test."));
+	page_form(&page, &form);
 	return page_answer(&page, reply, err);
 }
 
@@ -135,6 +166,7 @@ add_alarms(struct page *page)
 			_("Foam, wet weight and settling run as they always "
 			  "did."));
 	page_link(page, _("All that is watched"), "/watch");
+	page_link(page, _("The rules that warn"), "/warnings");
 }
 
 /* What the trial shows of the first thing that was measured. */

@@ -266,6 +266,8 @@ web_tradeoff(const struct web_request *request, struct web_reply *reply,
 		}
 	}
 	page_form(&page, &form);
+	page_link(&page, _("Keep weights for this part in the book"),
+		web_at(request, "/weights?part=", request->tail));
 	page_link(&page, _("Back to the choice"), "/choose");
 	return page_answer(&page, reply, err);
 }

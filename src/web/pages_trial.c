@@ -103,7 +103,7 @@ add_rules(struct page *page, const struct work_mixer *m)
 				? _("not compared")
 				: _("compared and marked"));
 		grid_text(&grid, r->set_on);
-		grid_text(&grid, r->reason);
+		grid_text(&grid, _(r->reason));
 	}
 	if (grid_rows(&grid) > 0)
 		page_grid(page, &grid);

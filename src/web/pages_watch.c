@@ -16,7 +16,8 @@ label_of(struct page *page, const struct work_watch *all,
 	const struct work_watch_point *p)
 {
 	return page_format(page, "%s%s%s", all->m.site.batch[p->batch].code,
-		p->moment[0] != '\0' ? " " : "", p->moment);
+		p->moment[0] != '\0' ? " " : "",
+		words(page->request->language, p->moment));
 }
 
 static void
@@ -91,6 +92,7 @@ web_watch(const struct web_request *request, struct web_reply *reply,
 	}
 	for (size_t i = 0; i < all.n_lot_change; i++)
 		page_say(&page, all.lot_change[i]);
+	page_link(&page, _("The rules that warn"), "/warnings");
 	return page_answer(&page, reply, err);
 }
 

@@ -49,6 +49,25 @@ web_at(const struct web_request *request, const char *route, const char *code)
 	return text_failed(&text) ? "/" : text.bytes;
 }
 
+const char *
+web_as_asked(const struct web_request *request, const char *path)
+{
+	struct text text;
+	struct html html = {.text = &text};
+
+	text_init(&text, request->arena);
+	text_add(&text, path);
+	for (size_t i = 0; i < request->n_query; i++) {
+		const struct web_field *field = &request->query[i];
+
+		text_add_char(&text, i == 0 ? '?' : '&');
+		html_address_part(&html, field->name);
+		text_add_char(&text, '=');
+		html_address_part(&html, field->value);
+	}
+	return text_failed(&text) ? path : text.bytes;
+}
+
 enum err_code
 web_none(const struct web_request *request, struct web_reply *reply,
 	struct err *err)

@@ -64,6 +64,10 @@ const char *web_given_next(
 const char *web_at(
 	const struct web_request *request, const char *route, const char *code);
 
+/* web_as_asked(request, path): path with all that this address asks, for a
+ * picture or a file of the same; path alone where it asks nothing. */
+const char *web_as_asked(const struct web_request *request, const char *path);
+
 /* Every answer; route_names.h lists them. */
 #define WEB_ROUTE(path, get, post) extern web_answer get, post;
 extern web_answer web_none; /* stands where a route takes no such method */

@@ -64,7 +64,7 @@ struct view_field {
 	const char *link, *described, *value, *unit_name;
 	bool text, number, lines, few, many, yes, file, hidden, several;
 	bool photo, camera;
-	bool needed, ticked, timed;
+	bool needed, ticked, timed, listed;
 	const struct view_choice *choices;
 	size_t n_choices;
 };

@@ -233,7 +233,7 @@ work_piece_sized(struct arena *arena, const struct book_specimen *p)
 	bool some = false;
 
 	text_init(&text, arena);
-	text_add(&text, p->form);
+	text_add(&text, arena_say(arena, p->form));
 	if (p->diameter_m.has) {
 		text_addf(&text, " %s dia",
 			unit_digits(arena, p->diameter_m.value * 1000, 3));
@@ -248,5 +248,5 @@ work_piece_sized(struct arena *arena, const struct book_specimen *p)
 	}
 	if (some)
 		text_add(&text, " mm");
-	return text_failed(&text) ? p->form : text.bytes;
+	return text_failed(&text) ? arena_say(arena, p->form) : text.bytes;
 }

@@ -227,7 +227,7 @@ check_unbent(const struct work_bench *bench, size_t piece, struct err *err)
 		return err_report(err, ERR_CONFLICT, "piece",
 			"Test piece %s is not waiting: %s. Its halves can be "
 			"crushed and weighed.",
-			p->code, p->fate);
+			p->code, err_say(err, p->fate));
 	return ERR_NONE;
 }
 

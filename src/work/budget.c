@@ -176,7 +176,12 @@ take_spread(const struct desk *desk, struct arena *arena, struct work_budget *b,
 		.n_piece = b->n_piece,
 		.n_batch = b->n_batch};
 
-	return lab_budget_worth(&mix, &b->worth, err);
+	TRY(lab_budget_worth(&mix, &b->worth, err));
+	b->pays = b->worth.finer >= (1 - worth_least) * b->worth.now
+		? WORK_PAYS_BATCH
+		: b->worth.finer < b->worth.more_batches ? WORK_PAYS_FINER
+							 : WORK_PAYS_BOTH;
+	return ERR_NONE;
 }
 
 /* ---- said ---- */
@@ -201,7 +206,8 @@ say_reading(struct arena *arena, const struct work_budget *b)
 		percent(arena, b->reading));
 	for (size_t i = 0; i < b->n_part; i++)
 		text_addf(&text, "%s %s %s %%", i > 0 ? "," : "",
-			b->part[i].name, percent(arena, b->part[i].ratio));
+			arena_say(arena, b->part[i].name),
+			percent(arena, b->part[i].ratio));
 	text_addf(&text, ".");
 	if (b->n_step > 0)
 		text_addf(&text,
@@ -241,15 +247,15 @@ say_what_to_mend(struct arena *arena, const struct work_budget *b)
 			"The step leaves most open: take smaller weights from "
 			"70 % of the expected load on.");
 	return text_format(arena,
-		"Of the readings the %s leaves most open: %s.", b->part[0].name,
-		b->part[0].mends);
+		"Of the readings the %s leaves most open: %s.",
+		arena_say(arena, b->part[0].name),
+		arena_say(arena, b->part[0].mends));
 }
 
 static const char *
 say_worth(struct arena *arena, const struct work_budget *b)
 {
 	const struct lab_budget_worth *w = &b->worth;
-	bool helps = w->finer < (1 - worth_least) * w->now;
 
 	return text_format(arena,
 		"A mix with %.1f batches of %.1f pieces is so known to +/- %s "
@@ -258,10 +264,11 @@ say_worth(struct arena *arena, const struct work_budget *b)
 		b->n_batch, b->n_piece, percent(arena, w->now),
 		percent(arena, w->finer), percent(arena, w->more_pieces),
 		percent(arena, w->more_batches),
-		!helps ? arena_say(arena,
-				 "So measuring finer will not help; another "
-				 "batch will.")
-			: w->finer < w->more_batches
+		b->pays == WORK_PAYS_BATCH
+			? arena_say(arena,
+				  "So measuring finer will not help; another "
+				  "batch will.")
+			: b->pays == WORK_PAYS_FINER
 			? arena_say(arena, "So measuring finer helps most.")
 			: arena_say(arena,
 				  "So measuring finer helps, and another batch "

@@ -8,6 +8,14 @@
 #include "lab/budget.h"
 #include "work/desk.h"
 
+/* What would narrow the figure of a mix. */
+enum work_budget_pays {
+	WORK_PAYS_UNKNOWN, /* not before two mixes were tested */
+	WORK_PAYS_BATCH,   /* finer reading does nothing, another batch does */
+	WORK_PAYS_FINER,   /* finer reading most */
+	WORK_PAYS_BOTH     /* finer reading, and another batch more */
+};
+
 /* Of one kind of result, all its tests together (or those of one piece). */
 struct work_budget {
 	enum choose_measure measure;
@@ -24,6 +32,7 @@ struct work_budget {
 	bool batch_is_taken; /* one batch a mix: the spread rests on the prior */
 	double n_batch, n_piece;       /* of a mix on average, at least 1 */
 	struct lab_budget_worth worth; /* with has_spread */
+	enum work_budget_pays pays;
 	const char *const *sentence;
 	size_t n_sentence;
 };

@@ -476,9 +476,9 @@ const char *
 work_chance_words(struct arena *arena, double p)
 {
 	if (p > most_sure)
-		return N_("over 99");
+		return arena_say(arena, N_("over 99"));
 	if (p < 1 - most_sure)
-		return N_("under 1");
+		return arena_say(arena, N_("under 1"));
 	return text_format(arena, "%.0f", 100 * p);
 }
 

@@ -170,10 +170,12 @@ static enum err_code
 write_down(struct beginning *b, struct err *err)
 {
 	struct book *book = b->desk->book;
+	const struct tongue spoken = arena_english(b->arena);
 	const char *detail = text_format(b->arena, "%s: mix %s, %zu batches",
 		b->ask->part, b->all.site.mix[b->mix].code, b->ask->n_batch);
 	enum err_code code;
 
+	arena_speak(b->arena, spoken);
 	if (detail == NULL)
 		return err_memory(err);
 	TRY(book_begin(book, b->desk->now_utc_s, b->desk->who, "confirm",

@@ -395,6 +395,66 @@ work_cure_reach(struct arena *arena, const struct work_site *site,
 	return out->until != NULL && out->cured.has;
 }
 
+/* ---- told ---- */
+
+enum { SENTENCES_MOST = 4 };
+
+/* How warm it was, as far as it is known. */
+static const char *
+known_text(struct arena *arena, const struct work_cure_reach *r)
+{
+	const struct work_cured *c = &r->cured;
+
+	return text_format(arena,
+		"Known until %s, %.1f days after casting: %.1f degC on average "
+		"(%.1f to %.1f), for %.0f %% of that time.",
+		r->until, r->days, c->mean_degC, c->lowest_degC,
+		c->highest_degC, c->known_ratio * 100);
+}
+
+static const char *
+age_sentence(struct arena *arena, const struct work_cure_reach *r)
+{
+	if (!r->cured.is_usable)
+		return text_format(arena,
+			"That is too little to say how old it makes the batch: "
+			"%.0f %% of the time has to be known. Its ages are "
+			"taken as if it cured at 20 degC.",
+			work_cure_least_known * 100);
+	return text_format(arena,
+		"That is as if it had lain %.1f days at 20 degC (its "
+		"equivalent age).",
+		r->equivalent_days);
+}
+
+enum err_code
+work_cure_say(struct arena *arena, const struct work_site *site,
+	const struct work_cures *cures, size_t batch,
+	const char *const **sentence, size_t *n, struct err *err)
+{
+	struct work_cure_reach reach;
+	const char **said = arena_take(arena, SENTENCES_MOST, sizeof *said);
+	size_t k = 0;
+
+	if (said == NULL)
+		return err_memory(err);
+	*sentence = said;
+	*n = 0;
+	if (!work_cure_reach(arena, site, cures, batch, &reach))
+		return ERR_NONE;
+	said[k++] = known_text(arena, &reach);
+	said[k++] = age_sentence(arena, &reach);
+	said[k++] = N_("It rests on ASTM C1074, equation 2, with 5000 K for "
+		       "ordinary cement: much ash or slag and other cements "
+		       "answer to the cold otherwise, and foamed concrete was "
+		       "not what it was measured on.");
+	for (size_t i = 0; i < k; i++)
+		if (said[i] == NULL)
+			return err_memory(err);
+	*n = k;
+	return ERR_NONE;
+}
+
 /* ---- a strength at 28 days ---- */
 
 struct work_at_28

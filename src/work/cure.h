@@ -80,6 +80,13 @@ bool work_cure_reach(struct arena *arena, const struct work_site *site,
 	const struct work_cures *cures, size_t batch,
 	struct work_cure_reach *out);
 
+/* work_cure_say(arena, site, cures, batch, sentence, n, err): what is known of
+ * how a batch cured, how old that makes it, and what that rests on; none where
+ * nothing is known. */
+enum err_code work_cure_say(struct arena *arena, const struct work_site *site,
+	const struct work_cures *cures, size_t batch,
+	const char *const **sentence, size_t *n, struct err *err) MUST_CHECK;
+
 /* A strength brought to 28 days at 20 degC. */
 struct work_at_28 {
 	bool has;

@@ -2,6 +2,7 @@
 #include "work/decide.h"
 
 #include "book/book.h"
+#include "core/kept.h"
 #include "core/text.h"
 #include "core/unit.h"
 #include "work/choose.h"
@@ -21,15 +22,42 @@ struct deciding {
 
 /* ---- what the figures say ---- */
 
+/* What the figures are put together of; work_decisions takes them apart. */
+static const char figures_all[] = N_(
+	"chance that the next batch meets all: %.0f %%");
+static const char figures_unknown[] = N_(
+	"chance that the next batch meets all: unknown");
+static const char figures_not_compared[] = N_(
+	"this mix was not compared for this part");
+static const char figures_need[] = N_("; %s at %s ");
+static const char figures_money[] = N_("%.2f a m3");
+static const char figures_amount[] = N_("%.3g %s");
+static const char figures_not_tested[] = N_(": not tested");
+static const char figures_chance[] = N_(": %.0f %%");
+static const char figures_pieces[] = N_(" (95 of 100 pieces should be %s ");
+static const char figures_cost[] = N_("; cost %.2f %s a m3");
+static const char figures_one_batch[] = N_(
+	"; %zu batch behind the least founded");
+static const char figures_batches[] = N_(
+	"; %zu batches behind the least founded");
+static const char figures_seed[] = N_("; seed %llu");
+static const char figures_next[] = N_("; the next in line, %s: ");
+static const char figures_next_all[] = N_("meets all %.0f %%");
+static const char figures_next_not[] = N_("not tested for all");
+static const char figures_against[] = N_(", %s %.0f against %.0f %%");
+static const char figures_cost_against[] = N_(
+	", cost %.2f against %.2f %s a m3");
+static const char figures_pieces_end[] = ")";
+
 static void
 add_amount(struct text *text, enum choose_measure measure, double si)
 {
 	const char *unit = choose_measure_unit(measure);
 
 	if (measure == CHOOSE_COST)
-		text_addf(text, "%.2f a m3", si / 100);
+		text_addf(text, figures_money, si / 100);
 	else
-		text_addf(text, "%.3g %s",
+		text_addf(text, figures_amount,
 			unit_value(si, choose_measure_kind(measure), unit),
 			unit);
 }
@@ -38,23 +66,20 @@ static void
 add_need(struct text *text, const struct choose_requirement *r,
 	const struct work_need *need)
 {
-	text_addf(text, "; %s at %s ",
-		arena_say(text->arena, choose_measure_name(r->measure)),
-		r->is_least ? arena_say(text->arena, "least")
-			    : arena_say(text->arena, "most"));
+	text_addf(text, figures_need, choose_measure_name(r->measure),
+		r->is_least ? N_("least") : N_("most"));
 	add_amount(text, r->measure, r->value);
 	if (!need->known) {
-		text_addf(text, ": not tested");
+		text_addf(text, figures_not_tested);
 		return;
 	}
-	text_addf(text, ": %.0f %%", 100 * need->p);
+	text_addf(text, figures_chance, 100 * need->p);
 	if (!need->has_lower)
 		return;
-	text_addf(text, " (95 of 100 pieces should be %s ",
-		r->is_least ? arena_say(text->arena, "above")
-			    : arena_say(text->arena, "below"));
+	text_addf(
+		text, figures_pieces, r->is_least ? N_("above") : N_("below"));
 	add_amount(text, r->measure, need->lower);
-	text_add(text, ")");
+	text_addf(text, figures_pieces_end);
 }
 
 /* The best of the other mixes of the part; NULL: there is none. */
@@ -75,22 +100,20 @@ add_runner_up(const struct deciding *d, struct text *text)
 
 	if (other == NULL)
 		return;
-	text_addf(text, "; the next in line, %s: ",
+	text_addf(text, figures_next,
 		d->chosen.compared.site.mix[other->mix].code);
 	if (other->all_known)
-		text_addf(text, "meets all %.0f %%", 100 * other->p_all);
+		text_addf(text, figures_next_all, 100 * other->p_all);
 	else
-		text_addf(text, "not tested for all");
+		text_addf(text, figures_next_not);
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		if (c->need[i].known && other->need[i].known)
-			text_addf(text, ", %s %.0f against %.0f %%",
-				arena_say(text->arena,
-					choose_measure_name(
-						d->choice->requirement[i]
-							.measure)),
+			text_addf(text, figures_against,
+				choose_measure_name(
+					d->choice->requirement[i].measure),
 				100 * other->need[i].p, 100 * c->need[i].p);
 	if (other->has_cost && c->has_cost)
-		text_addf(text, ", cost %.2f against %.2f %s a m3",
+		text_addf(text, figures_cost_against,
 			other->cost_cents_per_m3 / 100,
 			c->cost_cents_per_m3 / 100,
 			d->chosen.compared.site.info.currency);
@@ -103,28 +126,24 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 	struct text text;
 
 	if (c == NULL) {
-		*figures = "this mix was not compared for this part";
+		*figures = figures_not_compared;
 		return ERR_NONE;
 	}
 	text_init(&text, d->arena);
 	if (c->all_known)
-		text_addf(&text,
-			"chance that the next batch meets all: %.0f %%",
-			100 * c->p_all);
+		text_addf(&text, figures_all, 100 * c->p_all);
 	else
-		text_addf(
-			&text, "chance that the next batch meets all: unknown");
+		text_addf(&text, figures_unknown);
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
 		add_need(&text, &d->choice->requirement[i], &c->need[i]);
 	if (c->has_cost)
-		text_addf(&text, "; cost %.2f %s a m3",
-			c->cost_cents_per_m3 / 100,
+		text_addf(&text, figures_cost, c->cost_cents_per_m3 / 100,
 			d->chosen.compared.site.info.currency);
 	if (c->n_batch != SIZE_MAX)
-		text_addf(&text, "; %zu batch%s behind the least founded",
-			c->n_batch,
-			c->n_batch == 1 ? "" : arena_say(text.arena, "es"));
-	text_addf(&text, "; seed %llu", (unsigned long long)d->desk->seed);
+		text_addf(&text,
+			c->n_batch == 1 ? figures_one_batch : figures_batches,
+			c->n_batch);
+	text_addf(&text, figures_seed, (unsigned long long)d->desk->seed);
 	add_runner_up(d, &text);
 	if (text_failed(&text))
 		return err_memory(err);
@@ -138,7 +157,8 @@ static enum err_code
 not_there(const char *what, const char *code, struct err *err)
 {
 	return err_report(err, ERR_NOT_FOUND, what,
-		"There is no %s \"%.60s\" in the book.", what, code);
+		"There is no %s \"%.60s\" in the book.", err_say(err, what),
+		code);
 }
 
 static enum err_code
@@ -150,9 +170,9 @@ find_both(struct deciding *d, struct err *err)
 		strcmp(site->part[d->part].code, d->ask->part) != 0)
 		d->part++;
 	if (d->part == site->n_part)
-		return not_there("part of the building", d->ask->part, err);
+		return not_there(N_("part of the building"), d->ask->part, err);
 	if (!work_site_mix(site, d->ask->mix, &d->mix))
-		return not_there("mix", d->ask->mix, err);
+		return not_there(N_("mix"), d->ask->mix, err);
 	TRY(work_check_tested(site, d->mix, err));
 	for (size_t i = 0; i < d->chosen.n_part; i++)
 		if (d->chosen.part[i].part == d->part)
@@ -263,8 +283,8 @@ write_down(const struct deciding *d, const struct build_taken *taken,
 		d->desk, detail, put_decision(d, taken, figures, err), err);
 }
 
-enum err_code
-work_decide(const struct desk *desk, struct arena *arena,
+static enum err_code
+decide(const struct desk *desk, struct arena *arena,
 	const struct work_decide *ask, struct work_decision *out,
 	struct err *err)
 {
@@ -286,6 +306,41 @@ work_decide(const struct desk *desk, struct arena *arena,
 	*out = (struct work_decision){
 		ask->part, ask->mix, ask->because, figures};
 	return ERR_NONE;
+}
+
+/* The figures as they are kept, again. */
+static const char *
+say_figures(struct arena *arena, const char *figures)
+{
+	static const struct kept_form form[] = {{.format = figures_all},
+		{.format = figures_unknown}, {.format = figures_not_compared},
+		{.format = figures_need, .said = 1U << 0 | 1U << 1},
+		{.format = figures_money}, {.format = figures_amount},
+		{.format = figures_not_tested}, {.format = figures_chance},
+		{.format = figures_pieces, .said = 1U << 0},
+		{.format = figures_pieces_end},
+		{.format = figures_cost, .tried = 1U << 1},
+		{.format = figures_one_batch}, {.format = figures_batches},
+		{.format = figures_seed}, {.format = figures_next},
+		{.format = figures_next_all}, {.format = figures_next_not},
+		{.format = figures_against, .said = 1U << 0},
+		{.format = figures_cost_against, .tried = 1U << 2}};
+
+	return kept_say(arena, form, sizeof form / sizeof form[0], figures);
+}
+
+enum err_code
+work_decide(const struct desk *desk, struct arena *arena,
+	const struct work_decide *ask, struct work_decision *out,
+	struct err *err)
+{
+	const struct tongue spoken = arena_english(arena);
+	const enum err_code code = decide(desk, arena, ask, out, err);
+
+	arena_speak(arena, spoken);
+	if (code == ERR_NONE)
+		out->figures = say_figures(arena, out->figures);
+	return code;
 }
 
 /* ---- reading ---- */
@@ -326,7 +381,7 @@ work_decisions(const struct desk *desk, struct arena *arena,
 		got[i] = (struct work_decision){
 			part_code(&site, all[i].part_id),
 			mix_code(&site, all[i].mix_id), all[i].reason,
-			all[i].figures};
+			say_figures(arena, all[i].figures)};
 	*row = got;
 	*n = count;
 	return ERR_NONE;

@@ -17,7 +17,7 @@ static const double month_days[CHOOSE_MONTHS] = {
 	31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 /* ISO 13788: slices of at most this resistance. */
 static const double slice_m2K_W = 0.25;
-static const char concrete_name[] = "foamed concrete";
+static const char concrete_name[] = N_("foamed concrete");
 
 struct heating {
 	const struct desk *desk;
@@ -247,8 +247,9 @@ list_layers(struct heating *h, const double conductivity[3], struct err *err)
 		const struct choose_layer *l = &h->layer[i].heat;
 		double r = choose_layer_resistance(l);
 
-		line[i] = (struct work_heat_layer){
-			i == h->concrete ? concrete_name : h->skin[i]->name,
+		line[i] = (struct work_heat_layer){i == h->concrete
+				? arena_say(h->arena, concrete_name)
+				: h->skin[i]->name,
 			l->thickness.m, l->conductivity.W_mK, r, r, r};
 	}
 	line[h->concrete].low = line[h->concrete].thickness_m / conductivity[2];

@@ -285,7 +285,7 @@ work_test_fill(const struct work_bench *bench, struct work_test_ask *ask,
 	if (!is(rig->test, r->kind))
 		return err_report(err, ERR_CONFLICT, "--rig",
 			"Rig %s is for %s tests and not for %s.", rig->code,
-			rig->test, r->kind);
+			err_say(err, rig->test), err_say(err, r->kind));
 	r->rig_id = rig->row.id;
 	if (is(r->kind, "bending"))
 		fill_bending(rig, &r->bending);

@@ -207,7 +207,9 @@ tie_heading(struct import_file *f, size_t at, const char *const *prefix)
 				text_format(f->in->arena,
 					"got the unit [%s]; it takes %s, such "
 					"as \"%s\"",
-					unit, unit_kind_name(c->unit),
+					unit,
+					arena_say(f->in->arena,
+						unit_kind_name(c->unit)),
 					unit_example(c->unit)));
 		return;
 	}

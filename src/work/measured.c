@@ -39,7 +39,7 @@ need(struct maybe value, const char *option, const char *example,
 	if (value.has)
 		return ERR_NONE;
 	return err_report(err, ERR_INPUT, option, "Say %s, such as %s %s.",
-		option, option, example);
+		option, option, err_say(err, example));
 }
 
 static enum err_code
@@ -98,7 +98,8 @@ fill_water(const struct work_measured_ask *ask, struct book_reading *out,
 	struct err *err)
 {
 	if (is(ask->kind, "soaking") || is(ask->kind, "rise"))
-		TRY(need(ask->after_s, "--time", "\"24 h\" in the water", err));
+		TRY(need(ask->after_s, "--time", N_("\"24 h\" in the water"),
+			err));
 	if (!is(ask->kind, "rise"))
 		TRY(need(ask->mass_kg, "--mass", "\"3.12 kg\"", err));
 	else if (!ask->mass_kg.has && !ask->height_m.has)
@@ -106,7 +107,7 @@ fill_water(const struct work_measured_ask *ask, struct book_reading *out,
 			"Say what it weighs, --mass \"626 g\", or how high its "
 			"wet edge stands, --height \"23 mm\".");
 	if (is(ask->kind, "moisture"))
-		TRY(need(ask->dry_kg, "--dry", "\"2.87 kg\" from the oven",
+		TRY(need(ask->dry_kg, "--dry", N_("\"2.87 kg\" from the oven"),
 			err));
 	TRY(check_dry(ask, err));
 	out->water = (struct book_water){.after_s = ask->after_s,
@@ -124,8 +125,8 @@ static enum err_code
 fill_length(const struct work_measured_ask *ask, struct book_reading *out,
 	struct err *err)
 {
-	TRY(need(ask->length_m, "--length", "\"499.18 mm\" between the studs",
-		err));
+	TRY(need(ask->length_m, "--length",
+		N_("\"499.18 mm\" between the studs"), err));
 	if (ask->degc.has && !(ask->degc.value > -zero_degc_K))
 		return err_report(err, ERR_INPUT, "--temperature",
 			"Nothing is that cold.");
@@ -190,7 +191,7 @@ static enum err_code
 fill_hot_box(const struct work_measured_ask *ask, struct book_reading *out,
 	struct err *err)
 {
-	TRY(need(ask->power_w, "--power", "\"23.7 W\" of the heater", err));
+	TRY(need(ask->power_w, "--power", N_("\"23.7 W\" of the heater"), err));
 	TRY(need(ask->warm_degc, "--warm", "\"41.6 degC\"", err));
 	TRY(need(ask->cold_degc, "--cold", "\"10.2 degC\"", err));
 	if (ask->leak_w.has && ask->leak_w.value >= ask->power_w.value)

@@ -129,10 +129,11 @@ find(const struct coded *list, const char *code, size_t *index, struct err *err)
 	}
 	if (list->n == 0)
 		return err_report(err, ERR_NOT_FOUND, list->what,
-			"There is no %s in the book yet. %s", list->what,
-			list->how);
+			"There is no %s in the book yet. %s",
+			err_say(err, list->what), err_say(err, list->how));
 	return err_report(err, ERR_NOT_FOUND, list->what,
-		"There is no %s \"%.60s\" in the book.%s%s%s", list->what, code,
+		"There is no %s \"%.60s\" in the book.%s%s%s",
+		err_say(err, list->what), code,
 		nearest != NULL ? err_say(err, " The nearest is \"") : "",
 		nearest != NULL ? nearest : "", nearest != NULL ? "\"." : "");
 }
@@ -141,8 +142,9 @@ enum err_code
 work_find_material(const struct work_mixer *m, const char *code, size_t *index,
 	struct err *err)
 {
-	const struct coded list = {"material",
-		"\"foamwright material BOOK CODE --from cement\" enters one.",
+	const struct coded list = {N_("material"),
+		N_("\"foamwright material BOOK CODE --from cement\" enters "
+		   "one."),
 		m->site.material, m->site.n_material,
 		sizeof(struct book_material),
 		offsetof(struct book_material, code)};
@@ -154,8 +156,8 @@ enum err_code
 work_find_mix(const struct work_mixer *m, const char *code, size_t *index,
 	struct err *err)
 {
-	const struct coded list = {"mix",
-		"\"foamwright mix BOOK CODE --part ...\" enters one.",
+	const struct coded list = {N_("mix"),
+		N_("\"foamwright mix BOOK CODE --part ...\" enters one."),
 		m->site.mix, m->site.n_mix, sizeof(struct book_mix),
 		offsetof(struct book_mix, code)};
 
@@ -166,8 +168,8 @@ enum err_code
 work_find_batch(const struct work_mixer *m, const char *code, size_t *index,
 	struct err *err)
 {
-	const struct coded list = {"batch",
-		"\"foamwright batch BOOK CODE ...\" records one.",
+	const struct coded list = {N_("batch"),
+		N_("\"foamwright batch BOOK CODE ...\" records one."),
 		m->site.batch, m->site.n_batch, sizeof(struct book_batch),
 		offsetof(struct book_batch, code)};
 
@@ -178,8 +180,8 @@ enum err_code
 work_find_generator(const struct work_mixer *m, const char *code, size_t *index,
 	struct err *err)
 {
-	const struct coded list = {"foam generator",
-		"\"foamwright generator BOOK CODE ...\" enters one.",
+	const struct coded list = {N_("foam generator"),
+		N_("\"foamwright generator BOOK CODE ...\" enters one."),
 		m->generator, m->n_generator, sizeof(struct book_generator),
 		offsetof(struct book_generator, code)};
 
@@ -190,8 +192,9 @@ enum err_code
 work_find_trial(const struct work_mixer *m, const char *code, size_t *index,
 	struct err *err)
 {
-	const struct coded list = {"trial",
-		"\"foamwright trial BOOK CODE --baseline MIX ...\" plans one.",
+	const struct coded list = {N_("trial"),
+		N_("\"foamwright trial BOOK CODE --baseline MIX ...\" plans "
+		   "one."),
 		m->site.trial, m->site.n_trial, sizeof(struct book_trial),
 		offsetof(struct book_trial, code)};
 

@@ -4,6 +4,7 @@
 #include "book/book.h"
 #include "core/date.h"
 #include "core/text.h"
+#include "work/bytes.h"
 
 #include <string.h>
 
@@ -122,76 +123,22 @@ work_photo_one(const struct desk *desk, struct arena *arena, const char *code,
 		"There is no photo \"%.60s\" in the book.", code);
 }
 
-struct sink {
-	char *to;
-	size_t n, room;
-};
-
-static enum err_code
-take_bytes(void *context, const char *bytes, size_t n, struct err *err)
-{
-	struct sink *sink = context;
-
-	if (n > sink->room - sink->n)
-		return err_report(err, ERR_DAMAGED, "photo",
-			"The photo has more bytes than were kept. Use an "
-			"earlier copy of the book.");
-	memcpy(sink->to + sink->n, bytes, n);
-	sink->n += n;
-	return ERR_NONE;
-}
-
 enum err_code
 work_photo_bytes(const struct desk *desk, struct arena *arena,
 	const struct work_photo *photo, const char **bytes, struct err *err)
 {
-	struct sink sink = {.room = (size_t)photo->bytes};
 	struct album album;
 
 	TRY(read_album(desk, arena, &album, err));
-	sink.to = arena_take(arena, sink.room + 1, 1);
-	if (sink.to == NULL)
-		return err_memory(err);
 	for (size_t i = 0; i < album.n_file; i++)
-		if (is(album.file[i].code, photo->checksum)) {
-			TRY(book_read_file(desk->book, &album.file[i],
-				take_bytes, &sink, err));
-			*bytes = sink.to;
-			return ERR_NONE;
-		}
+		if (is(album.file[i].code, photo->checksum))
+			return work_file_bytes(
+				desk, arena, &album.file[i], bytes, err);
 	return err_report(err, ERR_NOT_FOUND, "photo",
 		"The bytes of this photo are not in the book.");
 }
 
 /* ---- in ---- */
-
-struct held {
-	const struct photo *photo;
-	size_t at;
-};
-
-static enum err_code
-read_held(void *context, char *bytes, size_t room, size_t *n, struct err *err)
-{
-	struct held *held = context;
-	size_t left = held->photo->n - held->at;
-
-	(void)err;
-	*n = left < room ? left : room;
-	memcpy(bytes, held->photo->bytes + held->at, *n);
-	held->at += *n;
-	return ERR_NONE;
-}
-
-static enum err_code
-rewind_held(void *context, struct err *err)
-{
-	struct held *held = context;
-
-	(void)err;
-	held->at = 0;
-	return ERR_NONE;
-}
 
 struct adding {
 	const struct desk *desk;
@@ -230,13 +177,13 @@ clean_all(struct adding *a, struct err *err)
 			"Choose a photo, or up to %d.", WORK_PHOTOS_AT_ONCE);
 	for (size_t i = 0; i < ask->n_file; i++) {
 		char code[BOOK_FILE_CODE + 1];
-		struct held held = {.photo = &a->photo[i]};
-		const struct book_source source = {
-			read_held, rewind_held, &held};
+		struct work_bytes held;
+		const struct book_source source = work_bytes_source(&held);
 		int64_t bytes;
 
 		TRY(photo_clean(a->arena, ask->file[i].bytes, ask->file[i].n,
 			&a->photo[i], err));
+		held = (struct work_bytes){a->photo[i].bytes, a->photo[i].n, 0};
 		TRY(book_checksum(&source, code, &bytes, err));
 		TRY(check_new(a, code, ask->file[i].name, err));
 		a->told.had_place |= a->photo[i].had_place;
@@ -247,8 +194,8 @@ clean_all(struct adding *a, struct err *err)
 static enum err_code
 write_one(struct adding *a, size_t i, struct err *err)
 {
-	struct held held = {.photo = &a->photo[i]};
-	const struct book_source source = {read_held, rewind_held, &held};
+	struct work_bytes held = {a->photo[i].bytes, a->photo[i].n, 0};
+	const struct book_source source = work_bytes_source(&held);
 	struct book_file file = {.row = {.typed = ""},
 		.name = a->ask->file[i].name,
 		.media = a->photo[i].media};
@@ -290,8 +237,11 @@ work_photo_add(const struct desk *desk, struct arena *arena,
 	code = book_photos_ever(desk->book, a->batch_id, &a->n_ever, err);
 	for (size_t i = 0; code == ERR_NONE && i < ask->n_file; i++)
 		code = write_one(a, i, err);
-	TRY(work_commit_or_undo(
-		desk, text_format(arena, "batch %s", ask->batch), code, err));
+	const struct tongue spoken = arena_english(arena);
+	const char *detail = text_format(arena, "batch %s", ask->batch);
+
+	arena_speak(arena, spoken);
+	TRY(work_commit_or_undo(desk, detail, code, err));
 	*out = a->told;
 	return ERR_NONE;
 }

@@ -37,8 +37,10 @@ struct preparing {
 	const struct book_form *form;
 	const struct book_rig *rig; /* NULL: none */
 	struct work_rig_known known;
+	struct book_form own; /* a piece as a form of its own sizes */
 	struct work_prepared *out;
 	const char **sentence;
+	bool *is_caution;
 };
 
 static void
@@ -47,6 +49,16 @@ say(struct preparing *p, const char *text)
 	if (text != NULL && text[0] != '\0' &&
 		p->out->n_sentence < SENTENCES_MOST)
 		p->sentence[p->out->n_sentence++] = arena_say(p->arena, text);
+}
+
+static void
+say_caution(struct preparing *p, const char *text)
+{
+	size_t before = p->out->n_sentence;
+
+	say(p, text);
+	if (p->out->n_sentence > before)
+		p->is_caution[before] = true;
 }
 
 static const char *
@@ -137,6 +149,12 @@ foresee(struct preparing *p, struct err *err)
 	if (ask->low_pa.has != ask->high_pa.has)
 		return err_report(err, ERR_INPUT, "--foreseen",
 			"What is foreseen needs both ends.");
+	if (ask->low_pa.has && !(ask->low_pa.value <= ask->high_pa.value))
+		return err_report(err, ERR_INPUT, "--foreseen",
+			"What is foreseen runs from %g to %g %s; its upper end "
+			"must not be below the lower one.",
+			ask->low_pa.value / 1e6, ask->high_pa.value / 1e6,
+			p->out->is_drop ? "J/cm3" : "N/mm2");
 	if (ask->low_pa.has) {
 		p->out->by = WORK_FORESEEN_SAID;
 		p->out->foreseen_pa = (struct interval){
@@ -155,14 +173,15 @@ static void
 say_foreseen(struct preparing *p)
 {
 	const struct interval *f = &p->out->foreseen_pa;
-	const char *what = p->out->is_drop ? "Energy to crush"
-					   : "Bending strength";
+	const char *what = p->out->is_drop
+		? arena_say(p->arena, "Energy to crush")
+		: arena_say(p->arena, "Bending strength");
 	const char *unit = p->out->is_drop ? "J/cm3" : "N/mm2";
 	const char *by = "";
 
 	switch (p->out->by) {
 	case WORK_FORESEEN_SAID:
-		by = "as you said";
+		by = arena_say(p->arena, "as you said");
 		break;
 	case WORK_FORESEEN_OWN:
 		by = text_format(p->arena, "from %zu results of this mix",
@@ -179,8 +198,9 @@ say_foreseen(struct preparing *p)
 				  "from published relations and %zu tested "
 				  "batches of this book",
 				  p->out->n_taught)
-			: "from published figures alone, so take it as a wide "
-			  "guess";
+			: arena_say(p->arena,
+				  "from published figures alone, so take it as "
+				  "a wide guess");
 		break;
 	}
 	say(p,
@@ -199,7 +219,25 @@ need(struct maybe value, const char *option, const char *what, struct err *err)
 	return err_report(err, ERR_INPUT, option,
 		"The %s is needed: %s, or --rig with a rig whose record has "
 		"it.",
-		what, option);
+		err_say(err, what), option);
+}
+
+/* The piece itself, where it is no beam, or one shorter than the span. */
+static enum err_code
+check_piece(const struct preparing *p, double span_m, struct err *err)
+{
+	if (!p->form->width_m.has || !p->form->length_m.has)
+		return err_report(err, ERR_INPUT, "piece",
+			"Test piece %s has no width and length in the book, so "
+			"it is no beam.",
+			p->form->code);
+	if (span_m > p->form->length_m.value)
+		return err_report(err, ERR_INPUT, "--span",
+			"A span of %g mm is longer than the beam, which is %g "
+			"mm; it takes the distance between the middles of the "
+			"supports.",
+			span_m * 1000, p->form->length_m.value * 1000);
+	return ERR_NONE;
 }
 
 static enum err_code
@@ -213,8 +251,11 @@ plan_bending(
 	struct maybe span = either(p->ask->span_m, rig->span_m);
 	struct maybe hanger = either(p->ask->hanger_kg, rig->hanger_kg);
 
-	TRY(need(span, "--span", "span between the supports", err));
-	TRY(need(hanger, "--hanger", "mass of hanger and bucket", err));
+	TRY(need(span, "--span", N_("span between the supports"), err));
+	TRY(need(hanger, "--hanger", N_("mass of hanger and bucket"), err));
+	p->out->hanger_kg = hanger;
+	if (p->ask->piece != NULL)
+		TRY(check_piece(p, span.value, err));
 	if (!p->form->width_m.has || !p->form->length_m.has)
 		return err_report(err, ERR_INPUT, "--form",
 			"Form %s has no width and length, so it makes no beam.",
@@ -247,7 +288,8 @@ say_weights(struct preparing *p, const struct lab_planned_bending *b)
 {
 	const struct lab_planned_weights *w = &p->out->weights;
 
-	if (b->most.kg > wide_ratio * b->small_from.kg)
+	p->out->is_wide = b->most.kg > wide_ratio * b->small_from.kg;
+	if (p->out->is_wide)
 		say(p,
 			text_format(p->arena,
 				"So wide a range takes many sizes: add each "
@@ -301,7 +343,7 @@ prepare_bending(struct preparing *p, struct err *err)
 			digits(p, b->step.kg), digits(p, b->small_from.kg),
 			plan.width_ratio * 100));
 	say_weights(p, b);
-	say(p,
+	say_caution(p,
 		text_format(p->arena,
 			"When it breaks up to %s kg fall, and half the beam "
 			"with them. On a catch block 30 to 50 mm below they "
@@ -324,8 +366,9 @@ plan_drop(struct preparing *p, struct lab_plan_drop *plan, struct err *err)
 	struct maybe diameter = either(
 		p->ask->tip_diameter_m, rig->tip_diameter_m);
 
-	TRY(need(bar, "--bar", "mass of the bar", err));
-	TRY(need(diameter, "--tip-diameter", "width of the tip", err));
+	TRY(need(bar, "--bar", N_("mass of the bar"), err));
+	p->out->bar_kg = bar;
+	TRY(need(diameter, "--tip-diameter", N_("width of the tip"), err));
 	if (strcmp(tip, "flat") != 0 && strcmp(tip, "ball") != 0 &&
 		strcmp(tip, "cone") != 0)
 		return err_report(err, ERR_INPUT, "--tip",
@@ -384,7 +427,7 @@ prepare_drop(struct preparing *p, struct err *err)
 			   "out; "
 			   "film the bar at its end (foamwright rig, "
 			   "--exit-speed)."));
-	say(p,
+	say_caution(p,
 		N_("All mixes from one height; four tip diameters between "
 		   "hits. "
 		   "Goggles; hands off the guide when it falls."));
@@ -412,7 +455,7 @@ say_lift(struct preparing *p)
 
 	if (!kg.has)
 		return;
-	say(p,
+	say_caution(p,
 		text_format(p->arena, "Each piece weighs about %s kg fresh.%s",
 			digits(p, kg.value),
 			kg.value > work_lift_most_kg
@@ -425,6 +468,49 @@ say_lift(struct preparing *p)
 					  "quarters.")));
 }
 
+/* A piece is prepared for as it is: the mix of its batch, its own sizes. */
+static enum err_code
+take_piece(struct preparing *p, struct err *err)
+{
+	const struct work_site *s = &p->bench.site;
+	const struct book_specimen *piece;
+	size_t at;
+
+	TRY(work_find_piece(&p->bench, p->ask->piece, &at, err));
+	piece = &s->specimen[at];
+	p->mix = s->batch_mix[s->specimen_batch[at]];
+	if (!piece->depth_m.has)
+		return err_report(err, ERR_INPUT, "piece",
+			"The depth of test piece %s is not in the book: "
+			"measure it and give it with the next weighing.",
+			piece->code);
+	p->own = (struct book_form){.code = piece->code,
+		.shape = piece->form,
+		.width_m = piece->width_m,
+		.depth_m = piece->depth_m.value,
+		.length_m = piece->length_m,
+		.diameter_m = piece->diameter_m,
+		.note = ""};
+	p->form = &p->own;
+	return ERR_NONE;
+}
+
+static enum err_code
+take_mix(struct preparing *p, struct err *err)
+{
+	const struct work_prepare_ask *ask = p->ask;
+	size_t at;
+
+	TRY(work_find_mix(&p->m, ask->mix, &p->mix, err));
+	if (ask->form == NULL)
+		return err_report(err, ERR_INPUT, "--form",
+			"Say what the pieces are cast in: --form B1 (a form of "
+			"the book).");
+	TRY(work_find_form(&p->bench, ask->form, &at, err));
+	p->form = &p->bench.form[at];
+	return ERR_NONE;
+}
+
 static enum err_code
 find_all(struct preparing *p, const struct desk *desk, struct err *err)
 {
@@ -434,13 +520,7 @@ find_all(struct preparing *p, const struct desk *desk, struct err *err)
 	TRY(work_mixer_read(desk, p->arena, &p->m, err));
 	TRY(work_bench_read(desk, p->arena, &p->bench, err));
 	TRY(work_results(p->arena, &p->m.site, &p->results, err));
-	TRY(work_find_mix(&p->m, ask->mix, &p->mix, err));
-	if (ask->form == NULL)
-		return err_report(err, ERR_INPUT, "--form",
-			"Say what the pieces are cast in: --form B1 (a form of "
-			"the book).");
-	TRY(work_find_form(&p->bench, ask->form, &at, err));
-	p->form = &p->bench.form[at];
+	TRY(ask->piece != NULL ? take_piece(p, err) : take_mix(p, err));
 	p->out->is_drop = ask->drop;
 	if (ask->rig == NULL)
 		return ERR_NONE;
@@ -464,9 +544,11 @@ work_prepare(const struct desk *desk, struct arena *arena,
 
 	*out = (struct work_prepared){.n_sentence = 0};
 	p.sentence = arena_take(arena, SENTENCES_MOST, sizeof(char *));
-	if (p.sentence == NULL)
+	p.is_caution = arena_take(arena, SENTENCES_MOST, sizeof(bool));
+	if (p.sentence == NULL || p.is_caution == NULL)
 		return err_memory(err);
 	out->sentence = p.sentence;
+	out->is_caution = p.is_caution;
 	TRY(find_all(&p, desk, err));
 	weigh_piece(&p);
 	TRY(foresee(&p, err));
@@ -475,5 +557,114 @@ work_prepare(const struct desk *desk, struct arena *arena,
 	else
 		TRY(prepare_bending(&p, err));
 	say_lift(&p);
+	return ERR_NONE;
+}
+
+/* ---- what it is prepared for ---- */
+
+/* The only rig for the test that pieces of that shape are for. */
+static const char *
+only_rig(const struct work_site *s, const char *shape)
+{
+	const char *test = strcmp(shape, "beam") == 0 ? "bending"
+		: strcmp(shape, "panel") == 0         ? "drop"
+						      : "";
+	const char *found = NULL;
+
+	for (size_t i = 0; i < s->n_rig; i++) {
+		if (strcmp(s->rig[i].test, test) != 0)
+			continue;
+		if (found != NULL)
+			return NULL;
+		found = s->rig[i].code;
+	}
+	return found;
+}
+
+static const struct book_trial *
+find_trial(const struct work_site *s, const char *code)
+{
+	for (size_t i = 0; i < s->n_trial; i++)
+		if (strcmp(s->trial[i].code, code) == 0)
+			return &s->trial[i];
+	return NULL;
+}
+
+static bool
+has_code(const struct work_site *s, const char *code)
+{
+	for (size_t i = 0; i < s->n_specimen; i++)
+		if (strcmp(s->specimen[i].code, code) == 0)
+			return true;
+	return false;
+}
+
+/* The mixes that the plan of the trial and its batches hold, in the book's
+ * order. */
+static size_t
+mixes_of(const struct work_mixer *m, const struct book_trial *trial,
+	const char **mix)
+{
+	const struct work_site *s = &m->site;
+	size_t n = 0;
+
+	for (size_t i = 0; i < s->n_mix; i++) {
+		bool holds = s->mix[i].row.id == trial->baseline_mix_id;
+
+		for (size_t k = 0; k < m->n_slot && !holds; k++)
+			holds = m->slot[k].trial_id == trial->row.id &&
+				m->slot[k].mix_id == s->mix[i].row.id;
+		for (size_t k = 0; k < s->n_batch && !holds; k++)
+			holds = s->batch[k].trial_id == trial->row.id &&
+				s->batch_mix[k] == i;
+		if (holds)
+			mix[n++] = s->mix[i].code;
+	}
+	return n;
+}
+
+static enum err_code
+about_piece(const char *code, struct work_prepare_about *out, const char **mix,
+	struct err *err)
+{
+	const struct work_site *s = &out->bench.site;
+	size_t at;
+
+	TRY(work_find_piece(&out->bench, code, &at, err));
+	out->code = out->piece = s->specimen[at].code;
+	out->rig = only_rig(s, s->specimen[at].form);
+	mix[0] = s->mix[s->batch_mix[s->specimen_batch[at]]].code;
+	out->n_mix = 1;
+	return ERR_NONE;
+}
+
+enum err_code
+work_prepare_about(const struct desk *desk, struct arena *arena,
+	const char *code, struct work_prepare_about *out, struct err *err)
+{
+	struct work_prepare_about got = {.code = code};
+	const struct book_trial *trial;
+	struct work_mixer m;
+	const char **mix;
+	size_t at;
+
+	TRY(work_mixer_read(desk, arena, &m, err));
+	TRY(work_bench_read(desk, arena, &got.bench, err));
+	mix = arena_take(arena, m.site.n_mix + 1, sizeof *mix);
+	if (mix == NULL)
+		return err_memory(err);
+	got.mix = mix;
+	trial = find_trial(&m.site, code);
+	if (has_code(&m.site, code)) {
+		TRY(about_piece(code, &got, mix, err));
+	} else if (work_site_mix(&m.site, code, &at)) {
+		got.code = mix[got.n_mix++] = m.site.mix[at].code;
+	} else if (trial != NULL) {
+		got.code = trial->code;
+		got.n_mix = mixes_of(&m, trial, mix);
+	} else {
+		TRY(about_piece(code, &got, mix, err));
+	}
+	*out = got;
 	return ERR_NONE;
 }

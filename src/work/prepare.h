@@ -5,10 +5,13 @@
 
 #include "choose/foresee.h"
 #include "lab/plan.h"
+#include "work/bench.h"
 #include "work/mixer.h"
 
 struct work_prepare_ask {
 	const char *mix, *form;
+	const char
+		*piece;  /* instead of both: its mix, its own sizes; or NULL */
 	const char *rig; /* for bending or for drop; NULL: said below */
 	bool drop;       /* without a rig: drop, not bending */
 	const char *loading, *tip;
@@ -33,17 +36,38 @@ struct work_prepared {
 	struct lab_planned_bending bending;
 	struct lab_planned_weights weights;
 	struct lab_planned_drop drop;
+	bool is_wide; /* so wide a range that two sizes of weight do not do */
 	struct maybe piece_kg; /* to lift */
 	const char *const *sentence;
+	const bool *is_caution; /* n_sentence: what falls, what is lifted */
 	size_t n_sentence;
+	struct maybe hanger_kg, bar_kg; /* as the plan took them */
 };
 
 /* work_prepare(desk, arena, ask, out, err): nothing is written.
- * ERR_NOT_FOUND  no such mix, form or rig
+ * ERR_NOT_FOUND  no such mix, form, piece or rig
  * ERR_INPUT      what the plan needs is neither in the rig nor in the request,
- *                or lab_plan_bending and lab_plan_drop refuse it */
+ *                the piece has no size across the load, or lab_plan_bending and
+ *                lab_plan_drop refuse it */
 enum err_code work_prepare(const struct desk *desk, struct arena *arena,
 	const struct work_prepare_ask *ask, struct work_prepared *out,
+	struct err *err) MUST_CHECK;
+
+/* What a test is prepared for, by one code. */
+struct work_prepare_about {
+	struct work_bench bench; /* the forms and rigs there are */
+	const char *code;        /* as the book has it */
+	const char *piece;       /* NULL: a mix, or a trial */
+	const char *rig; /* of a piece: the only one for the test that its
+				  * shape is for; NULL: none, or several */
+	const char *const *mix; /* one, or those of the trial in turn */
+	size_t n_mix;
+};
+
+/* work_prepare_about(desk, arena, code, out, err): a test piece, a mix or a
+ * trial.  ERR_NOT_FOUND, ERR_INPUT as work_find_piece */
+enum err_code work_prepare_about(const struct desk *desk, struct arena *arena,
+	const char *code, struct work_prepare_about *out,
 	struct err *err) MUST_CHECK;
 
 #endif /* WORK_PREPARE_H */

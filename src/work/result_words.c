@@ -99,7 +99,8 @@ struct words {
 static void
 add_word(struct words *w, const char *word)
 {
-	text_addf(&w->text, "%s%s", w->text.n > 0 ? ", " : "", or_empty(word));
+	text_addf(&w->text, "%s%s", w->text.n > 0 ? ", " : "",
+		arena_say(w->arena, or_empty(word)));
 }
 
 static void
@@ -108,7 +109,8 @@ add_figure(struct words *w, const char *name, struct maybe value, double scale,
 {
 	if (value.has)
 		text_addf(&w->text, "%s%s %s %s", w->text.n > 0 ? ", " : "",
-			name, digits(w->arena, value.value / scale), unit);
+			arena_say(w->arena, name),
+			digits(w->arena, value.value / scale), unit);
 }
 
 static void
@@ -119,17 +121,17 @@ say_bending(struct words *w, const struct book_bending *b)
 
 	if (b->broke_kg.has && !(b->held_kg > 0) &&
 		b->broke_kg.value <= hanger && !apart)
-		add_word(w, "broke under the hanger alone");
+		add_word(w, N_("broke under the hanger alone"));
 	else
-		add_figure(
-			w, "held", (struct maybe){true, b->held_kg}, 1, "kg");
+		add_figure(w, N_("held"), (struct maybe){true, b->held_kg}, 1,
+			"kg");
 	if (b->broke_kg.has)
-		add_figure(w, "broke", b->broke_kg, 1, "kg");
+		add_figure(w, N_("broke"), b->broke_kg, 1, "kg");
 	else
-		add_word(w, "outlasted the weights");
+		add_word(w, N_("outlasted the weights"));
 	if (apart && b->on_rig_kg.has)
-		add_figure(w, "and the hanger", b->on_rig_kg, 1, "kg");
-	add_figure(w, "span", b->span_m, 1e-3, "mm");
+		add_figure(w, N_("and the hanger"), b->on_rig_kg, 1, "kg");
+	add_figure(w, N_("span"), b->span_m, 1e-3, "mm");
 }
 
 static void
@@ -137,18 +139,19 @@ say_drop(struct words *w, const struct book_drop *d,
 	const struct work_rig_known *known)
 {
 	if (d->went_through)
-		add_word(w, "went through");
+		add_word(w, N_("went through"));
 	else
-		add_figure(w, "dent", d->dent_m, 1e-3, "mm");
+		add_figure(w, N_("dent"), d->dent_m, 1e-3, "mm");
 	if (d->cracked)
-		add_word(w, "cracked");
-	add_figure(w, "bar", d->bar_kg, 1, "kg");
-	add_figure(w, "from", d->height_m, 1e-3, "mm");
+		add_word(w, N_("cracked"));
+	add_figure(w, N_("bar"), d->bar_kg, 1, "kg");
+	add_figure(w, N_("from"), d->height_m, 1e-3, "mm");
 	if (d->tip[0] != '\0')
 		add_word(w, d->tip);
-	add_figure(w, "tip", d->tip_diameter_m, 1e-3, "mm");
+	add_figure(w, N_("tip"), d->tip_diameter_m, 1e-3, "mm");
 	if (d->tube_loss_ratio.has)
-		add_figure(w, "the guide takes", d->tube_loss_ratio, 1e-2, "%");
+		add_figure(w, N_("the guide takes"), d->tube_loss_ratio, 1e-2,
+			"%");
 	else if (known->speed != NULL)
 		add_word(w,
 			text_format(w->arena,
@@ -162,20 +165,20 @@ static void
 say_crushing(struct words *w, const struct book_crushing *c,
 	const struct work_rig_known *known)
 {
-	add_figure(w, "gauge", c->gauge_pa, 1e5, "bar");
-	add_figure(w, "less", c->gauge_zero_pa, 1e5, "bar");
-	add_figure(w, "ram", c->ram_diameter_m, 1e-3, "mm");
+	add_figure(w, N_("gauge"), c->gauge_pa, 1e5, "bar");
+	add_figure(w, N_("less"), c->gauge_zero_pa, 1e5, "bar");
+	add_figure(w, N_("ram"), c->ram_diameter_m, 1e-3, "mm");
 	if (c->gauge_pa.has && known->corrects)
 		add_word(w,
 			text_format(w->arena, "times %s by the dead load of %s",
 				digits(w->arena, known->force_ratio),
 				known->load->read_on));
-	add_figure(w, "load", c->load_n, 1e3, "kN");
-	add_figure(w, "held", c->held_n, 1e3, "kN");
-	add_figure(w, "broke", c->broke_n, 1e3, "kN");
-	add_figure(w, "half beam under plates of", c->plate_m, 1e-3, "mm");
+	add_figure(w, N_("load"), c->load_n, 1e3, "kN");
+	add_figure(w, N_("held"), c->held_n, 1e3, "kN");
+	add_figure(w, N_("broke"), c->broke_n, 1e3, "kN");
+	add_figure(w, N_("half beam under plates of"), c->plate_m, 1e-3, "mm");
 	if (c->held_n.has && !c->broke_n.has)
-		add_word(w, "outlasted the load");
+		add_word(w, N_("outlasted the load"));
 }
 
 static void
@@ -183,18 +186,20 @@ say_water(struct words *w, const struct work_result *r,
 	const struct book_water *b)
 {
 	if (r->measure == CHOOSE_WATER_TAKEN_UP) {
-		add_figure(w, "dry", (struct maybe){true, r->dry_kg}, 1, "kg");
-		add_figure(w, "then", b->mass_kg, 1, "kg");
+		add_figure(
+			w, N_("dry"), (struct maybe){true, r->dry_kg}, 1, "kg");
+		add_figure(w, N_("then"), b->mass_kg, 1, "kg");
 		add_word(w, r->like);
-		add_word(w, "water over the volume (as ASTM C796)");
+		add_word(w, N_("water over the volume (as ASTM C796)"));
 		return;
 	}
 	text_addf(&w->text, "%zu weighings", r->n_series);
-	add_figure(w, "coefficient", (struct maybe){true, r->slope}, 1,
+	add_figure(w, N_("coefficient"), (struct maybe){true, r->slope}, 1,
 		"kg/(m2 s^0.5) (ISO 15148)");
-	add_figure(w, "or", (struct maybe){true, r->slope * sqrt(minute_s)}, 1,
-		"kg/(m2 min^0.5) (the unit of EN 1015-18)");
-	add_word(w, "slope of the water on the face against the root of time");
+	add_figure(w, N_("or"), (struct maybe){true, r->slope * sqrt(minute_s)},
+		1, "kg/(m2 min^0.5) (the unit of EN 1015-18)");
+	add_word(w,
+		N_("slope of the water on the face against the root of time"));
 }
 
 static void
@@ -213,36 +218,40 @@ say_shrinkage(struct words *w, const struct work_result *r,
 			r->grew_colder_K.value > 0
 				? arena_say(w->arena, "colder")
 				: arena_say(w->arena, "warmer"));
-	add_word(w, "change over the first length (ASTM C157)");
+	add_word(w, N_("change over the first length (ASTM C157)"));
 }
 
 static void
 say_screw(struct words *w, const struct work_result *r,
 	const struct book_screw *b)
 {
-	add_figure(w, "held", (struct maybe){true, b->held_n}, 1, "N");
+	add_figure(w, N_("held"), (struct maybe){true, b->held_n}, 1, "N");
 	if (b->broke_n.has)
-		add_figure(w, "came out at", b->broke_n, 1, "N");
+		add_figure(w, N_("came out at"), b->broke_n, 1, "N");
 	else
-		add_word(w, "outlasted the pull");
+		add_word(w, N_("outlasted the pull"));
 	if (r->like[0] != '\0')
 		add_word(w, r->like);
 	add_figure(w,
-		b->broke_n.has ? "shear on its thread"
-			       : "shear on its thread at least",
+		b->broke_n.has ? N_("shear on its thread")
+			       : N_("shear on its thread at least"),
 		r->shear_Pa, 1e6, "N/mm2");
 }
 
 static void
 say_frost(struct words *w, const struct book_frost *b)
 {
-	text_addf(&w->text, "%.0f cycle%s", b->cycles.value,
-		b->cycles.value > 1 ? "s" : "");
-	add_figure(w, "before", (struct maybe){true, b->before_kg}, 1, "kg");
-	add_figure(w, "after", (struct maybe){true, b->after_kg}, 1, "kg");
+	if (b->cycles.value > 1)
+		text_addf(&w->text, "%.0f cycles", b->cycles.value);
+	else
+		text_addf(&w->text, "%.0f cycle", b->cycles.value);
+	add_figure(
+		w, N_("before"), (struct maybe){true, b->before_kg}, 1, "kg");
+	add_figure(w, N_("after"), (struct maybe){true, b->after_kg}, 1, "kg");
 	if (b->after_kg >= b->before_kg)
-		add_word(w, "it lost nothing");
-	add_word(w, "loss over the mass before (common practice, no source)");
+		add_word(w, N_("it lost nothing"));
+	add_word(w,
+		N_("loss over the mass before (common practice, no source)"));
 }
 
 static void
@@ -256,21 +265,23 @@ say_hot_box(struct words *w, const struct book_specimen *p,
 			true, p->width_m.value * p->length_m.value};
 	if (!thickness.has)
 		thickness = p->depth_m;
-	add_figure(w, "heater", (struct maybe){true, b->power_w}, 1, "W");
-	add_figure(w, "less", b->leak_w, 1, "W");
-	add_figure(w, "warm", (struct maybe){true, b->warm_degc}, 1, "degC");
-	add_figure(w, "cold", (struct maybe){true, b->cold_degc}, 1, "degC");
-	add_figure(w, "area", area, 1, "m2");
-	add_figure(w, "thickness", thickness, 1e-3, "mm");
-	add_word(w, "Fourier's law (as ISO 8990)");
+	add_figure(w, N_("heater"), (struct maybe){true, b->power_w}, 1, "W");
+	add_figure(w, N_("less"), b->leak_w, 1, "W");
+	add_figure(
+		w, N_("warm"), (struct maybe){true, b->warm_degc}, 1, "degC");
+	add_figure(
+		w, N_("cold"), (struct maybe){true, b->cold_degc}, 1, "degC");
+	add_figure(w, N_("area"), area, 1, "m2");
+	add_figure(w, N_("thickness"), thickness, 1e-3, "mm");
+	add_word(w, N_("Fourier's law (as ISO 8990)"));
 }
 
 static void
 say_piece(struct words *w, const struct book_specimen *p)
 {
-	add_figure(w, "width", p->width_m, 1e-3, "mm");
-	add_figure(w, "depth", p->depth_m, 1e-3, "mm");
-	add_figure(w, "diameter", p->diameter_m, 1e-3, "mm");
+	add_figure(w, N_("width"), p->width_m, 1e-3, "mm");
+	add_figure(w, N_("depth"), p->depth_m, 1e-3, "mm");
+	add_figure(w, N_("diameter"), p->diameter_m, 1e-3, "mm");
 }
 
 static void
@@ -280,10 +291,10 @@ say_density(struct words *w, const struct work_site *site,
 	const struct book_specimen *p = &site->specimen[r->specimen];
 
 	if (r->dry_kg > 0)
-		add_figure(w, "oven dry", (struct maybe){true, r->dry_kg}, 1,
-			"kg");
+		add_figure(w, N_("oven dry"), (struct maybe){true, r->dry_kg},
+			1, "kg");
 	else
-		add_figure(w, "at test", p->mass_kg, 1, "kg");
+		add_figure(w, N_("at test"), p->mass_kg, 1, "kg");
 	if (r->moisture != NULL)
 		text_addf(&w->text, ", moisture read %s %%",
 			digits(w->arena,
@@ -293,7 +304,7 @@ say_density(struct words *w, const struct work_site *site,
 								.dry_kg.value -
 						1)));
 	say_piece(w, p);
-	add_figure(w, "length", p->length_m, 1e-3, "mm");
+	add_figure(w, N_("length"), p->length_m, 1e-3, "mm");
 }
 
 static void
@@ -324,7 +335,7 @@ say_reading(struct words *w, const struct work_site *site,
 		say_piece(w, p);
 	if (strcmp(kind, "soaking") == 0) {
 		say_piece(w, p);
-		add_figure(w, "length", p->length_m, 1e-3, "mm");
+		add_figure(w, N_("length"), p->length_m, 1e-3, "mm");
 	}
 }
 

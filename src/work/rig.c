@@ -7,8 +7,11 @@
 #include "lab/drop.h"
 #include "lab/rig_check.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
+
+static const double bar_pa = 1e5;
 
 static bool
 is(const char *a, const char *b)
@@ -94,6 +97,24 @@ check_sizes(const struct book_rig *row, struct err *err)
 	return ERR_NONE;
 }
 
+/* Something to be seen, in one line. */
+static enum err_code
+check_name(const char *code, struct err *err)
+{
+	bool seen = false, broken = false;
+
+	for (const char *at = code; *at != '\0'; at++) {
+		broken = broken || iscntrl((unsigned char)*at);
+		seen = seen || !isspace((unsigned char)*at);
+	}
+	if (seen && !broken)
+		return ERR_NONE;
+	return err_report(err, ERR_INPUT, "code",
+		"A rig needs a name that can be read, in one line, such as R1; "
+		"it got \"%.40s\".",
+		code);
+}
+
 static const struct book_rig *
 find(const struct work_site *site, const char *code)
 {
@@ -121,7 +142,7 @@ work_rig_put(const struct desk *desk, struct arena *arena,
 		return err_report(err, ERR_CONFLICT, "--test",
 			"Rig %s is for %s tests; another test needs a rig of "
 			"its own.",
-			row.code, row.test);
+			row.code, err_say(err, row.test));
 	row.code = ask->code;
 	row.row.typed = ask->typed;
 	take_text(ask->test, &row.test);
@@ -139,6 +160,7 @@ work_rig_put(const struct desk *desk, struct arena *arena,
 	take(ask->gauge_step_pa, &row.gauge_step_pa);
 	take(ask->rule_step_m, &row.rule_step_m);
 	take(ask->scale_step_kg, &row.scale_step_kg);
+	TRY(check_name(row.code, err));
 	TRY(check_words(&row, err));
 	TRY(check_sizes(&row, err));
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "rig",
@@ -163,7 +185,7 @@ wrong_rig(const struct book_rig *rig, const struct book_rig_check *row,
 {
 	return err_report(err, ERR_CONFLICT, "rig",
 		"Rig %s is for %s tests; a check by %s does not go with it.",
-		rig->code, rig->test, row->what);
+		rig->code, err_say(err, rig->test), err_say(err, row->what));
 }
 
 static struct lab_dead_load
@@ -188,12 +210,18 @@ check_dead_load(const struct book_rig *rig, const struct book_rig_check *row,
 		return wrong_rig(rig, row, err);
 	TRY(needs(rig->ram_m, "--ram",
 		"The bore of the ram is needed to make a force of the gauge: "
-		"foamwright rig BOOK RIG --ram \"40 mm\".",
+		"give it with --ram first.",
 		err));
 	TRY(needs(row->gauge_pa, "--gauge",
 		"Say what the gauge showed under the known load: --gauge \"24 "
 		"bar\".",
 		err));
+	if (row->zero_pa.has && row->zero_pa.value > row->gauge_pa.value)
+		return err_report(err, ERR_INPUT, "--gauge-zero",
+			"The gauge showed %g bar under the load and %g bar "
+			"without it; it must show at least as much under it.",
+			row->gauge_pa.value / bar_pa,
+			row->zero_pa.value / bar_pa);
 	return lab_dead_load(&load, &got, err);
 }
 

@@ -15,8 +15,8 @@ struct work_rig_ask {
 };
 
 /* work_rig_put(desk, arena, ask, made, err):
- * ERR_INPUT  a new rig without its test, a test that is none, a test changed, a
- *            size out of range */
+ * ERR_INPUT  a name that cannot be read, a new rig without its test, a test that
+ *            is none, a test changed, a size out of range */
 enum err_code work_rig_put(const struct desk *desk, struct arena *arena,
 	const struct work_rig_ask *ask, bool *made, struct err *err) MUST_CHECK;
 

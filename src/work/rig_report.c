@@ -197,6 +197,12 @@ work_rig_say_check(struct arena *arena, const struct work_site *site,
 
 	if (known.rig == NULL)
 		return "";
+	if ((is(check->what, "dead load") && known.load != NULL &&
+		    known.load->row.id != check->row.id) ||
+		(is(check->what, "exit speed") && known.speed != NULL &&
+			known.speed->row.id != check->row.id))
+		return arena_say(
+			arena, "A later one of its kind counts in its place.");
 	if (is(check->what, "dead load"))
 		text = known.load != NULL ? say_load(arena, &known) : "";
 	else if (is(check->what, "exit speed"))

@@ -326,93 +326,102 @@ lifting(const struct screening *s, const struct sample *x, double *u,
 	return ERR_NONE;
 }
 
-static const char falls[] =
-	"Plain: nothing is left when it cracks, and it falls without warning.";
+static const char falls[] = N_(
+	"Plain: nothing is left when it cracks, and it falls without warning.");
 
 static const struct check checks[] = {
 	{" wall ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LOAD | NEED_WIND |
 			NEED_CRUSHING | NEED_DENSITY,
-		false, "crushing and slenderness",
-		"n ((load + weight)/t + 6 w h^2/(8 t^2))/(f phi), phi = 1 - "
-		"(h/140 r)^2, r = t/sqrt 12",
-		"TMS 402-16, 8.2.4.1, without its quarter; statics",
+		false, N_("crushing and slenderness"),
+		N_("n ((load + weight)/t + 6 w h^2/(8 t^2))/(f phi), phi = 1 - "
+		   "(h/140 r)^2, r = t/sqrt 12"),
+		N_("TMS 402-16, 8.2.4.1, without its quarter; statics"),
 		wall_crushing, ""},
 	{" wall ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LOAD | NEED_WIND |
 			NEED_BENDING | NEED_DENSITY,
-		false, "bending by wind",
-		"n (6 w h^2/(8 t^2) - (load + half the weight)/t)/f bending",
-		"statics (derived)", wall_bending,
-		"It is taken to stand between foot and head; an edge that is "
-		"free is worse."},
-	{" wall ", NEED_THICKNESS | NEED_HEIGHT, true, "slenderness",
+		false, N_("bending by wind"),
+		N_("n (6 w h^2/(8 t^2) - (load + half the weight)/t)/f "
+		   "bending"),
+		N_("statics (derived)"), wall_bending,
+		N_("It is taken to stand between foot and head; an edge that "
+		   "is "
+		   "free is worse.")},
+	{" wall ", NEED_THICKNESS | NEED_HEIGHT, true, N_("slenderness"),
 		"(h/t)/27", "EN 1996-1-1, 5.5.1.4", wall_slender, ""},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_SPAN | NEED_AREA_LOAD | NEED_BENDING |
 			NEED_DENSITY,
-		false, "first crack in bending",
-		"n ((load + weight) L^2/8)/(f b h^2/6)",
-		"elastic; ACI 318-19, 24.2.3.5", panel_cracking, falls},
+		false, N_("first crack in bending"),
+		N_("n ((load + weight) L^2/8)/(f b h^2/6)"),
+		N_("elastic; ACI 318-19, 24.2.3.5"), panel_cracking, falls},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_SPAN | NEED_AREA_LOAD | NEED_BENDING |
 			NEED_CRUSHING | NEED_DENSITY | NEED_STEEL,
-		false, "ultimate moment with mesh",
-		"n ((load + weight) L^2/8)/(As fs (d - a/2))",
-		"ACI 318-19, 22.2, carried below its 17 MPa", panel_ultimate,
-		"Bond is not checked: in weak foamed concrete wires mostly "
-		"slip first."},
+		false, N_("ultimate moment with mesh"),
+		N_("n ((load + weight) L^2/8)/(As fs (d - a/2))"),
+		N_("ACI 318-19, 22.2, carried below its 17 MPa"),
+		panel_ultimate,
+		N_("Bond is not checked: in weak foamed concrete wires mostly "
+		   "slip first.")},
 	{" floor-panel roof-panel ",
 		NEED_THICKNESS | NEED_BENDING | NEED_CRUSHING | NEED_STEEL,
-		false, "mesh carries what cracked it",
-		"(f b h^2/6)/(As fs (d - a/2))", "ACI 318-19, 22.2",
+		false, N_("mesh carries what cracked it"),
+		"(f b h^2/6)/(As fs (d - a/2))", N_("ACI 318-19, 22.2"),
 		panel_after_crack,
-		"Over 1 the panel falls at its first crack, mesh or not."},
+		N_("Over 1 the panel falls at its first crack, mesh or not.")},
 	{" floor ",
 		NEED_THICKNESS | NEED_POINT | NEED_GROUND | NEED_MODULUS |
 			NEED_BENDING,
-		false, "slab under a point load",
-		"n max(inside, corner)/f bending, a = foot/sqrt pi",
-		"Westergaard 1926; Huang, Pavement Analysis and Design, ch. 4",
+		false, N_("slab under a point load"),
+		N_("n max(inside, corner)/f bending, a = foot/sqrt pi"),
+		N_("Westergaard 1926; Huang, Pavement Analysis and Design, ch. "
+		   "4"),
 		ground_bending, ""},
 	{" floor roof floor-panel roof-panel ", NEED_POINT | NEED_CRUSHING,
-		false, "crushing under a foot", "n P/(0.85 f c^2)",
-		"ACI 318-19, table 22.8.3.2, without its factor",
+		false, N_("crushing under a foot"), "n P/(0.85 f c^2)",
+		N_("ACI 318-19, table 22.8.3.2, without its factor"),
 		local_crushing,
-		"A board or topping spreads the load before it dents."},
+		N_("A board or topping spreads the load before it dents.")},
 	{" dome ", NEED_THICKNESS | NEED_RADIUS | NEED_CRUSHING | NEED_DENSITY,
-		false, "crushing at the foot",
-		"n q a/(t f), q = weight of 1 m2",
-		"Timoshenko and Woinowsky-Krieger, ch. 14", dome_crushing, ""},
+		false, N_("crushing at the foot"),
+		N_("n q a/(t f), q = weight of 1 m2"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 14"), dome_crushing,
+		""},
 	{" dome ", NEED_THICKNESS | NEED_RADIUS | NEED_BENDING | NEED_DENSITY,
-		false, "hoop tension at the foot", "n q a/(t f bending)",
-		"Timoshenko and Woinowsky-Krieger, ch. 14", dome_tension,
-		"Tension below 51.8 degrees from the crown is for steel, not "
-		"for plain foamed concrete."},
+		false, N_("hoop tension at the foot"),
+		N_("n q a/(t f bending)"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 14"), dome_tension,
+		N_("Tension below 51.8 degrees from the crown is for steel, "
+		   "not "
+		   "for plain foamed concrete.")},
 	{" vault ",
 		NEED_THICKNESS | NEED_RADIUS | NEED_LENGTH | NEED_CRUSHING |
 			NEED_DENSITY,
-		false, "crushing at the crown", "n max(q a, q L^2/(4 a))/(t f)",
-		"Timoshenko and Woinowsky-Krieger, ch. 15", vault_crushing,
-		"Held by stiff end walls, its lower edges by beams."},
+		false, N_("crushing at the crown"),
+		N_("n max(q a, q L^2/(4 a))/(t f)"),
+		N_("Timoshenko and Woinowsky-Krieger, ch. 15"), vault_crushing,
+		N_("Held by stiff end walls, its lower edges by beams.")},
 	{" vault ", NEED_THICKNESS | NEED_RADIUS, true,
-		"thick enough to stand as an arch", "0.1075 a/t",
-		"Milankovitch 1907", vault_thickness, ""},
+		N_("thick enough to stand as an arch"), "0.1075 a/t",
+		N_("Milankovitch 1907"), vault_thickness, ""},
 	{" lintel ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_SPAN | NEED_LOAD |
 			NEED_BENDING | NEED_DENSITY,
-		false, "bending of the lintel",
-		"n 6 ((load + weight) L^2/8)/(b h^2 f)", "statics (derived)",
-		lintel_bending,
-		"The load contains the wall above it. Plain: nothing is left "
-		"when it cracks."},
+		false, N_("bending of the lintel"),
+		N_("n 6 ((load + weight) L^2/8)/(b h^2 f)"),
+		N_("statics (derived)"), lintel_bending,
+		N_("The load contains the wall above it. Plain: nothing is "
+		   "left "
+		   "when it cracks.")},
 	{" floor-panel roof-panel lintel block ",
 		NEED_THICKNESS | NEED_HEIGHT | NEED_LENGTH | NEED_GRIP |
 			NEED_BENDING | NEED_DENSITY,
-		false, "lifting and handling",
-		"n 6 M/(b t^2 f), with 1.5 times the weight",
-		"statics (derived); jerk: common practice, no source", lifting,
-		""},
+		false, N_("lifting and handling"),
+		N_("n 6 M/(b t^2 f), with 1.5 times the weight"),
+		N_("statics (derived); jerk: common practice, no source"),
+		lifting, ""},
 };
 
 /* ---- what is missing ---- */
@@ -763,14 +772,14 @@ work_part_mix(const struct desk *desk, struct arena *arena,
 	size_t n;
 
 	if (asked != NULL) {
-		*why = "asked for";
+		*why = N_("asked for");
 		if (work_site_mix(site, asked, mix))
 			return ERR_NONE;
 		return err_report(err, ERR_NOT_FOUND, "--mix",
 			"There is no mix \"%.60s\" in the book.", asked);
 	}
 	TRY(book_all_decision(desk->book, arena, &decision, &n, err));
-	*why = "decided";
+	*why = N_("decided");
 	for (size_t i = 0; i < n; i++)
 		for (size_t m = 0; m < site->n_mix; m++)
 			if (decision[i].part_id == site->part[part].row.id &&
@@ -783,7 +792,7 @@ work_part_mix(const struct desk *desk, struct arena *arena,
 			"Nothing is asked of %s and no mix was decided for it; "
 			"name one with --mix.",
 			site->part[part].code);
-	*why = "likeliest";
+	*why = N_("likeliest");
 	*mix = choice->candidate[0].mix;
 	return ERR_NONE;
 }

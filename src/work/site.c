@@ -146,6 +146,7 @@ work_site_read_plan(struct book *book, struct arena *a, struct work_site *s,
 	struct err *err)
 {
 	TRY(book_get_info(book, a, &s->info, err));
+	s->info.currency = arena_say(a, s->info.currency);
 	TRY(book_all_material(book, a, &s->material, &s->n_material, err));
 	TRY(book_all_mix(book, a, &s->mix, &s->n_mix, err));
 	TRY(book_all_mix_part(book, a, &s->mix_part, &s->n_mix_part, err));

@@ -8,6 +8,7 @@
 #include "lab/trace_load.h"
 #include "lab/trace_thin.h"
 #include "work/home_test.h"
+#include "work/trace_how.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -38,6 +39,7 @@ struct reading {
 	struct lab_blow_trace blow;
 	struct lab_thin thin;
 	double lowest, highest;
+	struct lab_trace_row first[WORK_TRACE_FIRST], last;
 	size_t n;
 };
 
@@ -47,6 +49,9 @@ first_row(void *context, const struct lab_trace_row *row, struct err *err)
 {
 	struct reading *r = context;
 
+	if (r->n < WORK_TRACE_FIRST)
+		r->first[r->n] = *row;
+	r->last = *row;
 	if (r->n++ == 0)
 		r->lowest = r->highest = row->value;
 	r->lowest = fmin(r->lowest, row->value);
@@ -123,41 +128,6 @@ read_through(struct reading *r, struct err *err)
 
 /* ---- as a row ---- */
 
-static const char *
-how_text(struct arena *arena, const struct lab_trace_found *f)
-{
-	struct text text;
-
-	text_init(&text, arena);
-	text_addf(&text, "%s between columns, decimal %s, ",
-		f->separator == '\t' ? arena_say(text.arena, "tabs")
-			: f->separator == ';'
-			? arena_say(text.arena, "semicolons")
-			: f->separator == ','
-			? arena_say(text.arena, "commas")
-			: arena_say(text.arena, "nothing"),
-		f->decimal_comma ? arena_say(text.arena, "comma")
-				 : arena_say(text.arena, "point"));
-	if (f->heading_line > 0)
-		text_addf(&text, "heading in line %zu", f->heading_line);
-	else
-		text_addf(&text, "no heading");
-	if (f->time.has && f->time.name[0] != '\0')
-		text_addf(&text, ", time from \"%s\"%s%s", f->time.name,
-			f->time.unit[0] != '\0' ? arena_say(text.arena, " in ")
-						: "",
-			f->time.unit);
-	if (f->value.name[0] != '\0')
-		text_addf(&text, ", figures from \"%s\" in %s", f->value.name,
-			f->value.unit);
-	else
-		text_addf(&text, ", figures in %s", f->value.unit);
-	if (f->has_sag)
-		text_addf(&text, ", sag from \"%s\" in %s", f->sag.name,
-			f->sag.unit);
-	return text_failed(&text) ? NULL : text.bytes;
-}
-
 static struct maybe
 some(bool has, double value)
 {
@@ -202,7 +172,7 @@ as_row(const struct reading *r, struct book_trace *row, struct err *err)
 	*row = (struct book_trace){
 		.row = {.typed = r->ask->typed != NULL ? r->ask->typed : ""},
 		.kind = kinds[r->ask->how.kind],
-		.how = how_text(r->arena, f),
+		.how = work_trace_how_kept(r->arena, f),
 		.rows = (int64_t)f->n_row,
 		.skipped = (int64_t)f->n_skipped,
 		.dated = f->is_dated,
@@ -278,11 +248,12 @@ load_reading(const struct reading *r, struct work_test_ask *test)
 struct writing {
 	const struct desk *desk;
 	struct reading *r;
-	const struct work_bench *bench;
+	struct work_bench bench;
 	struct work_test_ask test;
 	bool has_test;
 	size_t piece;
 	struct maybe age_s;
+	bool is_read;
 	struct book_trace row;
 	struct book_file file;
 };
@@ -299,7 +270,7 @@ write_all(struct writing *w, struct err *err)
 	if (!w->has_test)
 		return ERR_NONE;
 	return work_test_rows(
-		book, w->bench, w->piece, &w->test, w->age_s, err);
+		book, &w->bench, w->piece, &w->test, w->age_s, err);
 }
 
 /* "K7MD load 2" */
@@ -317,9 +288,9 @@ make_code(const struct desk *desk, struct writing *w, struct err *err)
 			? ask->code
 			: text_format(w->r->arena, "%s %s %zu",
 				  ask->piece != NULL
-					  ? w->bench->site.specimen[w->piece]
+					  ? w->bench.site.specimen[w->piece]
 						    .code
-					  : arena_say(w->r->arena, "store"),
+					  : "store",
 				  w->row.kind, nth);
 		if (w->row.code == NULL)
 			return err_memory(err);
@@ -347,10 +318,10 @@ find_piece(const struct desk *desk, struct writing *w, struct err *err)
 			: err_report(err, ERR_INPUT, "piece",
 				  "A load or a blow belongs to a test piece: "
 				  "say its marking.");
-	TRY(work_find_piece(w->bench, ask->piece, &w->piece, err));
-	TRY(work_age_of(&w->bench->site, w->piece, ask->on, desk->now_utc_s,
+	TRY(work_find_piece(&w->bench, ask->piece, &w->piece, err));
+	TRY(work_age_of(&w->bench.site, w->piece, ask->on, desk->now_utc_s,
 		&w->age_s, err));
-	w->row.specimen_id = w->bench->site.specimen[w->piece].row.id;
+	w->row.specimen_id = w->bench.site.specimen[w->piece].row.id;
 	w->has_test = ask->test != NULL && ask->test[0] != '\0';
 	if (!w->has_test)
 		return ERR_NONE;
@@ -362,8 +333,63 @@ find_piece(const struct desk *desk, struct writing *w, struct err *err)
 	w->test = (struct work_test_ask){
 		.piece = ask->piece, .rig = ask->rig, .typed = ask->typed};
 	load_reading(w->r, &w->test);
-	TRY(work_test_fill(w->bench, &w->test, err));
-	return work_test_check(w->bench, w->piece, &w->test, err);
+	TRY(work_test_fill(&w->bench, &w->test, err));
+	return work_test_check(&w->bench, w->piece, &w->test, err);
+}
+
+/* All but the writing. */
+static enum err_code
+think(struct writing *w, struct err *err)
+{
+	const struct desk *desk = w->desk;
+
+	TRY(work_bench_read(desk, w->r->arena, &w->bench, err));
+	TRY(read_through(w->r, err));
+	TRY(as_row(w->r, &w->row, err));
+	w->is_read = true;
+	TRY(find_piece(desk, w, err));
+	return make_code(desk, w, err);
+}
+
+static struct writing *
+begin(const struct desk *desk, struct arena *arena,
+	const struct book_source *source, const struct work_trace_ask *ask)
+{
+	struct reading *r = arena_take(arena, 1, sizeof *r);
+	struct writing *w = arena_take(arena, 1, sizeof *w);
+
+	if (r == NULL || w == NULL)
+		return NULL;
+	*r = (struct reading){.arena = arena, .ask = ask, .source = source};
+	*w = (struct writing){.desk = desk, .r = r};
+	return w;
+}
+
+enum err_code
+work_trace_look(const struct desk *desk, struct arena *arena,
+	const struct book_source *source, const struct work_trace_ask *ask,
+	struct work_trace_look *out, struct err *err)
+{
+	struct writing *w = begin(desk, arena, source, ask);
+	enum err_code code, say;
+
+	*out = (struct work_trace_look){.is_read = false};
+	if (w == NULL)
+		return err_memory(err);
+	code = think(w, err);
+	out->found = w->r->found;
+	if (!w->is_read)
+		return code;
+	out->is_read = true;
+	out->row = w->row;
+	out->last = w->r->last;
+	while (out->n_first < WORK_TRACE_FIRST && out->n_first < w->r->n) {
+		out->first[out->n_first] = w->r->first[out->n_first];
+		out->n_first++;
+	}
+	say = work_trace_say(
+		arena, &w->row, &out->sentence, &out->n_sentence, err);
+	return code != ERR_NONE ? code : say;
 }
 
 enum err_code
@@ -371,31 +397,23 @@ work_trace_put(const struct desk *desk, struct arena *arena,
 	const struct book_source *source, const struct work_trace_ask *ask,
 	struct work_trace_told *out, struct err *err)
 {
-	struct reading *r = arena_take(arena, 1, sizeof *r);
-	struct writing w = {.desk = desk, .r = r};
-	struct work_bench bench;
+	struct writing *w = begin(desk, arena, source, ask);
 
-	if (r == NULL)
+	if (w == NULL)
 		return err_memory(err);
-	*r = (struct reading){.arena = arena, .ask = ask, .source = source};
-	w.bench = &bench;
-	TRY(work_bench_read(desk, arena, &bench, err));
-	TRY(read_through(r, err));
-	TRY(as_row(r, &w.row, err));
-	TRY(find_piece(desk, &w, err));
-	TRY(make_code(desk, &w, err));
-	w.file = (struct book_file){
+	TRY(think(w, err));
+	w->file = (struct book_file){
 		.row = {.typed = ""}, .name = ask->name, .media = "text/csv"};
 	TRY(book_begin(desk->book, desk->now_utc_s, desk->who, "trace",
 		desk->submission, err));
-	TRY(work_commit_or_undo(desk, w.row.code, write_all(&w, err), err));
-	*out = (struct work_trace_told){.row = w.row,
-		.file_code = arena_text(arena, w.file.code),
-		.file_bytes = w.file.bytes};
+	TRY(work_commit_or_undo(desk, w->row.code, write_all(w, err), err));
+	*out = (struct work_trace_told){.row = w->row,
+		.file_code = arena_text(arena, w->file.code),
+		.file_bytes = w->file.bytes};
 	if (out->file_code == NULL)
 		return err_memory(err);
 	return work_trace_say(
-		arena, &w.row, &out->sentence, &out->n_sentence, err);
+		arena, &w->row, &out->sentence, &out->n_sentence, err);
 }
 
 /* ---- told ---- */
@@ -526,8 +544,8 @@ say_temperature(struct telling *t, const struct book_trace *x)
 		say(t,
 			N_("Its times have no dates, so that it can be the "
 			   "cure "
-			   "only of a batch whose start is said (cure "
-			   "--start)."));
+			   "only of a batch whose start is said "
+			   "(--start)."));
 }
 
 enum err_code
@@ -536,7 +554,10 @@ work_trace_say(struct arena *arena, const struct book_trace *x,
 {
 	struct telling t = {.arena = arena};
 	double mean_s = (x->last_s - x->first_s) / (double)(x->rows - 1);
+	const char *how = work_trace_how(arena, x->how);
 
+	if (how == NULL)
+		return err_memory(err);
 	t.sentence = arena_take(arena, SENTENCES_MOST, sizeof(char *));
 	if (t.sentence == NULL)
 		return err_memory(err);
@@ -556,7 +577,7 @@ work_trace_say(struct arena *arena, const struct book_trace *x,
 					  "missing",
 					  (long long)x->skipped)
 				: "",
-			x->how));
+			how));
 	if (x->gap_s > 10 * mean_s)
 		say(&t,
 			text_format(arena,

@@ -46,6 +46,26 @@ enum err_code work_trace_say(struct arena *arena,
 	const struct book_trace *trace, const char *const **sentence, size_t *n,
 	struct err *err) MUST_CHECK;
 
+/* What a file would be kept as, before it is. */
+enum { WORK_TRACE_FIRST = 3 };
+struct work_trace_look {
+	struct lab_trace_found found; /* also after a refusal, as far as it was
+	                                 understood */
+	bool is_read; /* to its end; what follows is told only then */
+	struct book_trace row;
+	struct lab_trace_row first[WORK_TRACE_FIRST], last; /* SI */
+	size_t n_first;
+	const char *const *sentence;
+	size_t n_sentence;
+};
+
+/* work_trace_look(desk, arena, source, ask, out, err): all that work_trace_put
+ * does but for writing, with the same errors; out is filled as far as it goes
+ * also where it refuses. */
+enum err_code work_trace_look(const struct desk *desk, struct arena *arena,
+	const struct book_source *source, const struct work_trace_ask *ask,
+	struct work_trace_look *out, struct err *err) MUST_CHECK;
+
 struct work_traces {
 	const struct book_trace *trace;
 	const struct book_file *file;

@@ -23,11 +23,11 @@ static const struct {
 	double above;
 } usual_rules[] = {
 	{"sunk", "settling_loss_24h", "exclude",
-		"what sank is of another material", 0.15},
-	{"wet", "wet_density_off", "exclude", "not this mix", 0.10},
-	{"foam", "foam_density_off", "flag", "foam off its target", 0.10},
-	{"blending", "blending_time_off", "flag", "blended longer or shorter",
-		0.25},
+		N_("what sank is of another material"), 0.15},
+	{"wet", "wet_density_off", "exclude", N_("not this mix"), 0.10},
+	{"foam", "foam_density_off", "flag", N_("foam off its target"), 0.10},
+	{"blending", "blending_time_off", "flag",
+		N_("blended longer or shorter"), 0.25},
 };
 
 struct planning {

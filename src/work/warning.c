@@ -56,8 +56,8 @@ work_warning_text(
 	if (has_own(w))
 		return text_format(arena, "%s [%s: limit of this book, %s]",
 			sentence, w->rule->code, w->reason);
-	return text_format(
-		arena, "%s [%s: %s]", sentence, w->rule->code, w->rule->basis);
+	return text_format(arena, "%s [%s: %s]", sentence, w->rule->code,
+		arena_say(arena, w->rule->basis));
 }
 
 /* ---- set ---- */
@@ -101,8 +101,8 @@ set_limit(const struct desk *desk, struct arena *arena, struct work_warning *w,
 	TRY(unit_read(ask->value, limit->kind, &rules, &value, err));
 	if (!(value >= limit->least && value <= limit->most))
 		return err_report(err, ERR_INPUT, "--limit",
-			"%s of %s may be from %s to %s.", limit->word,
-			w->rule->code,
+			"%s of %s may be from %s to %s.",
+			err_say(err, limit->word), w->rule->code,
 			unit_write(arena, limit->least, limit->kind,
 				limit->unit, 4),
 			unit_write(arena, limit->most, limit->kind, limit->unit,
@@ -123,7 +123,8 @@ check_order(const struct work_warning *w, struct err *err)
 			w->limit[k] < w->limit[k - 1])
 			return err_report(err, ERR_INPUT, "--limit",
 				"%s: %s must not be less than %s.",
-				w->rule->code, l[k].word, l[k - 1].word);
+				w->rule->code, err_say(err, l[k].word),
+				err_say(err, l[k - 1].word));
 	return ERR_NONE;
 }
 

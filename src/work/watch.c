@@ -298,7 +298,8 @@ place(const struct watching *g, size_t point)
 
 	return text_format(g->arena, "batch %s%s%s",
 		g->m->site.batch[p->batch].code,
-		p->moment[0] != '\0' ? ", " : "", p->moment);
+		p->moment[0] != '\0' ? ", " : "",
+		arena_say(g->arena, p->moment));
 }
 
 static const char *

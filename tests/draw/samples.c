@@ -11,6 +11,7 @@
 #include "draw/ratio.h"
 #include "draw/relation.h"
 #include "draw/specimens.h"
+#include "draw/trace.h"
 #include "draw/wall.h"
 
 #include <math.h>
@@ -444,6 +445,40 @@ sample_dents(const struct draw_size *size, struct text *svg, struct err *err)
 	return draw_dents(&chart, size, svg, err);
 }
 
+/* A beam that gives way, with a silence of the logger and hostile words. */
+static enum err_code
+sample_trace(const struct draw_size *size, struct text *svg, struct err *err)
+{
+	enum { POINTS = 200 };
+	static struct draw_trace_point point[POINTS];
+	static const struct draw_trace_level level[] = {
+		{.y = 131.4, .label = "highest load 131.4 N"},
+		{.y = 121.7,
+			.label = "<first> \"crack\" & 121.7 N",
+			.is_warning = true}};
+	struct draw_trace chart = {
+		.about = {"trace", "Trace <K7MD> load 1", NULL},
+		.x = {.name = "time", .unit = "s"},
+		.y = {.name = "load", .unit = "N"},
+		.point = point,
+		.n_point = POINTS,
+		.level = level,
+		.n_level = COUNT(level),
+		.has_band = true};
+
+	for (size_t i = 0; i < POINTS; i++) {
+		double t = (double)i * .37;
+		double y = i < 150 ? .92 * (double)i : 60 + 7 * sin(t);
+
+		point[i] = (struct draw_trace_point){.x = t + (i > 80 ? 9 : 0),
+			.mean = y,
+			.low = y - 2.3,
+			.high = y + 3.1,
+			.begins = i == 81};
+	}
+	return draw_trace(&chart, size, svg, err);
+}
+
 #define PICTURE_SAMPLE(kind, word, says)                                    \
 	static enum err_code sample_of_##kind(const struct draw_size *size, \
 		struct text *svg, struct err *err)                          \
@@ -465,7 +500,8 @@ samples(size_t *n)
 		{"chances", sample_chances}, {"front", sample_front},
 		{"control", sample_control}, {"wall", sample_wall},
 		{"calendar", sample_calendar}, {"gain", sample_gain},
-		{"dents", sample_dents}, DRAW_PICTURE_LIST(PICTURE_ROW)};
+		{"dents", sample_dents}, {"trace", sample_trace},
+		DRAW_PICTURE_LIST(PICTURE_ROW)};
 
 	*n = COUNT(all);
 	return all;

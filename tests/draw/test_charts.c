@@ -17,6 +17,7 @@
 #include "draw/ratio.h"
 #include "draw/relation.h"
 #include "draw/specimens.h"
+#include "draw/trace.h"
 #include "draw/wall.h"
 
 #include <math.h>
@@ -246,6 +247,7 @@ charts__with_nothing_say_so(void **state)
 	struct draw_calendar calendar = {0};
 	struct draw_gain gain = {0};
 	struct draw_dents face = {.width = 3, .height = 2};
+	struct draw_trace trace = {0};
 
 	EMPTY_IS_FINE(draw_specimens, specimens, "text");
 	EMPTY_IS_FINE(draw_ratio, ratio, "text");
@@ -257,6 +259,7 @@ charts__with_nothing_say_so(void **state)
 	EMPTY_IS_FINE(draw_calendar, calendar, "text");
 	EMPTY_IS_FINE(draw_gain, gain, "text");
 	EMPTY_IS_FINE(draw_dents, face, "text");
+	EMPTY_IS_FINE(draw_trace, trace, "text");
 }
 
 static void
@@ -275,6 +278,8 @@ charts__with_one_of_each_and_no_words_are_whole(void **state)
 	static const char *const none = NULL;
 	static const struct draw_gain_point plan = {.is_chosen = true};
 	static const struct draw_dent dent = {.has_distance = true};
+	static const struct draw_trace_point row_read = {.begins = true};
+	static const struct draw_trace_level level = {.is_warning = true};
 	struct draw_specimens specimens = {
 		.row = &row, .n_row = 1, .reading = &reading, .n_reading = 1};
 	struct draw_relation relation = {.point = &point, .n_point = 1};
@@ -297,6 +302,11 @@ charts__with_one_of_each_and_no_words_are_whole(void **state)
 		.point = &plan, .n_point = 1, .has_even = true};
 	struct draw_dents dents = {
 		.width = 2, .height = 40, .dent = &dent, .n_dent = 1};
+	struct draw_trace trace = {.point = &row_read,
+		.n_point = 1,
+		.level = &level,
+		.n_level = 1,
+		.has_band = true};
 
 	EMPTY_IS_FINE(draw_specimens, specimens, "rect");
 	EMPTY_IS_FINE(draw_relation, relation, "rect");
@@ -308,6 +318,7 @@ charts__with_one_of_each_and_no_words_are_whole(void **state)
 	EMPTY_IS_FINE(draw_calendar, calendar, "rect");
 	EMPTY_IS_FINE(draw_gain, gain, "rect");
 	EMPTY_IS_FINE(draw_dents, dents, "rect");
+	EMPTY_IS_FINE(draw_trace, trace, "circle");
 }
 
 /* 500 equal points of each: no figure of a place may be anything but one. */
@@ -376,6 +387,9 @@ charts__refuse_a_number_that_is_none(void **state)
 	struct draw_wall wall = {.layer = &layer, .n_layer = 1};
 	struct draw_gain gain = {.point = &plan, .n_point = 1};
 	struct draw_dents dents = {.width = NAN, .height = 1};
+	struct draw_trace_point read = {.mean = INFINITY};
+	struct draw_trace_level level = {.y = NAN};
+	struct draw_trace trace = {.point = &read, .n_point = 1};
 
 	REFUSED(draw_specimens, specimens, "row[0].low");
 	row.has_estimate = false;
@@ -390,6 +404,15 @@ charts__refuse_a_number_that_is_none(void **state)
 	REFUSED(draw_wall, wall, "layer[0].thickness");
 	REFUSED(draw_gain, gain, "point[0].cost");
 	REFUSED(draw_dents, dents, "width[0]");
+	REFUSED(draw_trace, trace, "point[0].middle");
+	read.mean = 3;
+	REFUSED(draw_trace, trace, "point[0].high");
+	trace.n_point = 0;
+	trace.level = &level;
+	trace.n_level = 1;
+	REFUSED(draw_trace, trace, "level[0].y");
+	trace.n_level = DRAW_TRACE_LEVELS + 1;
+	REFUSED(draw_trace, trace, "level");
 }
 
 static void

@@ -215,6 +215,23 @@ static const struct written ways[] = {
 	{"no heading", "0,1\n0.5,3\n",
 		{.kind = LAB_TRACE_LOAD, .time_unit = "s", .value_unit = "N"},
 		0.5, 3, 0, false},
+	{"whole numbers before the first decimal comma",
+		"Time (s);Load (N);Sag (mm)\n0;1;0\n1;2;0\n2;3;1,25\n",
+		{.kind = LAB_TRACE_LOAD}, 1, 2, 0, true},
+	{"no heading, by number", "0,1,7,2\n0.5,3,8,4\n",
+		{.kind = LAB_TRACE_LOAD,
+			.time_column = "1",
+			.time_unit = "s",
+			.value_column = "2",
+			.value_unit = "N",
+			.sag_column = "4",
+			.sag_unit = "mm"},
+		0.5, 3, 4e-3, true},
+	{"two of one name, by number", "t (s);F (N);F (N)\n0;1;5\n1;2;6\n",
+		{.kind = LAB_TRACE_LOAD, .value_column = "3"}, 1, 6, 0, false},
+	{"a name that is a number is a name",
+		"t (s);3 (N);F (N)\n0;1;5\n1;2;6\n",
+		{.kind = LAB_TRACE_LOAD, .value_column = "3"}, 1, 2, 0, false},
 	{"quotes", "\"Time, s\",\"Load, N\"\n\"0\",\"1\"\n\"2\",\"4\"\n",
 		{.kind = LAB_TRACE_LOAD}, 2, 4, 0, false},
 	{"an acceleration", "t_ms,acc_g\n0,1\n1,2\n", {.kind = LAB_TRACE_BLOW},
@@ -245,7 +262,7 @@ trace__finds_how_it_is_written(void **state)
 
 		if (code != ERR_NONE)
 			fail_msg("%s: %s", w->name, fx->err.text);
-		assert_int_equal(k->n, 2);
+		assert_true(k->n >= 2);
 		assert_near(k->row[1].at_s, w->at_s, 1e-12, 0);
 		assert_near(k->row[1].value, w->value, 1e-12, 0);
 		assert_int_equal(found.has_sag, w->has_sag);
@@ -337,6 +354,10 @@ trace__what_cannot_be_read_is_refused_with_its_line(void **state)
 			{.kind = LAB_TRACE_BLOW}},
 		{"Time (s),Load (N)\n0,1\n1,2\n", "no unit for column", 0,
 			{.kind = LAB_TRACE_LOAD, .value_unit = "mm"}},
+		{"t (s);F (N)\n0;1\n1;2\n", "No column was found", 0,
+			{.kind = LAB_TRACE_LOAD, .value_column = "3"}},
+		{"0,1,2\n1,2,3\n", "say its number", 0,
+			{.kind = LAB_TRACE_LOAD}},
 		{"date,temp_C\n01/02/2026,20\n02/02/2026,21\n", "--date-order",
 			0, {.kind = LAB_TRACE_TEMPERATURE}},
 		{"Time (s),Load (N)\n0,5,1,2\n0,6,1,4\n",

@@ -24,7 +24,7 @@ export async function check(name, fn) {
     passed++;
   } catch (e) {
     failed++;
-    console.log(`FAIL ${name}: ${String(e.message).split('\n').slice(0, 6).join('\n     ')}`);
+    console.log(`FAIL ${name}: ${String(e.message).split('\n').slice(0, 600).join('\n     ')}`);
   }
 }
 
@@ -81,12 +81,26 @@ function grayPicture(width, height) {
     pngChunk('IHDR', head), pngChunk('IDAT', deflateSync(rows)), pngChunk('IEND', Buffer.alloc(0))]);
 }
 
+// A load cell and a dial on a beam that cracks and sags on; invented.
+function beamLog() {
+  const rows = ['Time (s);Load (N);Sag (mm)'];
+  for (let i = 0; i < 400; i++) {
+    const load = i < 260 ? 0.55 * i : 62 + 6 * Math.sin(i / 9) - 0.1 * (i - 260);
+    rows.push([(i * 0.25).toFixed(2), load.toFixed(1), (i * 0.0031).toFixed(4)].join(';').replaceAll('.', ','));
+  }
+  return `${rows.join('\n')}\n`;
+}
+
 export function demoBook(folder) {
   const book = emptyBook(folder);
   run('import', book, demo);
   const photo = join(dirname(book), 'slurry.png');
   writeFileSync(photo, grayPicture(96, 64));
   run('photo', book, '01', photo, '--remark', 'a smooth slurry');
+  const log = join(dirname(book), 'beam.csv');
+  writeFileSync(log, beamLog());
+  run('trace', book, log, '--load', '--piece', '01-B-1');
+  run('cure', book, 'P1', '--temperature', '13 degC', '--to', '2026-04-11', '--keeping', 'wrapped');
   run('gear', book, '--mixer', '90 L', '--scale-step', '20 g', '--spare', '10%');
   run('generator', book, 'G1', '--metering', 'seconds', '--target', '70 g/L', '--vessel-empty', '612 g', '--vessel-full', '10.9 kg', '--scale-step', '5 g', '--rate', '25 L/min', '--dilution', '40');
   run('form', book, 'T1', '--shape', 'beam', '--inner', '100 mm x 75 mm x 700 mm');

@@ -11,11 +11,11 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 
 export const addresses = ['/today', '/due', '/materials', '/mixes', '/mix/D', '/proportions?code=Z&part-1=cement&amount-1=1&part-2=water&amount-2=0.5&wet=640&wet_unit=kg/m3&foam=70&foam_unit=g/L',
   '/trial', '/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench',
-  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w',
-  '/building', '/duty', '/part/floor', '/screen', '/pour', '/plan', '/watch',
+  '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/label/01-B-1', '/labels/01', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1', '/budget', '/budget/bending_strength', '/results', '/compare', '/next', '/choose', '/design?part=floor', '/tradeoff/wall-w', '/confirm', '/weights',
+  '/building', '/duty', '/usual', '/part/floor', '/screen', '/pour', '/plan', '/watch', '/warnings', '/warning/W4',
   '/record', '/undo/last', '/search?words=B', '/import', '/recorded', '/words', '/nowhere'];
 
-const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1'];
+const fieldPages = ['/mixer', '/batch/T2-01', '/photos/01', '/photo/01-1', '/foam/G1', '/gear', '/bench', '/piece/01-B-1', '/piece/01-B-p1', '/measure/01-B-1', '/bend/S1', '/bent/01-B-1', '/traces', '/trace/01-B-1%20load%201', '/cure', '/cure/P1', '/rigs', '/rig/J1', '/prepare/01-B-1'];
 
 async function violations(page) {
   await page.evaluate(axe); // not as a script of the page: its policy forbids that
@@ -260,20 +260,35 @@ const told = {
   '/piece/01-B-1': 'One test piece: bend, drop, crush, weigh it, or say what became of it.',
   '/piece/01-B-p1': 'A plate that the bar was dropped on, and where it hit.',
   '/bend/S1': 'Bending: a button for each weight, the running load, and the last step taken back.',
+  '/bent/01-B-1': 'A bending test that was done already, told at once.',
   '/measure/01-B-1': 'One test piece: moisture, water taken or drawn up, shortening, screws, frost, heat, and drying by a wall.',
+  '/rigs': 'The rigs of the bench, and which of them is to be doubted.',
+  '/rig/J1': 'One rig: what it was held against, what that means for readings, and its figures.',
+  '/prepare/01-B-1': 'Before a test: the load to expect, what to lay out, what falls and what is lifted.',
+  '/budget': 'What rule, weights, steps, pieces and batches each leave open in a result.',
+  '/budget/bending_strength': 'What leaves one kind of result open, and whether finer reading helps.',
+  '/traces': 'The file of a load cell, an accelerometer or a thermometer: brought in, and those there are.',
+  '/trace/01-B-1%20load%201': 'What a logger wrote of one test: what it tells, its curves, and the file itself.',
+  '/cure': 'How every batch cured, and how old that makes it.',
+  '/cure/P1': 'How one batch cured: by what was said, or by a log.',
   '/results': 'What became of every piece cast, and what each came to.',
   '/compare': 'Every mix against the baseline, in sentences, pictures and tables.',
   '/next': 'What further batches would gain against what they cost.',
   '/choose': 'The chance that each mix meets what each part asks, and the decision with its reason.',
   '/design': 'A mix searched for a part.',
   '/tradeoff/wall-w': 'The mixes that do for a part, weighed against each other.',
+  '/confirm': 'Fresh batches of the chosen mix: what they should read is sealed until they are read.',
+  '/weights': 'How much weight, strength, money, labour and heat count where mixes are weighed.',
   '/building': 'The parts of the building and what they must do.',
   '/duty': 'The duty sheet: what each part must do, to print and fill in before any test.',
+  '/usual': 'What each kind of part is usually asked, with its source, to be set for the book.',
   '/part/floor': 'One part: its layers with the temperature through them.',
   '/screen': 'Mechanics of each part: a screening, never a proof.',
   '/pour': 'What to buy, and what was poured where.',
   '/plan': 'Which day what is poured and when forms come off.',
   '/watch': 'The same batch again and again: what left its usual range, and since when.',
+  '/warnings': 'The thirty rules that warn, what each rests on and what it says now.',
+  '/warning/W4': 'One rule whole: its limits, set for the book with a reason, or silenced.',
   '/record': 'The history, with an undo for each entry.',
   '/undo/last': 'What undoing an entry would put back, before it is done.',
   '/search?words=B': 'Whatever has a name or a remark, found by its words.',
@@ -282,7 +297,7 @@ const told = {
   '/words': 'Each word of these pages, explained.',
 };
 
-const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part)\//.test(address) ? '-one' : '')}.png`;
+const pictureName = (address) => `${address.slice(1).replace(/[?/].*$/, '') + (/-p1$/.test(address) ? '-dents' : /^\/(mix|batch|piece|measure|part|rig|budget|cure)\//.test(address) ? '-one' : '')}.png`;
 
 function toldOf(address) {
   return told[address] ?? told[address.replace(/\?.*/, '')] ?? told[address.replace(/^.bend.*/, '/bend/S1')];
@@ -311,8 +326,9 @@ export async function takePictures(browser, home, folder) {
   writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
 }
 
-// A form's own address, a calendar for another program, a switch, a photo's bytes.
-const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/units/', '/picture/'];
+// A form's own address, a calendar for another program, switches, bytes as they
+// were brought in.
+const noPages = ['/', '/batch', '/plan/calendar.ics', '/language/', '/units/', '/picture/', '/trace-file/'];
 
 // No page is left out of all this, nor of docs/pages.md.
 export async function testCoverage(root) {

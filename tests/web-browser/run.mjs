@@ -20,6 +20,13 @@ run('batch', book, '31', '--mix', 'B', '--wet', '722 kg/m3', '--on', '2026-05-01
 run('trial', book, 'T2', '--baseline', 'B', '--mix', 'P', '--batches', '1', '--pieces', '1');
 const labels = JSON.parse(run('pieces', book, '31', '--form', 'T1', '--count', '2', '--json')).pieces;
 execFileSync(program, ['bend', book, labels[0], '--span', '600 mm', '--hanger', '1.2 kg', '--weights', '10 kg, 5 kg, 2 kg'], { input: '1\n2\n' });
+
+// Rigs: one for beams, one jack that a known load was put on.
+run('rig', book, 'R1', '--test', 'bending', '--span', '600 mm', '--strap', '50 mm', '--hanger', '1.2 kg');
+run('rig', book, 'J1', '--test', 'crushing', '--ram', '40 mm', '--gauge-step', '0.5 bar');
+run('rig', book, 'J1', '--dead-load', '312 kg', '--gauge', '24 bar', '--gauge-zero', '0.5 bar', '--on', '2026-05-01');
+run('rig', book, 'J1', '--check-piece', 'brick', '--gauge', '82 bar', '--on', '2026-05-01');
+
 for (let i = 0; i < addresses.length; i++) addresses[i] = addresses[i].replace('/bend/S1', `/bend/${labels[0]}`);
 
 // ADDRESSES=/gear,/next: those alone, while one is being built.

@@ -6,9 +6,12 @@
 
 #include "lab/maturity.h"
 #include "lab/strength_age.h"
+#include "work/bytes.h"
 #include "work/cure.h"
 #include "work/result_words.h"
 #include "work/trace.h"
+#include "work/trace_curve.h"
+#include "work/trace_how.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -219,6 +222,153 @@ trace__its_highest_load_is_a_reading(void **state)
 	yard_close(&y);
 }
 
+static void
+trace__looked_at_tells_the_same_and_writes_nothing(void **state)
+{
+	static const char text[] =
+		"Time (s);Load (N);Sag (mm)\n0;0;0\n1;149,5;1,1\n2;150;1,2\n"
+		"3;3;4\n";
+	struct fixture *f = *state;
+	struct work_bytes held = {text, strlen(text), 0};
+	const struct book_source source = work_bytes_source(&held);
+	struct work_trace_ask ask = {.name = "log.csv",
+		.typed = "{}",
+		.how = {.kind = LAB_TRACE_LOAD}};
+	struct work_trace_look look;
+	struct work_trace_told told;
+	struct yard y;
+	size_t n;
+
+	yard_furnish(f, &y);
+	n = yard_entries(f, &y);
+	/* Refused for want of a piece, but understood. */
+	assert_int_equal(ERR_INPUT,
+		work_trace_look(&y.desk, f->a, &source, &ask, &look, &f->err));
+	assert_string_equal("piece", f->err.field);
+	assert_true(look.is_read);
+	assert_int_equal(look.found.separator, ';');
+	assert_string_equal(look.found.column_name[1], "Load");
+	err_clear(&f->err);
+	ask.piece = y.piece[0];
+	assert_ok(work_trace_look(&y.desk, f->a, &source, &ask, &look, &f->err),
+		&f->err);
+	assert_int_equal(look.n_first, 3);
+	assert_near(look.first[1].sag_m, 1.1e-3, 1e-12, 0);
+	assert_near(look.last.value, 3, 1e-12, 0);
+	assert_int_equal(n, yard_entries(f, &y));
+	assert_ok(put(f, &y, text, ask, &told), &f->err);
+	assert_int_equal(told.n_sentence, look.n_sentence);
+	for (size_t i = 0; i < told.n_sentence; i++)
+		assert_string_equal(told.sentence[i], look.sentence[i]);
+	assert_int_equal(n + 1, yard_entries(f, &y));
+	/* Not understood: as far as it was. */
+	held = (struct work_bytes){"a;F 1;F 2\n0;1;2\n1;2;3\n", 25, 0};
+	assert_int_equal(ERR_INPUT,
+		work_trace_look(&y.desk, f->a, &source, &ask, &look, &f->err));
+	assert_false(look.is_read);
+	assert_int_equal(look.found.n_column, 3);
+	assert_string_equal(look.found.column_name[2], "F 2");
+	yard_close(&y);
+}
+
+static void
+how__kept_is_read_back(void **state)
+{
+	static const struct lab_trace_found way[] = {
+		{.separator = ';',
+			.decimal_comma = true,
+			.heading_line = 12,
+			.time = {.has = true, .name = "Time, all", .unit = "s"},
+			.value = {.name = "Load in it", .unit = "kN"},
+			.has_sag = true,
+			.sag = {.name = "Sag", .unit = "mm"}},
+		{.separator = '\t',
+			.value = {.unit = "N"},
+			.has_sag = true,
+			.sag = {.unit = "mm"}},
+		{.separator = ',', .value = {.unit = "N"}},
+		{.separator = '\0',
+			.heading_line = 1,
+			.time = {.has = true, .name = "date"},
+			.value = {.name = "temp", .unit = "degC"}},
+	};
+	struct fixture *f = *state;
+
+	for (size_t i = 0; i < sizeof way / sizeof way[0]; i++) {
+		const char *kept = work_trace_how_kept(f->a, &way[i]);
+
+		assert_non_null(kept);
+		assert_string_equal(kept, work_trace_how(f->a, kept));
+	}
+	assert_string_equal("by hand", work_trace_how(f->a, "by hand"));
+}
+
+static void
+curve__has_the_units_and_the_zero(void **state)
+{
+	struct fixture *f = *state;
+	struct work_trace_told told;
+	struct work_curve curve;
+	size_t together;
+	struct yard y;
+
+	yard_furnish(f, &y);
+	assert_ok(put(f, &y,
+			  "Time (ms);Load (N);Sag (mm)\n0;2;0\n100;2;0\n"
+			  "200;152;1,25\n300;12;4\n",
+			  (struct work_trace_ask){.piece = y.piece[0],
+				  .zero_s = {true, 0.1},
+				  .how = {.kind = LAB_TRACE_LOAD}},
+			  &told),
+		&f->err);
+	assert_ok(work_trace_curve(
+			  &y.desk, f->a, &told.row, false, &curve, &f->err),
+		&f->err);
+	assert_int_equal(curve.n_point, 4);
+	assert_string_equal(curve.x_unit, "ms");
+	assert_near(curve.point[2].x, 200, 1e-12, 0);
+	assert_near(curve.point[2].mean, 150, 1e-12, 0);
+	assert_near(curve.peak.value, 150, 1e-12, 0);
+	assert_true(curve.crack.has);
+	assert_ok(work_trace_curve(
+			  &y.desk, f->a, &told.row, true, &curve, &f->err),
+		&f->err);
+	assert_string_equal(curve.x_unit, "mm");
+	assert_ok(
+		work_curve_fewer(f->a, &curve, 2, &together, &f->err), &f->err);
+	assert_int_equal(curve.n_point, 2);
+	assert_int_equal(together, 2);
+	assert_near(curve.point[1].mean, (150 + 10) / 2.0, 1e-12, 0);
+	assert_near(curve.point[1].low, 10, 1e-12, 0);
+	assert_near(curve.point[1].high, 150, 1e-12, 0);
+	assert_ok(work_trace_curve(
+			  &y.desk, f->a, &told.row, true, &curve, &f->err),
+		&f->err);
+	assert_ok(
+		work_curve_fewer(f->a, &curve, 4, &together, &f->err), &f->err);
+	assert_int_equal(together, 1);
+	assert_near(curve.point[2].x, 1.25, 1e-12, 0);
+	assert_ok(put(f, &y,
+			  "stamp,temp_C\n2026-03-01 12:00,10\n"
+			  "2026-03-01 13:00,11\n2026-03-01 14:00,12\n"
+			  "2026-03-01 15:00,13\n2026-03-01 16:00,12\n"
+			  "2026-03-09 12:00,20\n",
+			  (struct work_trace_ask){
+				  .how = {.kind = LAB_TRACE_TEMPERATURE}},
+			  &told),
+		&f->err);
+	assert_ok(work_trace_curve(
+			  &y.desk, f->a, &told.row, false, &curve, &f->err),
+		&f->err);
+	assert_string_equal(curve.since, "2026-03-01T12:00:00Z");
+	assert_string_equal(curve.x_unit, "d");
+	assert_false(curve.peak.has);
+	assert_int_equal(ERR_INPUT,
+		work_trace_curve(
+			&y.desk, f->a, &told.row, true, &curve, &f->err));
+	yard_close(&y);
+}
+
 /* ---- cures ---- */
 
 static enum err_code
@@ -389,6 +539,9 @@ static const struct CMUnitTest tests[] = {
 	TEST(trace__is_kept_byte_for_byte),
 	TEST(trace__what_is_wrong_changes_nothing),
 	TEST(trace__its_highest_load_is_a_reading),
+	TEST(trace__looked_at_tells_the_same_and_writes_nothing),
+	TEST(how__kept_is_read_back),
+	TEST(curve__has_the_units_and_the_zero),
 	TEST(cure__a_log_is_worth_its_maturity),
 	TEST(cure__at_twenty_degrees_an_age_is_itself),
 	TEST(cure__what_is_wrong_is_refused),

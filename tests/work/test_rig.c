@@ -6,6 +6,7 @@
 
 #include "work/budget.h"
 #include "work/home_test.h"
+#include "work/piece.h"
 #include "work/prepare.h"
 #include "work/result_words.h"
 #include "work/rig.h"
@@ -345,6 +346,84 @@ prepare__needs_what_it_needs(void **state)
 	yard_close(&y);
 }
 
+static void
+prepare__takes_a_piece_as_it_is(void **state)
+{
+	/* 3 mm of its 75 were lost: the same strength takes (72/75)^2 of the
+	 * load, hanger and own weight aside. */
+	struct fixture *f = *state;
+	struct work_prepare_ask ask = {
+		.rig = "B1", .low_pa = {true, 0.2e6}, .high_pa = {true, 0.4e6}};
+	struct work_piece_ask lower = {.typed = "{}",
+		.n_height = WORK_QUARTERS,
+		.height_m = {{true, 0.072}, {true, 0.072}, {true, 0.072},
+			{true, 0.072}}};
+	struct work_prepared whole, shrunk;
+	struct work_piece_told told;
+	struct yard y;
+
+	yard_furnish(f, &y);
+	put_rigs(f, &y);
+	ask.piece = lower.code = y.piece[0];
+	assert_ok(work_prepare(&y.desk, f->a, &ask, &whole, &f->err), &f->err);
+	assert_near(whole.hanger_kg.value, 1.2, 1e-15, 0);
+	assert_ok(
+		work_piece_put(&y.desk, f->a, &lower, &told, &f->err), &f->err);
+	assert_ok(work_prepare(&y.desk, f->a, &ask, &shrunk, &f->err), &f->err);
+	assert_near(shrunk.bending.most.kg - shrunk.bending.least.kg,
+		(whole.bending.most.kg - whole.bending.least.kg) * 0.9216,
+		1e-12, 0);
+	assert_near(
+		shrunk.piece_kg.value, whole.piece_kg.value * 0.96, 1e-12, 0);
+	for (size_t i = 0; i < whole.n_sentence; i++)
+		assert_int_equal(whole.is_caution[i],
+			strstr(whole.sentence[i], "kg fall") != NULL ||
+				strstr(whole.sentence[i], "Each piece") !=
+					NULL);
+	ask.span_m = (struct maybe){true, 0.71};
+	assert_int_equal(
+		ERR_INPUT, work_prepare(&y.desk, f->a, &ask, &whole, &f->err));
+	assert_has(f->err.text, "longer than the beam, which is 700 mm");
+	err_clear(&f->err);
+	ask.high_pa.value = 0.1e6;
+	assert_int_equal(
+		ERR_INPUT, work_prepare(&y.desk, f->a, &ask, &whole, &f->err));
+	assert_has(f->err.text, "from 0.2 to 0.1 N/mm2");
+	yard_close(&y);
+}
+
+static void
+prepare__knows_a_piece_a_mix_and_a_trial(void **state)
+{
+	struct fixture *f = *state;
+	struct work_prepare_about about;
+	struct yard y;
+
+	yard_furnish(f, &y);
+	assert_ok(
+		work_prepare_about(&y.desk, f->a, y.piece[0], &about, &f->err),
+		&f->err);
+	assert_null(about.rig);
+	put_rigs(f, &y);
+	assert_ok(work_prepare_about(
+			  &y.desk, f->a, y.piece[BEAMS], &about, &f->err),
+		&f->err);
+	assert_string_equal(about.piece, y.piece[BEAMS]);
+	assert_string_equal(about.rig, "D1");
+	assert_string_equal(about.mix[0], "P");
+	assert_ok(work_prepare_about(&y.desk, f->a, "T", &about, &f->err),
+		&f->err);
+	assert_null(about.piece);
+	assert_int_equal(about.n_mix, 2);
+	assert_ok(work_prepare_about(&y.desk, f->a, "L", &about, &f->err),
+		&f->err);
+	assert_int_equal(about.n_mix, 1);
+	assert_string_equal(about.mix[0], "L");
+	assert_int_equal(ERR_NOT_FOUND,
+		work_prepare_about(&y.desk, f->a, "none", &about, &f->err));
+	yard_close(&y);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(rig__a_guide_measured_later_reaches_the_drop),
 	TEST(rig__a_jack_that_lies_is_corrected),
@@ -353,6 +432,8 @@ static const struct CMUnitTest tests[] = {
 	TEST(rig__its_report_says_what_nobody_looked_at),
 	TEST(budget__says_what_is_worth_improving),
 	TEST(prepare__needs_what_it_needs),
+	TEST(prepare__takes_a_piece_as_it_is),
+	TEST(prepare__knows_a_piece_a_mix_and_a_trial),
 };
 
 TEST_MAIN(tests)
