@@ -225,7 +225,8 @@ draw_pairing(
 		exchange->arena, "%s%s%s", door->home, route_token, token);
 	reply->no_store = true;
 	reply->type = "image/svg+xml; charset=utf-8";
-	if (address == NULL || qr_svg(address, &reply->body, &err) != ERR_NONE)
+	if (address == NULL ||
+		qr_svg(address, QR_ON_SCREEN, &reply->body, &err) != ERR_NONE)
 		web_say(&exchange->request, reply,
 			MHD_HTTP_INTERNAL_SERVER_ERROR, &err);
 }

@@ -130,5 +130,6 @@ web_chart_label(const struct web_request *request, struct web_reply *reply,
 			web_at(request, "/piece/", piece->code));
 	if (words == NULL)
 		return err_memory(err);
-	return chart_answer(request, reply, qr_svg(words, &reply->body, err));
+	return chart_answer(
+		request, reply, qr_svg(words, QR_ON_PAPER, &reply->body, err));
 }

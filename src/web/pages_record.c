@@ -396,8 +396,11 @@ fill_import(struct form *form, const struct web_request *request)
 	form_start(form, request, "import", "/import",
 		_("Look what it would bring in"));
 	form_file(form, "files", _("CSV files"),
-		_("All of one folder; docs/import.md names files and "
-		  "columns."),
+		_("Of materials.csv, lots.csv, mixes.csv, trial.csv, "
+		  "rules.csv, batches.csv, specimens.csv, readings.csv and "
+		  "parts.csv those you have; the first line of each names its "
+		  "columns, a unit stands there or in the cell. Look first: "
+		  "each cell that lacks or is not understood is named."),
 		true);
 	form_yes(form, "do", _("Bring it in now"),
 		_("Without this it is only looked at; nothing is stored."));

@@ -11,13 +11,41 @@ const DOTS = 192; // an inch, two to a CSS pixel
 const inDots = (mm) => (mm / 25.4) * DOTS;
 
 // The label at a place of the sheet, as a phone is held to one at a time.
+function readPicture(picture) {
+  return execFileSync('zbarimg', ['--raw', '--quiet', '-Sdisable', '-Sqrcode.enable', picture],
+    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] }).trim();
+}
+
 function readBack(pdf, folder, box) {
   const dots = (pixels) => String(Math.round((pixels / 96) * DOTS));
   execFileSync('pdftoppm', ['-r', String(DOTS), '-gray', '-singlefile', '-png',
     '-x', String(Math.round(inDots(MARGIN_MM) + Number(dots(box.x)))), '-y', String(Math.round(inDots(MARGIN_MM) + Number(dots(box.y)))),
     '-W', dots(box.width), '-H', dots(box.height), pdf, join(folder, 'label')]);
-  return execFileSync('zbarimg', ['--raw', '--quiet', '-Sdisable', '-Sqrcode.enable', join(folder, 'label.png')],
-    { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] }).trim();
+  return readPicture(join(folder, 'label.png'));
+}
+
+// Concrete on the label: a spot over 15 in a hundred of the code (without its quiet
+// zone), in turn at the lower right corner, the right side, the lower side and the
+// middle - not on one of the three corners by which a reader finds the code.
+async function blot(page) {
+  await page.evaluate(() => {
+    const side = Math.sqrt(0.15);
+    const spots = [[1 - side, 1 - side], [1 - side, 0.35], [0.35, 1 - side], [0.4, 0.4]];
+    [...document.querySelectorAll('.labels li')].forEach((label, i) => {
+      const whole = label.querySelector('img').getBoundingClientRect();
+      const quiet = whole.width * (4 / 41); // modules, of version 4
+      const picture = { left: whole.left + quiet, top: whole.top + quiet, width: whole.width - 2 * quiet, height: whole.height - 2 * quiet };
+      const [left, top] = spots[i % spots.length];
+      const spot = document.createElement('div');
+      Object.assign(spot.style, {
+        position: 'absolute', background: '#777',
+        left: `${picture.left + scrollX + left * picture.width}px`,
+        top: `${picture.top + scrollY + top * picture.height}px`,
+        width: `${side * picture.width}px`, height: `${side * picture.height}px`,
+      });
+      document.body.append(spot);
+    });
+  });
 }
 
 // Where each label stands within the margins of the first sheet.
@@ -47,6 +75,19 @@ export async function testLabels(browser, home, book, folder) {
     const words = execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' });
     ensure(!/Baseline/.test(words), 'the mix is not on the labels');
     same(odd.join('\n'), '', 'odd');
+    await context.close();
+  });
+  await check('a label with a blot over 15 in a hundred of it is read', async () => {
+    const { context, page } = await openPage(browser, { ...DESK, deviceScaleFactor: 3 }, home);
+    await visit(page, `${home}/labels/41`);
+    await page.waitForFunction(() => [...document.images].every((i) => i.complete));
+    await blot(page);
+    const labels = page.locator('.labels li');
+    for (let i = 0; i < await labels.count(); i++) {
+      const picture = join(folder, 'blotted.png');
+      await labels.nth(i).screenshot({ path: picture });
+      same(readPicture(picture), await labels.nth(i).locator('strong').innerText(), `label ${i}`);
+    }
     await context.close();
   });
 }
