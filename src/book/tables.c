@@ -1163,7 +1163,7 @@ const struct book_schema book_schemas[BOOK_N_TABLE] = {
 				 "batch_part WHERE origin = ?",
 		.digest = "SELECT * FROM batch_part WHERE id > ? ORDER BY id",
 		COLUMNS_OF(batch_part_columns, book_batch_part)},
-	[BOOK_TRIAL_SLOT] = {.what = N_("place in a trial"),
+	[BOOK_TRIAL_SLOT] = {.what = N_("trial place"),
 		.taken = TAKEN(
 			"trial_slot", "trial_id = ?2 AND batch_code = ?3"),
 		.key = {0, 1},
