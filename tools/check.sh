@@ -1,6 +1,7 @@
 #!/bin/sh
-# check.sh [--slow] BUILD [SANITIZED] - every test, plain and then under the
-# address and undefined-behaviour sanitizers; ends with "N passed, N failed".
+# check.sh [--slow] BUILD [SANITIZED] - every test, plain where there is no network
+# but loopback, and then with the network under the address and undefined-behaviour
+# sanitizers; ends with "N passed, N failed".
 set -u
 suite=fast
 if [ "$1" = --slow ]; then
@@ -36,15 +37,18 @@ run() { # folder, options
 		rm -f "$log"
 		return
 	fi
-	meson test -C "$folder" --no-rebuild --suite "$suite" --print-errorlogs 2>&1 | tee "$log"
+	# shellcheck disable=SC2086
+	$space meson test -C "$folder" --no-rebuild --suite "$suite" --print-errorlogs 2>&1 | tee "$log"
 	count "$log"
 	rm -f "$log"
 }
 
+space="sh $(dirname "$0")/offline.sh"
 run "$1"
 ln -sf src/cli/foamwright "$1/foamwright"
 if [ "$suite" = fast ]; then
 	[ ! -x "$1/tests/stats_test_digits" ] || "$1/tests/stats_test_digits"
+	space=
 	export ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1
 	run "$2" -Db_sanitize=address,undefined -Db_lundef=false
 fi
