@@ -1,5 +1,5 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some groups:
-// reading (coverage, newcomer, pages, spanish, twins, paper) and writing (later,
+// reading (coverage, newcomer, pages, spanish) and writing (twins, paper, later,
 // kept, mixing, logger, labels, outbox, hostile, journeys); ends with "N passed, N
 // failed".
 import { execFileSync } from 'node:child_process';
@@ -67,10 +67,10 @@ const reading = {
     await testSpanish(browser, home);
     await testNoEnglish(browser, home, addresses, () => serve(copy));
   }),
+};
+const writing = { // paper and data first, of the book as it is
   twins: () => testTwins(server.address),
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
-};
-const writing = {
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),

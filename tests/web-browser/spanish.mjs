@@ -13,7 +13,8 @@ const root = new URL('../..', import.meta.url).pathname;
 const owners = ['code', 'name', 'why', 'note', 'remark', 'reason', 'question', 'reinforcement', 'requirement_source'];
 
 // What the tests wrote in the owner's place; names of people, programs, files.
-const written = ['a smooth slurry', 'strongest, and the floor carries most', 'ordinary and cheap', 'My building', 'slurry.png', '/nowhere', demo,
+const written = ['materials.csv', 'lots.csv', 'mixes.csv', 'trial.csv', 'rules.csv', 'batches.csv', 'specimens.csv', 'readings.csv', 'parts.csv',
+  'Kruskal-Wallis', 'Dunnett', 'Tukey-Kramer', 'a smooth slurry', 'strongest, and the floor carries most', 'ordinary and cheap', 'My building', 'slurry.png', '/nowhere', demo,
   'floor: Floor layer', 'roof: Roof fill', 'floor: mezcla D', 'decisión floor D', '(regla settled', 'Unidad de water', 'Unidad de cement', 'PP fibre cracking', 'PP fibre',
   'xyzzy', 'Foamwright', 'English', 'docs/import.md', 'docs/methods', 'Bagheri', 'Samea', 'Jones', 'Ozlutas', 'Zheng', 'Statistical Quality Control Handbook',
   'brick', 'beam.csv', '01-B-1 load 1', 'amasada roof', 'parte floor', 'parte roof', 'Westergaard', 'Huang', 'Pavement Analysis and Design'];
