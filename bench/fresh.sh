@@ -10,13 +10,7 @@ build=$1
 rounds=${2:-5}
 program=$build/src/cli/foamwright
 ninja -C "$build" --quiet bench/fresh
-folder=$(mktemp -d "${TMPDIR:-/var/tmp}/foamwright-bench-XXXXXX")
-server=
-finish() {
-	[ -z "$server" ] || kill "$server" 2>/dev/null || true
-	rm -rf "$folder"
-}
-trap finish EXIT
+. "$(dirname "$0")/serving.sh"
 
 book=$folder/a.book
 "$program" new "$book" >/dev/null
@@ -25,15 +19,7 @@ book=$folder/a.book
 	--vessel '10 L' --vessel-empty '0.6 kg' --scale-step '5 g' \
 	--rate '25 L/min' >/dev/null
 "$program" gear "$book" --mixer '90 L' >/dev/null
-"$program" serve "$book" --port 0 >"$folder/said" &
-server=$!
-tries=0
-while ! grep -q / "$folder/said"; do
-	tries=$((tries + 1))
-	[ $tries -lt 600 ] || exit 1
-	sleep 0.1
-done
-home=$(sed -n 's|/$||;1p' "$folder/said")
+start_server "$book"
 port=${home##*:}
 
 pages='/today /due /materials /mixes /mix/D /trial /mixer /batch/01
@@ -45,7 +31,6 @@ pages='/today /due /materials /mixes /mix/D /trial /mixer /batch/01
 # The pictures that these pages show.
 pictures=$(for page in $pages; do curl -s "$home$page"; done |
 	grep -o '/chart/[^"]*' | sed 's/&amp;/\&/g' | sort -u)
-memory_kb() { sed -n 's/^VmRSS:[^0-9]*\([0-9]*\).*/\1/p' "/proc/$server/status"; }
 
 for kind in foam piece; do
 	before=$(memory_kb)

@@ -9,24 +9,11 @@ build=$1
 batches=${2:-2500}
 requests=${3:-500000}
 ninja -C "$build" --quiet bench/book_fill
-folder=$(mktemp -d "${TMPDIR:-/var/tmp}/foamwright-bench-XXXXXX")
-server=
-finish() {
-	[ -z "$server" ] || kill "$server" 2>/dev/null || true
-	rm -rf "$folder"
-}
-trap finish EXIT
+program=$build/src/cli/foamwright
+. "$(dirname "$0")/serving.sh"
 
 "$build/bench/book_fill" "$folder/a.book" "$batches"
-"$build/src/cli/foamwright" serve "$folder/a.book" --port 0 >"$folder/said" &
-server=$!
-tries=0
-while ! grep -q / "$folder/said"; do
-	tries=$((tries + 1))
-	[ $tries -lt 600 ] || exit 1
-	sleep 0.1
-done
-home=$(sed -n 's|/$||;1p' "$folder/said")
+start_server "$folder/a.book"
 
 # Pages with forms are filled in and packed at each request; the others are kept.
 pages='/today /due /mixer /materials /mixes /results /compare /bench /words
@@ -38,7 +25,6 @@ load() { # seconds, address...
 	wrk -t1 -c32 -d"${seconds}s" --timeout 60s -s bench/serve.lua "$home" \
 		-- "$@" | sed -n 's/^RESULT //p'
 }
-memory_kb() { sed -n 's/^VmRSS:[^0-9]*\([0-9]*\).*/\1/p' "/proc/$server/status"; }
 
 rounds=0
 while :; do

@@ -71,7 +71,6 @@ export async function testKept(browser, folder) {
     try {
       run('foam', book, 'G1', '--gross', '1400 g');
       await page.goto(`${server.address}/foam/G1`);
-      ensure((await page.locator('main').innerText()).includes('1'), 'no page');
       same(await page.evaluate(() => document.body.dataset.kept ?? null), null, 'kept');
       same(await page.locator('main table tbody tr').count(), 1, 'foam checks shown');
     } finally {
@@ -79,7 +78,7 @@ export async function testKept(browser, folder) {
       await server.stop();
     }
   });
-  await check('signing in or out leaves no page behind; data and pictures are not kept', async () => {
+  await check('signing in or out leaves no page behind; data are not kept', async () => {
     const { server, context, page } = await open(browser, folder, 'gone');
     try {
       ensure((await keptPaths(page)).includes('/foam/G1'), 'nothing was kept');
