@@ -3,7 +3,7 @@
 // the browser; an empty cache each time.  FOAMWRIGHT and FOAMWRIGHT_DEMO as for
 // the browser tests.  "Usable": parsed, styled and its deferred script run.
 import {
-  PHONE, demoBook, freshFolder, launch, remove, serve, visit,
+  PHONE, close, demoBook, freshFolder, launch, remove, serve, visit,
 } from '../tests/web-browser/harness.mjs';
 
 const ROUNDS = 5;
@@ -33,7 +33,7 @@ async function measure(address) {
       requests: all.length,
     };
   });
-  await context.close();
+  await close(context);
   return times;
 }
 
@@ -51,7 +51,7 @@ try {
       + `loaded ${of('load')} ms; ${of('bytes')} bytes in ${of('requests')} requests`);
   }
 } finally {
-  await browser.close();
+  await close(browser);
   await server.stop();
   remove(folder);
 }

@@ -19,15 +19,14 @@ export FOAMWRIGHT="$program" FOAMWRIGHT_DEMO="$root/demo"
 
 logs=$(mktemp -d)
 trap 'rm -rf "$logs"' EXIT
-node run.mjs writing >"$logs/writing" 2>&1 &
-node run.mjs reading >"$logs/reading" 2>&1 || :
-wait $! || :
+node run.mjs writing 2>&1 | tee "$logs/writing" &
+node run.mjs reading 2>&1 | tee "$logs/reading"
+wait
 # each ends with its count; one that has none fell over
 total=$(for log in "$logs/reading" "$logs/writing"; do
 	tail -n 1 "$log" | grep -E '^[0-9]+ passed, [0-9]+ failed$' ||
 		echo '0 passed, 1 failed'
 done | awk '{ passed += $1; failed += $3 }
 	END { print passed " passed, " failed " failed" }')
-cat "$logs/reading" "$logs/writing"
 echo "$total"
 case $total in *', 0 failed') ;; *) exit 1 ;; esac

@@ -15,12 +15,35 @@ export const PHONE = {
   isMobile: true, hasTouch: true,
 };
 
+const CHECK_MOST_S = 300; // about ten times the longest on two busy cores
+const CLOSE_MOST_S = 10;
+
 let passed = 0;
 let failed = 0;
 
+// What was answered within so many seconds, or what stands in its place.
+export function within(seconds, answer, otherwise) {
+  let timer;
+  const late = new Promise((resolve) => { timer = setTimeout(resolve, seconds * 1000, otherwise); });
+  return Promise.race([answer, late]).finally(() => clearTimeout(timer));
+}
+
+// A browser that no longer answers would be waited for without end, by what waits
+// now and by each check that follows: it ends the run.
+export function giveUp(name, seconds) {
+  failed++;
+  console.log(`FAIL ${name}: not done after ${seconds} s; what follows was not run`);
+  process.exit(tally());
+}
+
+async function inTime(name, fn) {
+  const late = Symbol('late');
+  if (await within(CHECK_MOST_S, fn(), late) === late) giveUp(name, CHECK_MOST_S);
+}
+
 export async function check(name, fn) {
   try {
-    await fn();
+    await inTime(name, fn);
     passed++;
   } catch (e) {
     failed++;
@@ -109,9 +132,13 @@ export function demoBook(folder) {
   return book;
 }
 
+const serving = new Set();
+process.on('exit', () => serving.forEach((child) => child.kill('SIGKILL')));
+
 // The program serving a book; its address is its first line.
 export async function serve(book, port = 0) {
   const child = spawn(program, ['serve', book, '--port', String(port)], { stdio: ['ignore', 'pipe', 'pipe'] });
+  serving.add(child);
   let errors = '';
   child.stderr.on('data', (d) => { errors += d; });
   const address = await new Promise((resolve, reject) => {
@@ -145,6 +172,17 @@ export async function launch() {
       '--no-first-run', '--disable-background-networking',
       '--disable-component-update', '--disable-sync'],
   });
+}
+
+// Closes a browser or one person's part of it.  Seen once in about a hundred times:
+// a browser that throws a page away while it is on its way to another never says
+// that it is done.  So its pages are led away first, and no answer is waited for
+// without end; nothing is asked of what is left behind.
+export async function close(opened) {
+  for (const page of opened.pages?.() ?? [])
+    await within(CLOSE_MOST_S, page.goto('about:blank').catch(() => {}));
+  if (await within(CLOSE_MOST_S, opened.close().then(() => true), false)) return;
+  console.log('a browser did not close and was left behind');
 }
 
 // A page that notes whatever should not happen on it; without the worker, which

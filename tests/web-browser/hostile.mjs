@@ -1,6 +1,6 @@
 // hostile.mjs - forms with missing, absurd, hostile and doubled fields; a script
 // in a name is text wherever it stands.
-import { check, ensure, openPage, DESK, run, same } from './harness.mjs';
+import { check, close, DESK, ensure, openPage, run, same } from './harness.mjs';
 
 const script = '<script>alert(1)</script>"\'&=1+2';
 
@@ -77,7 +77,7 @@ export async function testHostile(browser, home, book) {
     ensure(csv.includes('"'), 'CSV without quotes');
     same(alarms, 0, 'dialogs');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
   await check('a formula in a name is led by an apostrophe in CSV', async () => {
     await post(home, '/mixes', [['form', 'mix'], ['code', 'Y'], ['name', '=cmd|calc'], ['like', 'B'], ['wet', '650'], ['wet_unit', 'kg/m3']]);

@@ -1,6 +1,6 @@
 // journey.mjs - the whole job by clicking, from an empty book to a decision;
 // with scripts and without, at the desk and on the phone.
-import { check, DESK, emptyBook, ensure, openPage, PHONE, same, serve, unfold } from './harness.mjs';
+import { check, close, DESK, emptyBook, ensure, openPage, PHONE, same, serve, unfold } from './harness.mjs';
 
 // Fills the fields of one form and sends it, as a person does.
 async function fill(page, form, values, options = {}) {
@@ -160,7 +160,7 @@ async function wholeJob(browser, folder, name, options, o) {
     ensure((await page.locator('main').innerText()).includes('Day by day'), 'no plan');
     same(odd.join('\n'), '', 'odd');
   } finally {
-    await context.close();
+    await close(context);
     await server.stop();
   }
 }

@@ -1,7 +1,7 @@
 // kept.mjs - pages kept by the worker: seen and used while the laptop is away.
 // A browser takes the loopback address for a secure place (W3C, Secure Contexts,
 // 3.1), so that the worker starts as it does under a trusted certificate.
-import { check, emptyBook, ensure, openPage, PHONE, run, same, serve } from './harness.mjs';
+import { check, close, emptyBook, ensure, openPage, PHONE, run, same, serve } from './harness.mjs';
 
 async function keptPaths(page) {
   return page.evaluate(async () => (await (await caches.open('pages')).keys()).map((r) => new URL(r.url).pathname));
@@ -61,7 +61,7 @@ export async function testKept(browser, folder) {
         same(rows.filter((r) => Math.round(r.gross * 1000) === gross).length, 1, `times ${gross} g stands in the book`);
       same(odd.join('\n'), '', 'odd');
     } finally {
-      await context.close();
+      await close(context);
       if (again) await again.stop();
     }
     run('verify', book);
@@ -74,7 +74,7 @@ export async function testKept(browser, folder) {
       same(await page.evaluate(() => document.body.dataset.kept ?? null), null, 'kept');
       same(await page.locator('main table tbody tr').count(), 1, 'foam checks shown');
     } finally {
-      await context.close();
+      await close(context);
       await server.stop();
     }
   });
@@ -87,7 +87,7 @@ export async function testKept(browser, folder) {
       await page.evaluate(() => fetch('/sign-out', { method: 'POST' }));
       await page.waitForFunction(async () => !(await caches.has('pages')));
     } finally {
-      await context.close();
+      await close(context);
       await server.stop();
     }
   });

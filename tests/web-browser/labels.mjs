@@ -3,7 +3,7 @@
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { check, DESK, ensure, openPage, run, same, visit } from './harness.mjs';
+import { check, close, DESK, ensure, openPage, run, same, visit } from './harness.mjs';
 
 const SHEET = 21; // labels of one
 const MARGIN_MM = 10;
@@ -75,7 +75,7 @@ export async function testLabels(browser, home, book, folder) {
     const words = execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' });
     ensure(!/Baseline/.test(words), 'the mix is not on the labels');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
   await check('a label with a blot over 15 in a hundred of it is read', async () => {
     const { context, page } = await openPage(browser, { ...DESK, deviceScaleFactor: 3 }, home);
@@ -88,6 +88,6 @@ export async function testLabels(browser, home, book, folder) {
       await labels.nth(i).screenshot({ path: picture });
       same(readPicture(picture), await labels.nth(i).locator('strong').innerText(), `label ${i}`);
     }
-    await context.close();
+    await close(context);
   });
 }

@@ -3,7 +3,7 @@
 // scripts and without.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
+import { check, close, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
 
 // Two load cells; invented, of steps that do not pack well.
 function twoCells() {
@@ -45,7 +45,7 @@ async function bringIn(browser, home, folder, name, options) {
     ensure(Buffer.from(await back.arrayBuffer()).equals(readFileSync(file)), 'other bytes came back');
     same(odd.join('\n'), '', 'odd');
   } finally {
-    await context.close();
+    await close(context);
   }
 }
 

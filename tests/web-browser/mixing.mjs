@@ -1,6 +1,6 @@
 // mixing.mjs - what a script adds at the mixer and to the form of mixes, and
 // that each works without.
-import { check, DESK, ensure, openPage, PHONE, run, same, unfold, visit } from './harness.mjs';
+import { check, close, DESK, ensure, openPage, PHONE, run, same, unfold, visit } from './harness.mjs';
 
 // From a list, or from a few buttons.
 async function pick(page, name, value) {
@@ -42,7 +42,7 @@ async function testProportions(browser, home, book) {
     same((await fetch(`${home}/mix/Z`)).status, 404, 'nothing is recorded by the button');
     same(await page.inputValue('#mix-code'), 'Z', 'what was typed stays');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
   await check('proportions without a script', async () => {
     const { context, page } = await openPage(browser, { ...DESK, javaScriptEnabled: false }, home);
@@ -52,7 +52,7 @@ async function testProportions(browser, home, book) {
     same((await page.textContent('main .big strong')).trim(), want.litres, 'foam');
     same(await page.inputValue('#mix-amount-2'), '0.5', 'what was typed stays');
     same((await fetch(`${home}/mix/Z`)).status, 404, 'nothing is recorded');
-    await context.close();
+    await close(context);
   });
   await check('what is typed by a stranger is text', async () => {
     const { context, page, odd } = await openPage(browser, DESK, home);
@@ -61,7 +61,7 @@ async function testProportions(browser, home, book) {
     await page.waitForFunction(() => document.querySelector('.live').textContent.includes('<img'), null, { timeout: 10000 });
     same(await page.locator('.live img').count(), 0, 'pictures made of text');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
 }
 
@@ -87,7 +87,7 @@ async function testStopwatch(browser, home) {
     await page.waitForURL(/saved=foam/);
     ensure((await page.textContent('main')).includes('Recorded.'), 'recorded');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
   await check('a batch that no plan names has its sheet', async () => {
     const { context, page } = await openPage(browser, PHONE, home);
@@ -98,14 +98,14 @@ async function testStopwatch(browser, home) {
     await page.locator('#new-batch .send button').tap();
     await page.waitForURL(/batch.77/);
     ensure(await page.locator('.ticks li').count() >= 2, 'something to weigh');
-    await context.close();
+    await close(context);
   });
   await check('no stopwatch is shown without a script', async () => {
     const { context, page } = await openPage(browser, { ...PHONE, javaScriptEnabled: false }, home);
     await visit(page, `${home}/batch/T2-01`);
     same(await page.isVisible('.watch'), false, 'shown');
     same(await page.isVisible('#foam-blending'), true, 'the field alone');
-    await context.close();
+    await close(context);
   });
 }
 
@@ -130,7 +130,7 @@ async function testTicks(browser, home) {
     await visit(page, `${home}/batch/T2-02`);
     same(await page.locator('.ticks :checked').count(), 0, 'ticked of another batch');
     same(odd.join('\n'), '', 'odd');
-    await context.close();
+    await close(context);
   });
 }
 

@@ -2,7 +2,7 @@
 // typed is read as people write it, a mistake is undone, and the words are plain.
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { check, emptyBook, ensure, openPage, PHONE, same, serve, unfold } from './harness.mjs';
+import { check, close, emptyBook, ensure, openPage, PHONE, same, serve, unfold } from './harness.mjs';
 import { addresses } from './pages.mjs';
 
 const sections = ['/today', '/materials', '/mixes', '/trial', '/mixer', '/bench', '/results', '/compare', '/choose',
@@ -170,7 +170,7 @@ export async function testNewcomer(browser, folder) {
     await undoes(page, server.address);
     await check('nothing odd happened', async () => same(odd.join('\n'), '', 'odd'));
   } finally {
-    await context.close();
+    await close(context);
     await server.stop();
   }
 }

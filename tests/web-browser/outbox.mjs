@@ -1,6 +1,6 @@
 // outbox.mjs - entries made while the network comes and goes: none lost, none
 // recorded twice.
-import { check, emptyBook, ensure, openPage, PHONE, run, same, serve, unfold } from './harness.mjs';
+import { check, close, emptyBook, ensure, openPage, PHONE, run, same, serve, unfold, within } from './harness.mjs';
 
 // A small generator of our own, so that a failure comes again.
 function stream(seed) {
@@ -16,17 +16,13 @@ async function waiting(page) {
 }
 
 // A question to a page that is on its way to another may never be answered.
-function within(ms, answer, otherwise) {
-  return Promise.race([answer, new Promise((resolve) => { setTimeout(resolve, ms, otherwise); })]);
-}
-
 async function settle(page) {
   const last = Date.now() + 60000;
   let left = -1; // -1: the page was on its way to another when it was asked
   while (left !== 0 && Date.now() < last) {
-    left = await within(2000, waiting(page).catch(() => -1), -1);
+    left = await within(2, waiting(page).catch(() => -1), -1);
     if (left === 0) break;
-    await within(2000, page.evaluate(() => window.dispatchEvent(new Event('online'))).catch(() => {}));
+    await within(2, page.evaluate(() => window.dispatchEvent(new Event('online'))).catch(() => {}));
     await page.waitForTimeout(50);
   }
   same(left, 0, 'entries still waiting');
@@ -69,7 +65,7 @@ export async function testOutbox(browser, home, book, cuts) {
     }
     mode = 'up';
     await settle(page);
-    await context.close();
+    await close(context);
     const rows = (await (await fetch(`${home}/foam/G1.json`)).json()).tables.checks;
     for (let i = 0; i < cuts; i++) {
       const n = rows.filter((r) => Math.round(r.gross * 1000) === 1300 + i).length;
@@ -115,7 +111,7 @@ export async function testLater(browser, home, folder) {
     await page.waitForLoadState('load');
     await page.waitForFunction(() => Object.keys(localStorage).every((k) => !/^(out|bad):/.test(k)));
     same(await timesRecorded(home, 1.9875), 1, 'times recorded');
-    await context.close();
+    await close(context);
   });
   await check('a reload brings back what was typed, and it can be thrown away', async () => {
     const { context, page } = await openPage(browser, PHONE, home);
@@ -127,7 +123,7 @@ export async function testLater(browser, home, folder) {
     same(await page.locator('#foam-check-gross').inputValue(), '', 'thrown away');
     await page.reload();
     same(await page.locator('#foam-check-gross').inputValue(), '', 'still away');
-    await context.close();
+    await close(context);
   });
   await check('what is brought back into a fold opens it', async () => {
     const { context, page } = await openPage(browser, PHONE, home);
@@ -140,7 +136,7 @@ export async function testLater(browser, home, folder) {
     ensure(await mass.isVisible(), 'still folded');
     same(await mass.inputValue(), '4,2', 'after a reload');
     await page.locator('form#weigh > .hint button').tap();
-    await context.close();
+    await close(context);
   });
   await check('the laptop is started anew while an entry waits', async () => {
     const book = emptyBook(folder, 'anew.book');
@@ -162,7 +158,7 @@ export async function testLater(browser, home, folder) {
       await settle(page);
       same(await timesRecorded(address, 1.312), 1, 'the next one');
     } finally {
-      await context.close();
+      await close(context);
       await server.stop();
     }
   });
@@ -172,6 +168,6 @@ export async function testLater(browser, home, folder) {
     same(await page.evaluate(() => document.documentElement.lang), 'es', 'language');
     await weighFoam(page, '1988.5');
     await page.waitForFunction(() => /Todo guardado/.test(document.querySelector('#outbox').textContent));
-    await context.close();
+    await close(context);
   });
 }

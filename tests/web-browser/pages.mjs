@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { HtmlValidate } from 'html-validate';
-import { check, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
+import { check, close, DESK, ensure, openPage, PHONE, same, visit } from './harness.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -122,7 +122,7 @@ export async function testPages(browser, home) {
           same(odd.splice(0).join('\n'), '', 'odd');
         });
       }
-      await context.close();
+      await close(context);
     }
   }
   const { context, page } = await openPage(browser, { viewport: { width: 320, height: 640 } }, home);
@@ -139,7 +139,7 @@ export async function testPages(browser, home) {
       same((await tabWalk(page)).join('\n'), '', 'focus not seen');
     });
   }
-  await context.close();
+  await close(context);
 }
 
 // In Spanish, whose words are longer, and with US units beside the metric ones:
@@ -168,7 +168,7 @@ export async function testSpanish(browser, home) {
     ensure(!(await page.locator('main').innerText()).includes('lb/ft3'), 'US units, though not asked for');
     same(new URL((await visit(page, `${home}/units/both?back=//example.org/`)).url()).pathname, '/today', 'an address elsewhere');
   });
-  await context.close();
+  await close(context);
 }
 
 export async function testTwins(home) {
@@ -213,10 +213,10 @@ export async function testPaper(browser, home, folder) {
       writeFileSync(file, await other.page.pdf({ format: 'A4', margin: { top: '12mm', bottom: '12mm', left: '12mm', right: '12mm' } }));
       const about = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
       same(/^Pages:\s+(\d+)/m.exec(about)[1], '1', `pages in ${locale}`);
-      await other.context.close();
+      await close(other.context);
     }
   });
-  await context.close();
+  await close(context);
 }
 
 // What each picture of docs/pages.md shows; every address has one.
@@ -302,7 +302,7 @@ export async function takePictures(browser, home, folder) {
       const title = await page.evaluate(() => document.querySelector('h1').textContent);
       text.push(`### ${title}`, '', `${toldOf(address)} \`${address}\``, '', `![${title}](pages/${pictureName(address)})`, '');
     }
-    await context.close();
+    await close(context);
   }
   writeFileSync(join(folder, '..', 'pages.md'), `${text.join('\n').trimEnd()}\n`);
 }

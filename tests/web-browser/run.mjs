@@ -5,7 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { demoBook, freshFolder, launch, program, remove, run, serve, tally } from './harness.mjs';
+import { close, demoBook, freshFolder, giveUp, launch, program, remove, run, serve, tally } from './harness.mjs';
 import { addresses, takePictures, testCoverage, testPages, testPaper, testSpanish, testTwins } from './pages.mjs';
 import { testNoEnglish } from './spanish.mjs';
 import { testLabels } from './labels.mjs';
@@ -16,6 +16,10 @@ import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
 import { testAcceptance, testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
 import { testLater, testOutbox } from './outbox.mjs';
+
+const RUN_MOST_S = 20 * 60; // four times what a run takes
+
+setTimeout(giveUp, RUN_MOST_S * 1000, 'the run', RUN_MOST_S).unref();
 
 const folder = freshFolder();
 const book = demoBook(folder);
@@ -49,7 +53,7 @@ async function withBrowser(work) {
   try {
     await work(browser, server.address);
   } finally {
-    await browser.close();
+    await close(browser);
   }
 }
 
