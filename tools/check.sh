@@ -50,7 +50,8 @@ if [ "$suite" = fast ]; then
 	[ ! -x "$1/tests/stats_test_digits" ] || "$1/tests/stats_test_digits"
 	space=
 	export ASAN_OPTIONS=detect_leaks=1:abort_on_error=0 UBSAN_OPTIONS=halt_on_error=1:print_stacktrace=1
-	run "$2" -Db_sanitize=address,undefined -Db_lundef=false
+	# less optimised: built in a third of the time, and no slower to run
+	run "$2" -Db_sanitize=address,undefined -Db_lundef=false -Doptimization=1 -Dc_args=-g1
 fi
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

@@ -116,41 +116,43 @@ widest(const char *text)
 	return most;
 }
 
-/* Each way to ask for help gives it on standard output, in ASCII, within 80
- * columns, with an example. */
+/* Help of the command, on standard output alone, in ASCII, within 80 columns, with
+ * an example. */
+static void
+assert_help(const struct outcome *got, const char *word)
+{
+	char title[64];
+
+	assert_int_equal(0, got->status);
+	assert_string_equal("", got->err);
+	(void)snprintf(title, sizeof title, "foamwright %s: ", word);
+	assert_has(got->out, title);
+	assert_has(got->out, "Example:");
+	assert_true(is_ascii(got->out));
+	if (widest(got->out) > 80)
+		fail_msg("help of %s is wider than 80 columns", word);
+}
+
+/* Every command is asked in one of the four ways, each way many times over: which
+ * way it was is forgotten before the command is looked up. */
 static void
 help__is_given_however_it_is_asked(void **state)
 {
-	static const char *const ways[] = {"foamwright %s --help",
-		"foamwright %s -h", "foamwright help %s",
-		"foamwright --help %s"};
+	static const struct {
+		const char *before, *after;
+	} ways[] = {
+		{"", " --help"}, {"", " -h"}, {"help ", ""}, {"--help ", ""}};
 	struct outcome *got = malloc(sizeof *got);
-	char folder[64], line[LINE_MOST], title[64];
+	char folder[64], line[LINE_MOST];
 
 	(void)state;
 	assert_non_null(got);
 	make_folder(folder);
 	for (size_t i = 0; i < N_NAME; i++) {
-		for (size_t w = 0; w < 4; w++) {
-			char *at;
-
-			/* The ways are ours. */
-			(void)snprintf(line, sizeof line, "%s", ways[w]);
-			at = strstr(line, "%s");
-			(void)snprintf(at, sizeof line - (size_t)(at - line),
-				"%s%s", word_of(i), ways[w] + (at - line) + 2);
-			run(folder, line, got);
-			assert_int_equal(0, got->status);
-			assert_string_equal("", got->err);
-			(void)snprintf(title, sizeof title,
-				"foamwright %s: ", word_of(i));
-			assert_has(got->out, title);
-			assert_has(got->out, "Example:");
-			assert_true(is_ascii(got->out));
-			if (widest(got->out) > 80)
-				fail_msg("help of %s is wider than 80 columns",
-					word_of(i));
-		}
+		(void)snprintf(line, sizeof line, "foamwright %s%s%s",
+			ways[i % 4].before, word_of(i), ways[i % 4].after);
+		run(folder, line, got);
+		assert_help(got, word_of(i));
 	}
 	for (size_t w = 0; w < 4; w++) {
 		static const char *const whole[] = {"foamwright",
