@@ -29,7 +29,7 @@ enum page_section {
 	PAGE_NOWHERE    /* sign-in: nothing to choose from */
 };
 
-struct page_block; /* of page.c */
+struct page_block; /* of page_priv.h */
 
 struct page {
 	const struct web_request *request; /* borrowed */
