@@ -32,7 +32,8 @@ async function gearNext(page, home) {
     await page.goto(`${home}/today`);
     await page.locator('main a.go').first().tap();
     await page.waitForURL(/gear/);
-    await send(page, 'generator', { code: 'G1', target: '70', 'vessel-empty': '612 g', 'vessel-full': '10.9 kg', dilution: '40' });
+    await send(page, 'generator', { code: 'G1', metering: 'seconds', target: '70', 'scale-step': '5', rate: '25', 'vessel-empty': '0.612', 'vessel-full': '10.9', dilution: '40' });
+    same(await page.locator('.faults').count(), 0, 'refused');
     await page.goto(`${home}/today`);
     await page.locator('main a.go').first().tap();
     await page.waitForURL(/mixes/);
