@@ -236,6 +236,18 @@ page_format(struct page *page, const char *format, ...)
 	return "";
 }
 
+const char *
+page_moment(struct page *page, const char *at)
+{
+	enum { DAY_BYTES = 10, MINUTE_BYTES = 16 };
+
+	if (page->request->twin != WEB_PAGE || strlen(at) < MINUTE_BYTES ||
+		at[DAY_BYTES] != 'T')
+		return at;
+	return page_format(page, "%.*s %.*s", DAY_BYTES, at,
+		MINUTE_BYTES - DAY_BYTES - 1, at + DAY_BYTES + 1);
+}
+
 enum err_code
 page_answer(struct page *page, struct web_reply *reply, struct err *err)
 {

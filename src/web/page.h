@@ -103,6 +103,10 @@ void page_money(struct page *page, struct grid *grid, const char *currency);
 const char *page_format(struct page *page, const char *format, ...)
 	__attribute__((format(printf, 2, 3)));
 
+/* page_moment(page, at): "2026-11-27T21:58:01Z" as "2026-11-27 21:58" for people;
+ * machines, and what is no moment of UTC, get `at` itself. */
+const char *page_moment(struct page *page, const char *at);
+
 /* page_answer(page, reply, err): the page as the twin that was asked for.  CSV
  * is the table that ?table= names, else the first.
  * ERR_NOT_FOUND no such table;  ERR_MEMORY;  ERR_NUMERIC */

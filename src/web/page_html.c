@@ -10,7 +10,19 @@
 
 #include <string.h>
 
-enum { BRIEF_BYTES = 12, LENGTHY_BYTES = 48, FEW_CHOICES = 6 };
+enum {
+	BRIEF_BYTES = 12,
+	LENGTHY_BYTES = 48,
+	/* of a table on a phone of 360 px, about, as site.css sets it where
+	 * letters are large */
+	PHONE_PX = 328,
+	LETTER_PX = 11,
+	BETWEEN_PX = 11,
+	WORDS_PX = 108,
+	LENGTHY_PX = 144,
+	STACKED_CELLS_MOST = 160, /* nobody reads more one below the other */
+	FEW_CHOICES = 6
+};
 
 /* Figures with the other units beside them, for who asked for that. */
 static const char *
@@ -54,9 +66,83 @@ both_figures(
 	return shown != NULL ? shown : text;
 }
 
+static const char *
+head_unit(const struct web_request *request, const struct grid_column *column)
+{
+	return column->unit[0] != '\0'
+		? plain_signs(request->arena, both_unit(request, column->unit))
+		: NULL;
+}
+
+/* What stands before each cell of a row that is stacked; NULL where memory ran
+ * out. */
+static const char **
+stacked_headings(const struct web_request *request, const struct grid *grid)
+{
+	const char **heading = arena_take(
+		request->arena, grid->n_column, sizeof *heading);
+
+	for (size_t i = 0; heading != NULL && i < grid->n_column; i++) {
+		const struct grid_column *column = &grid->column[i];
+		const char *unit = head_unit(request, column);
+
+		heading[i] = unit == NULL
+			? column->heading
+			: text_format(request->arena, "%s, %s", column->heading,
+				  unit);
+		if (heading[i] == NULL)
+			return NULL;
+	}
+	return heading;
+}
+
+static size_t
+longest_word(const char *text)
+{
+	size_t most = 0;
+
+	while (*text != '\0') {
+		size_t n = strcspn(text, " ");
+
+		most = n > most ? n : most;
+		text += n + (text[n] == ' ');
+	}
+	return most;
+}
+
+static size_t
+column_px(const struct grid *grid, size_t i)
+{
+	size_t px = LETTER_PX * longest_word(grid->column[i].heading);
+
+	for (size_t at = i; at < grid->n_cell; at += grid->n_column) {
+		const char *text = grid->cell[at].text;
+		size_t n = text != NULL ? strlen(text) : 1, wanted;
+
+		if (i > 0 && (n <= BRIEF_BYTES || grid->column[i].is_number))
+			wanted = LETTER_PX * n;
+		else
+			wanted = n > LENGTHY_BYTES ? LENGTHY_PX : WORDS_PX;
+		px = wanted > px ? wanted : px;
+	}
+	return px + BETWEEN_PX;
+}
+
+/* Wider than a phone, and not so long that nobody would read its cells one below
+ * the other. */
+static bool
+is_stacked(const struct grid *grid)
+{
+	size_t px = 0;
+
+	for (size_t i = 0; i < grid->n_column; i++)
+		px += column_px(grid, i);
+	return px > PHONE_PX && grid->n_cell <= STACKED_CELLS_MOST;
+}
+
 static bool
 view_cells(const struct web_request *request, const struct grid *grid,
-	size_t row, struct view_row *view)
+	size_t row, const char *const *heading, struct view_row *view)
 {
 	struct view_cell *cell = arena_take(
 		request->arena, grid->n_column, sizeof *cell);
@@ -72,9 +158,11 @@ view_cells(const struct web_request *request, const struct grid *grid,
 				request, from->text, grid->column[i].unit),
 			.address = from->address,
 			.picture = from->picture,
+			.heading = heading != NULL ? heading[i] : NULL,
 			.head = i == 0 && from->text != NULL,
 			.number = grid->column[i].is_number,
 			.missing = from->text == NULL,
+			.empty = from->text == NULL || from->text[0] == '\0',
 			.brief = from->text != NULL &&
 				strlen(from->text) <= BRIEF_BYTES,
 			.lengthy = from->text != NULL &&
@@ -117,22 +205,21 @@ view_grid(const struct web_request *request, const struct page_block *block,
 		request->arena, grid->n_column, sizeof *head);
 	size_t n_row = grid_rows(grid);
 	struct view_row *row = arena_take(request->arena, n_row, sizeof *row);
+	bool stacks = is_stacked(grid);
+	const char **heading = stacks ? stacked_headings(request, grid) : NULL;
 
-	if (head == NULL || row == NULL)
+	if (head == NULL || row == NULL || (stacks && heading == NULL))
 		return false;
 	for (size_t i = 0; i < grid->n_column; i++)
 		head[i] = (struct view_head){.text = grid->column[i].heading,
-			.unit = grid->column[i].unit[0] != '\0'
-				? plain_signs(request->arena,
-					  both_unit(request,
-						  grid->column[i].unit))
-				: NULL,
+			.unit = head_unit(request, &grid->column[i]),
 			.number = grid->column[i].is_number};
 	for (size_t i = 0; i < n_row; i++)
-		if (!view_cells(request, grid, i, &row[i]))
+		if (!view_cells(request, grid, i, heading, &row[i]))
 			return false;
 	*view = (struct view_grid){.caption = grid->caption,
 		.folded = block->folded,
+		.stacks = stacks,
 		.heads = head,
 		.n_heads = grid->n_column,
 		.rows = row,

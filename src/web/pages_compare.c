@@ -8,6 +8,7 @@
 #include "work/choose.h"
 #include "work/compare.h"
 #include "work/relation.h"
+#include "work/result_words.h"
 #include "work/show.h"
 
 #include <math.h>
@@ -52,10 +53,7 @@ add_results(struct page *page, const struct work_shown *shown)
 			grid_text(&grid, "");
 		grid_text(&grid, s->mix[r->mix].code);
 		grid_text(&grid, s->batch[r->batch].code);
-		grid_text(&grid,
-			page_format(page, "%s%s%s",
-				_(choose_measure_name(r->measure)),
-				r->place[0] != '\0' ? ", " : "", _(r->place)));
+		grid_text(&grid, work_result_what(request->arena, r));
 		figure_cell(page, &grid, r->measure, r->value.low);
 		figure_cell(page, &grid, r->measure, r->value.high);
 		grid_text(&grid, choose_measure_unit(r->measure));

@@ -189,12 +189,12 @@ has_log(const struct work_traces *traces)
 }
 
 static const char *
-moment_text(const struct web_request *request, int64_t at_s)
+moment_text(struct page *page, int64_t at_s)
 {
 	char moment[DATE_TEXT_MAX];
 
 	date_write(at_s, moment);
-	return text_format(request->arena, "%.10s %.5s", moment, moment + 11);
+	return page_moment(page, page_format(page, "%s", moment));
 }
 
 static const struct book_trace *
@@ -229,8 +229,8 @@ add_whiles(struct page *page, const struct work_cures *cures,
 		if (c->batch_id != batch_id)
 			continue;
 		grid_text(&grid, c->code);
-		grid_text(&grid, moment_text(request, c->from_s));
-		grid_text(&grid, moment_text(request, c->to_s));
+		grid_text(&grid, moment_text(page, c->from_s));
+		grid_text(&grid, moment_text(page, c->to_s));
 		grid_number(&grid, c->degc.has ? c->degc.value : (double)NAN,
 			page_format(page, "%.3g", c->degc.value));
 		if (log != NULL)

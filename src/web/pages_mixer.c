@@ -132,8 +132,11 @@ fill_new_batch(struct form *form, const struct web_request *request,
 		for (size_t i = 0; i < m->site.n_trial && i < FORM_CHOICES_MOST;
 			i++)
 			form_choose(form, m->site.trial[i].code,
-				text_format(request->arena, "%s: %s",
+				text_format(request->arena, "%s%s%s",
 					m->site.trial[i].code,
+					m->site.trial[i].question[0] != '\0'
+						? ": "
+						: "",
 					m->site.trial[i].question));
 	}
 	form_date(form, "on", _("When it was made, if not now"), NULL);

@@ -158,7 +158,7 @@ show_photo(const struct web_request *request, struct web_reply *reply,
 		picture_at(request, photo), words_of(request, photo));
 	if (photo->remark[0] != '\0')
 		page_say(&page, photo->remark);
-	page_big(&page, _("added"), photo->added_on);
+	page_big(&page, _("added"), page_moment(&page, photo->added_on));
 	page_big(&page, _("pixels"),
 		page_format(&page, "%lld x %lld", (long long)photo->width,
 			(long long)photo->height));

@@ -41,20 +41,6 @@ fill_withdraw(struct form *form, const struct web_request *request)
 
 /* --- What was written, newest first. --- */
 
-/* "2026-11-27T21:58:01Z" as "2026-11-27 21:58" for people; machines get it
- * whole. */
-static const char *
-moment_shown(const struct web_request *request, const char *at)
-{
-	enum { DAY_BYTES = 10, MINUTE_BYTES = 16 };
-
-	if (request->twin != WEB_PAGE || strlen(at) < MINUTE_BYTES ||
-		at[DAY_BYTES] != 'T')
-		return at;
-	return text_format(request->arena, "%.*s %.*s", DAY_BYTES, at,
-		MINUTE_BYTES - DAY_BYTES - 1, at + DAY_BYTES + 1);
-}
-
 static void
 add_history(struct page *page, const struct work_history *h)
 {
@@ -75,7 +61,7 @@ add_history(struct page *page, const struct work_history *h)
 
 		grid_number(&grid, (double)e->id,
 			page_format(page, "%lld", (long long)e->id));
-		grid_text(&grid, moment_shown(request, e->at));
+		grid_text(&grid, page_moment(page, e->at));
 		grid_text(&grid, e->who);
 		grid_text(&grid, e->what);
 		grid_text(&grid, e->detail);

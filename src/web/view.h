@@ -21,7 +21,9 @@ struct view_head {
 
 struct view_cell {
 	const char *text, *address, *picture;
+	const char *heading;        /* its column's, where the row is stacked */
 	bool head, number, missing; /* head: the row's own name */
+	bool empty;                 /* left out where the row is stacked */
 	bool brief;                 /* a word or a date: kept in one line */
 	bool lengthy;               /* a sentence: given room */
 };
@@ -34,6 +36,7 @@ struct view_row {
 struct view_grid {
 	const char *caption, *csv;
 	bool folded;
+	bool stacks; /* on a phone: each row a list of its cells */
 	const struct view_head *heads;
 	size_t n_heads;
 	const struct view_row *rows;

@@ -25,11 +25,15 @@ is(const char *a, const char *b)
 }
 
 static const char *
+or_empty(const char *text)
+{
+	return text != NULL ? text : "";
+}
+
+static const char *
 digits(struct arena *arena, double value)
 {
-	const char *text = unit_digits(arena, value, 3);
-
-	return text != NULL ? text : "";
+	return or_empty(unit_digits(arena, value, 3));
 }
 
 /* ---- one check ---- */
@@ -487,11 +491,11 @@ tell_rest(struct telling *t, const struct book_generator *generator,
 			g->vessel_u_m3.has
 				? text_format(t->arena,
 					  "The vessel of generator %s was "
-					  "weighed full of water: %s +/- %s L.",
+					  "weighed full of water: %s L.",
 					  g->code,
-					  digits(t->arena, g->vessel_m3 * 1000),
-					  digits(t->arena,
-						  g->vessel_u_m3.value * 1000))
+					  or_empty(unit_plus_minus(t->arena,
+						  g->vessel_m3 * 1000,
+						  g->vessel_u_m3.value * 1000)))
 				: text_format(t->arena,
 					  "The vessel of generator %s was not "
 					  "weighed full of water: a printed "

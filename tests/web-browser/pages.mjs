@@ -115,6 +115,11 @@ export async function testPages(browser, home) {
           if (fieldPages.includes(address)) {
             same((await contrastOfField(page)).join('\n'), '', 'contrast 7:1');
             if (size === 'phone') {
+              // a logger's rows, one below the other, would be read by nobody
+              const aside = await page.evaluate(() => [...document.querySelectorAll('.scroll')]
+                .filter((e) => e.scrollWidth > e.clientWidth && e.querySelectorAll('tr').length < 100)
+                .map((e) => e.ariaLabel));
+              same(aside.join('; '), '', 'tables that only a swipe shows whole');
               same((await smallTargets(page)).join('\n'), '', 'targets too small');
               same((await closeTargets(page)).join('\n'), '', 'targets too close');
             }
