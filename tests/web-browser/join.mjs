@@ -47,9 +47,11 @@ function joinBook(folder, name) {
   run('material', book, 'cement', '--from', 'cement');
   run('material', book, 'water', '--from', 'water');
   run('mix', book, 'A', '--name', 'Plain', '--part', 'cement=1', '--part', 'water=0.48', '--wet', '720 kg/m3', '--foam', '70 g/L');
+  run('mix', book, 'B', '--name', 'Light', '--like', 'A', '--wet', '600 kg/m3');
   run('form', book, 'T1', '--shape', 'beam', '--inner', '100 mm x 75 mm x 700 mm');
-  run('batch', book, '1', '--mix', 'A', '--wet', '731 kg/m3', '--on', '2026-05-01');
-  const [piece] = JSON.parse(run('pieces', book, '1', '--form', 'T1', '--count', '1', '--json')).pieces;
+  run('trial', book, 'T', '--question', 'which?', '--baseline', 'A', '--mix', 'B', '--batches', '1', '--pieces', '1');
+  run('batch', book, 'T-01', '--wet', '731 kg/m3', '--on', '2026-05-01');
+  const [piece] = JSON.parse(run('pieces', book, 'T-01', '--form', 'T1', '--count', '1', '--json')).pieces;
   return { book, piece };
 }
 
