@@ -176,9 +176,12 @@ page_photo(struct page *page, const char *address, const char *picture,
 void
 page_form(struct page *page, const struct form *form)
 {
-	const struct form *kept = arena_copy(
-		page->request->arena, form, 1, sizeof *form);
+	const struct form *kept;
 
+	if (!page->request->may_record && !form->gets &&
+		page->section != PAGE_NOWHERE)
+		return;
+	kept = arena_copy(page->request->arena, form, 1, sizeof *form);
 	if (kept == NULL || form->failed)
 		page->failed = true;
 	else

@@ -86,6 +86,8 @@ void page_chart(struct page *page, const char *address, const char *words);
 void page_photo(struct page *page, const char *address, const char *picture,
 	const char *words);
 
+/* page_form: who signed in to read is given no form that records, but for those of
+ * the sign-in, which stand PAGE_NOWHERE. */
 void page_form(struct page *page, const struct form *form);
 
 /* page_table(page, grid, key, caption, column, n): a grid begun, its headings

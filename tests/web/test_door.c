@@ -184,6 +184,7 @@ door__the_code_to_read_lets_read_alone(void **state)
 
 	assert_int_equal(303, sign_in(far, far->read, cookie));
 	assert_int_equal(200, say_far(far, "GET", "/foam/G1", cookie, NULL));
+	assert_lacks(answer, "method=\"post\"");
 	assert_int_equal(200, say_far(far, "GET", "/today", cookie, NULL));
 	assert_lacks(answer, "/pair");
 	assert_has(answer, "<a href=\"/sign-out\">");
