@@ -116,7 +116,7 @@ async function readPicture(browser, server, folder) {
   await picture.evaluate((img) => img.decode());
   writeFileSync(path, await picture.screenshot());
   await close(context);
-  return execFileSync('zbarimg', ['--quiet', '--raw', path], { encoding: 'utf8' }).trim();
+  return execFileSync('zbarimg', ['--quiet', '--raw', path], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] }).trim();
 }
 
 async function opensNothing(page, home, words) {
