@@ -84,12 +84,12 @@ stacked_headings(const struct web_request *request, const struct grid *grid)
 
 	for (size_t i = 0; heading != NULL && i < grid->n_column; i++) {
 		const struct grid_column *column = &grid->column[i];
+		const char *name = plain_signs(request->arena, column->heading);
 		const char *unit = head_unit(request, column);
 
 		heading[i] = unit == NULL
-			? column->heading
-			: text_format(request->arena, "%s, %s", column->heading,
-				  unit);
+			? name
+			: text_format(request->arena, "%s, %s", name, unit);
 		if (heading[i] == NULL)
 			return NULL;
 	}
@@ -211,7 +211,8 @@ view_grid(const struct web_request *request, const struct page_block *block,
 	if (head == NULL || row == NULL || (stacks && heading == NULL))
 		return false;
 	for (size_t i = 0; i < grid->n_column; i++)
-		head[i] = (struct view_head){.text = grid->column[i].heading,
+		head[i] = (struct view_head){.text = plain_signs(request->arena,
+						     grid->column[i].heading),
 			.unit = head_unit(request, &grid->column[i]),
 			.number = grid->column[i].is_number};
 	for (size_t i = 0; i < n_row; i++)

@@ -929,7 +929,7 @@ show_bending(const struct web_request *request, struct web_reply *reply,
 		PAGE_BENCH);
 	page_caution(&page,
 		_("Set each weight down, do not drop it. No toes under it; "
-		  "goggles. Wait as long at each load, 30 s."));
+		  "goggles. Wait the same time at each load: 30 s."));
 	page_big(&page, _("on it now"),
 		page_format(&page, "%.6g kg", b->hung.now_kg));
 	page_say(&page,

@@ -31,7 +31,7 @@ add_results(struct page *page, const struct work_shown *shown)
 		{"low", N_("at least"), "", true},
 		{"high", N_("less than"), "", true},
 		{"unit", N_("unit"), "", false},
-		{"uncertainty", N_("of reading"), "%", true},
+		{"uncertainty", N_("reading leaves open, +/-"), "%", true},
 		{"left_out", N_("left out, why"), "", false}};
 	const struct web_request *request = page->request;
 	const struct work_site *s = &shown->site;

@@ -157,7 +157,7 @@ add_weighed(struct page *page, const struct work_chosen *all)
 {
 	static const struct grid_column column[] = {
 		{"mix", N_("mix"), "", false},
-		{"utility", N_("utility, 0 to 1"), "", true},
+		{"utility", N_("how well it suits, 0 to 1"), "", true},
 		{"first", N_("is the first"), "%", true},
 		{"density", N_("dry weight"), "kg/m3", true},
 		{"strength", N_("strength"), "N/mm2", true},
@@ -258,6 +258,10 @@ web_tradeoff(const struct web_request *request, struct web_reply *reply,
 				_("There is nothing to weigh: no mix meets "
 				  "what is asked as likely as not."));
 		} else {
+			page_say(&page,
+				_("How well a mix suits: 1 is the best of "
+				  "these in all that is weighed, 0 the "
+				  "worst."));
 			if (all.weighed[0].n == 1)
 				page_say(&page,
 					_("One mix alone meets what is asked "
