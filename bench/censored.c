@@ -1,6 +1,8 @@
 /* censored.c - the part of bench/censored.sh that is ours: fits the rows of a
  * CSV file g,lo,hi and prints the median time of five fits and what they gave.
  * Usage: censored FILE */
+#include "must.h"
+
 #include "core/start.h"
 #include "stats/censored.h"
 
@@ -60,10 +62,7 @@ time_fit(const struct stats_censored_ask *ask, struct stats_censored *got)
 		struct err err = {.code = ERR_NONE};
 		double start = now();
 
-		if (stats_censored_fit(arena, ask, got, &err) != ERR_NONE) {
-			(void)fprintf(stderr, "%s\n", err.text);
-			exit(3);
-		}
+		must(stats_censored_fit(arena, ask, got, &err), &err);
 		seconds[i] = now() - start;
 		estimate = got->group[0].estimate;
 		arena_free(arena);

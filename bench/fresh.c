@@ -8,6 +8,7 @@
  * Says, of each page, the median of the ROUNDS: what the asker waited, and the
  * processor time that the server took, which its neighbours lengthen less.  The
  * generator G1 and the beam 01-B-1 have to be in the book. */
+#include "must.h"
 #include "timing.h"
 
 #include "work/foam.h"
@@ -34,15 +35,6 @@ struct asked {
 struct took {
 	double wall, processor;
 };
-
-static void
-must(enum err_code code, const struct err *err)
-{
-	if (code == ERR_NONE)
-		return;
-	(void)fprintf(stderr, "%s\n", err->text);
-	exit(1);
-}
 
 static void
 fail(const char *what)

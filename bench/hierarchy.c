@@ -9,6 +9,8 @@
  * own estimate; and writes the draws of the first
  * run to DRAWS as doubles, a draw after a draw: means, slopes, the spread of
  * specimens, that of batches. */
+#include "must.h"
+
 #include "core/arena.h"
 #include "core/err.h"
 #include "stats/hierarchy.h"
@@ -95,10 +97,7 @@ run(const struct stats_hierarchy_ask *ask, const char *path)
 		const double used_from = seconds_now(CLOCK_PROCESS_CPUTIME_ID);
 
 		err_clear(&err);
-		if (stats_hierarchy_sample(a, ask, &got, &err) != ERR_NONE) {
-			fprintf(stderr, "%s\n", err.text);
-			return 1;
-		}
+		must(stats_hierarchy_sample(a, ask, &got, &err), &err);
 		took[i] = seconds_now(CLOCK_MONOTONIC) - from;
 		used[i] = seconds_now(CLOCK_PROCESS_CPUTIME_ID) - used_from;
 		ess = got.ess_min;

@@ -1,6 +1,7 @@
 /* many_to_one.c - seven groups against a baseline, adjusted p and simultaneous
  * intervals by exact integration, timed. */
 #include "cubes.h"
+#include "must.h"
 #include "timing.h"
 
 #include "stats/many_to_one.h"
@@ -26,12 +27,11 @@ solve(void *data)
 	struct stats_against_baseline got;
 
 	assert(arena != NULL);
-	if (stats_against_baseline(arena, &grouped, 0, STATS_BOTH, confidence,
-		    &got, &err) != ERR_NONE)
-		(void)fprintf(stderr, "%s\n", err.text);
-	else
-		for (size_t g = 0; g < CUBES_GROUPS; g++)
-			job->p[g] = got.group[g].p;
+	must(stats_against_baseline(
+		     arena, &grouped, 0, STATS_BOTH, confidence, &got, &err),
+		&err);
+	for (size_t g = 0; g < CUBES_GROUPS; g++)
+		job->p[g] = got.group[g].p;
 	arena_free(arena);
 }
 

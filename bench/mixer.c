@@ -6,6 +6,7 @@
  * Medians of eleven and the least of twenty, in a book made in FOLDER: what a slow disk adds by being
  * told to keep the write is in it, so that FOLDER in memory shows the job
  * alone. */
+#include "must.h"
 #include "timing.h"
 
 #include "work/batch.h"
@@ -25,15 +26,6 @@ struct place {
 	struct arena *arena;
 	size_t n;
 };
-
-static void
-must(enum err_code code, const struct err *err)
-{
-	if (code == ERR_NONE)
-		return;
-	(void)fprintf(stderr, "%s\n", err->text);
-	exit(1);
-}
 
 static void
 put_material(struct place *p, const char *code, const char *from)

@@ -1,6 +1,8 @@
 /* next_gain.c - fifty plans of seven mixes weighed over 20,000 drawn posterior
  * draws, without the book: wall and processor time, largest Monte Carlo error.
  */
+#include "must.h"
+
 #include "core/arena.h"
 #include "core/rng.h"
 #include "stats/preposterior.h"
@@ -74,10 +76,7 @@ main(void)
 	draw(rng, mean, sd_batch, sd_specimen);
 	wall = seconds(CLOCK_MONOTONIC);
 	busy = seconds(CLOCK_PROCESS_CPUTIME_ID);
-	if (weigh(a, rng, &ask, &most_error, &err) != ERR_NONE) {
-		(void)fprintf(stderr, "%s\n", err.text);
-		return 1;
-	}
+	must(weigh(a, rng, &ask, &most_error, &err), &err);
 	(void)printf("%d plans of %d mixes over %d draws: %.3f s wall, %.3f s "
 		     "of processor; Monte Carlo error of a gain at most %.2g "
 		     "(log scale)\n",

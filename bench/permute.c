@@ -1,5 +1,6 @@
 /* permute.c - a million shuffles of 40 rows in eight groups, timed. */
 #include "cubes.h"
+#include "must.h"
 #include "timing.h"
 
 #include "core/rng.h"
@@ -28,9 +29,8 @@ solve(void *data)
 		.n_group = CUBES_GROUPS};
 
 	assert(arena != NULL && rng != NULL);
-	if (stats_permute_draws(arena, &sample, DRAWS, rng, &job->got, &err) !=
-		ERR_NONE)
-		(void)fprintf(stderr, "%s\n", err.text);
+	must(stats_permute_draws(arena, &sample, DRAWS, rng, &job->got, &err),
+		&err);
 	gsl_rng_free(rng);
 	arena_free(arena);
 }

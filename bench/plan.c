@@ -1,6 +1,7 @@
 /* plan.c - pour plans of invented buildings: bound, gap and seconds.
  *
  * plan N_PART N_LIFT N_SET SECONDS FIRST_SEED N_CASE */
+#include "must.h"
 #include "timing.h"
 
 #include "build/plan.h"
@@ -85,16 +86,12 @@ main(int argc, char **argv)
 		struct build_job job;
 		struct build_plan plan;
 
-		if (rng == NULL ||
-			invent(arena, rng, n[0], n[1], n[2], &job, &err) !=
-				ERR_NONE ||
-			build_plan(arena, &job, 1, &watch, &plan, &err) !=
-				ERR_NONE ||
-			build_plan_check(&job, plan.day, plan.strip_day,
-				&err) != ERR_NONE) {
-			(void)fprintf(stderr, "%s\n", err.text);
-			return 1;
-		}
+		if (rng == NULL)
+			must(err_memory(&err), &err);
+		must(invent(arena, rng, n[0], n[1], n[2], &job, &err), &err);
+		must(build_plan(arena, &job, 1, &watch, &plan, &err), &err);
+		must(build_plan_check(&job, plan.day, plan.strip_day, &err),
+			&err);
 		gsl_rng_free(rng);
 		(void)printf("%zu parts, %zu lifts, %zu sets: last day %zu, "
 			     "bound %zu (%s), gap %.1f %%, sum %lld, bound "

@@ -1,5 +1,6 @@
 /* resample.c - 10,000 resamples of 24 beams, timed on one thread: writes the
  * values to the file named, for the peer. */
+#include "must.h"
 #include "timing.h"
 
 #include "stats/bootstrap.h"
@@ -32,8 +33,7 @@ solve(void *data)
 	struct err err = {.code = ERR_NONE};
 
 	assert(arena != NULL);
-	if (stats_bootstrap(arena, &ask, &job->got, &err) != ERR_NONE)
-		(void)fprintf(stderr, "%s\n", err.text);
+	must(stats_bootstrap(arena, &ask, &job->got, &err), &err);
 	arena_free(arena);
 }
 

@@ -1,4 +1,6 @@
 /* trace.c - bench: FILE read as a trace, and its peak printed. */
+#include "must.h"
+
 #include "lab/trace.h"
 #include "lab/trace_load.h"
 
@@ -29,10 +31,7 @@ main(int n, char **word)
 	if (code == ERR_NONE)
 		code = lab_trace_end(trace, &err);
 	(void)fclose(file);
-	if (code != ERR_NONE) {
-		(void)fprintf(stderr, "%s\n", err.text);
-		return 1;
-	}
+	must(code, &err);
 	(void)printf("%zu rows, peak %.17g N\n", peak.n, peak.peak_N);
 	arena_free(arena);
 	return 0;

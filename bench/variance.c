@@ -1,5 +1,6 @@
 /* variance.c - variance components of 100,000 rows, timed: writes the rows to
  * the file named, for the peer. */
+#include "must.h"
 #include "timing.h"
 
 #include "core/rng.h"
@@ -68,9 +69,8 @@ solve(void *data)
 	struct err err = {.code = ERR_NONE};
 
 	assert(arena != NULL);
-	if (stats_variance(arena, &job->data, confidence, &job->got, &err) !=
-		ERR_NONE)
-		(void)fprintf(stderr, "%s\n", err.text);
+	must(stats_variance(arena, &job->data, confidence, &job->got, &err),
+		&err);
 	arena_free(arena);
 }
 

@@ -131,8 +131,8 @@ enum err_code book_put_file(
 	struct book *, struct book_file *, struct err *) MUST_CHECK;
 enum err_code book_put_trace(
 	struct book *, struct book_trace *, struct err *) MUST_CHECK;
-enum err_code book_put_trace_point(
-	struct book *, const struct book_trace_point *, struct err *) MUST_CHECK;
+enum err_code book_put_trace_point(struct book *,
+	const struct book_trace_point *, struct err *) MUST_CHECK;
 enum err_code book_put_cure(
 	struct book *, struct book_cure *, struct err *) MUST_CHECK;
 enum err_code book_put_usual(
@@ -230,8 +230,8 @@ enum err_code book_all_photo(struct book *, struct arena *,
 	const struct book_photo **, size_t *, struct err *) MUST_CHECK;
 
 /* book_photos_ever(book, batch_id, n, err): of a batch, those taken out too. */
-enum err_code book_photos_ever(struct book *, int64_t batch_id, int64_t *n,
-	struct err *) MUST_CHECK;
+enum err_code book_photos_ever(
+	struct book *, int64_t batch_id, int64_t *n, struct err *) MUST_CHECK;
 
 /* ---- files, byte for byte ---- */
 

@@ -85,54 +85,54 @@
 	X(BOOK_PREDICTION, "prediction", "after_batch_id", BOOK_BATCH, "batch")
 
 /* BOOK_REFERENCES(X): X(what rests, its name, the column, on what, its name).*/
-#define BOOK_REFERENCES(X)                                                    \
-	X(BOOK_MATERIAL_LOT, "material_lot", "material_id", BOOK_MATERIAL,    \
-		"material")                                                   \
-	X(BOOK_MIX_PART, "mix_part", "mix_id", BOOK_MIX, "mix")               \
+#define BOOK_REFERENCES(X)                                                     \
+	X(BOOK_MATERIAL_LOT, "material_lot", "material_id", BOOK_MATERIAL,     \
+		"material")                                                    \
+	X(BOOK_MIX_PART, "mix_part", "mix_id", BOOK_MIX, "mix")                \
 	X(BOOK_MIX_PART, "mix_part", "material_id", BOOK_MATERIAL, "material") \
-	X(BOOK_TRIAL, "trial", "baseline_mix_id", BOOK_MIX, "mix")            \
-	X(BOOK_RULE, "trial_rule", "trial_id", BOOK_TRIAL, "trial")           \
-	X(BOOK_BATCH, "batch", "trial_id", BOOK_TRIAL, "trial")               \
-	X(BOOK_BATCH, "batch", "mix_id", BOOK_MIX, "mix")                     \
-	X(BOOK_BATCH, "batch", "generator_id", BOOK_GENERATOR, "generator")   \
-	X(BOOK_SETTLING, "settling", "batch_id", BOOK_BATCH, "batch")         \
-	X(BOOK_SPECIMEN, "specimen", "batch_id", BOOK_BATCH, "batch")         \
-	X(BOOK_SPECIMEN, "specimen", "form_id", BOOK_FORM, "form")            \
-	X(BOOK_READING, "reading", "specimen_id", BOOK_SPECIMEN, "specimen")  \
-	X(BOOK_READING, "reading", "rig_id", BOOK_RIG, "rig")                 \
-	X(BOOK_REQUIREMENT, "requirement", "part_id", BOOK_PART, "part")      \
-	X(BOOK_DECISION, "decision", "part_id", BOOK_PART, "part")            \
-	X(BOOK_DECISION, "decision", "mix_id", BOOK_MIX, "mix")               \
-	X(BOOK_MATERIAL_BASIS, "material_basis", "material_id",               \
-		BOOK_MATERIAL, "material")                                    \
-	X(BOOK_FOAM_CHECK, "foam_check", "generator_id", BOOK_GENERATOR,      \
-		"generator")                                                  \
-	X(BOOK_FOAM_CHECK, "foam_check", "batch_id", BOOK_BATCH, "batch")     \
-	X(BOOK_BATCH_PART, "batch_part", "batch_id", BOOK_BATCH, "batch")     \
-	X(BOOK_BATCH_PART, "batch_part", "material_id", BOOK_MATERIAL,        \
-		"material")                                                   \
-	X(BOOK_TRIAL_SLOT, "trial_slot", "trial_id", BOOK_TRIAL, "trial")     \
-	X(BOOK_TRIAL_SLOT, "trial_slot", "mix_id", BOOK_MIX, "mix")           \
-	X(BOOK_BENDING_SESSION, "bending_session", "specimen_id",             \
-		BOOK_SPECIMEN, "specimen")                                    \
-	X(BOOK_BENDING_SESSION, "bending_session", "rig_id", BOOK_RIG, "rig") \
-	X(BOOK_BENDING_STEP, "bending_step", "specimen_id", BOOK_SPECIMEN,    \
-		"specimen")                                                   \
-	X(BOOK_PLACING, "placing", "batch_id", BOOK_BATCH, "batch")           \
-	X(BOOK_PLACING, "placing", "part_id", BOOK_PART, "part")              \
-	X(BOOK_PART_USE, "part_use", "part_id", BOOK_PART, "part")            \
-	X(BOOK_PART_LAYER, "part_layer", "part_id", BOOK_PART, "part")        \
-	X(BOOK_PREDICTION, "prediction", "part_id", BOOK_PART, "part")        \
-	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")           \
+	X(BOOK_TRIAL, "trial", "baseline_mix_id", BOOK_MIX, "mix")             \
+	X(BOOK_RULE, "trial_rule", "trial_id", BOOK_TRIAL, "trial")            \
+	X(BOOK_BATCH, "batch", "trial_id", BOOK_TRIAL, "trial")                \
+	X(BOOK_BATCH, "batch", "mix_id", BOOK_MIX, "mix")                      \
+	X(BOOK_BATCH, "batch", "generator_id", BOOK_GENERATOR, "generator")    \
+	X(BOOK_SETTLING, "settling", "batch_id", BOOK_BATCH, "batch")          \
+	X(BOOK_SPECIMEN, "specimen", "batch_id", BOOK_BATCH, "batch")          \
+	X(BOOK_SPECIMEN, "specimen", "form_id", BOOK_FORM, "form")             \
+	X(BOOK_READING, "reading", "specimen_id", BOOK_SPECIMEN, "specimen")   \
+	X(BOOK_READING, "reading", "rig_id", BOOK_RIG, "rig")                  \
+	X(BOOK_REQUIREMENT, "requirement", "part_id", BOOK_PART, "part")       \
+	X(BOOK_DECISION, "decision", "part_id", BOOK_PART, "part")             \
+	X(BOOK_DECISION, "decision", "mix_id", BOOK_MIX, "mix")                \
+	X(BOOK_MATERIAL_BASIS, "material_basis", "material_id", BOOK_MATERIAL, \
+		"material")                                                    \
+	X(BOOK_FOAM_CHECK, "foam_check", "generator_id", BOOK_GENERATOR,       \
+		"generator")                                                   \
+	X(BOOK_FOAM_CHECK, "foam_check", "batch_id", BOOK_BATCH, "batch")      \
+	X(BOOK_BATCH_PART, "batch_part", "batch_id", BOOK_BATCH, "batch")      \
+	X(BOOK_BATCH_PART, "batch_part", "material_id", BOOK_MATERIAL,         \
+		"material")                                                    \
+	X(BOOK_TRIAL_SLOT, "trial_slot", "trial_id", BOOK_TRIAL, "trial")      \
+	X(BOOK_TRIAL_SLOT, "trial_slot", "mix_id", BOOK_MIX, "mix")            \
+	X(BOOK_BENDING_SESSION, "bending_session", "specimen_id",              \
+		BOOK_SPECIMEN, "specimen")                                     \
+	X(BOOK_BENDING_SESSION, "bending_session", "rig_id", BOOK_RIG, "rig")  \
+	X(BOOK_BENDING_STEP, "bending_step", "specimen_id", BOOK_SPECIMEN,     \
+		"specimen")                                                    \
+	X(BOOK_PLACING, "placing", "batch_id", BOOK_BATCH, "batch")            \
+	X(BOOK_PLACING, "placing", "part_id", BOOK_PART, "part")               \
+	X(BOOK_PART_USE, "part_use", "part_id", BOOK_PART, "part")             \
+	X(BOOK_PART_LAYER, "part_layer", "part_id", BOOK_PART, "part")         \
+	X(BOOK_PREDICTION, "prediction", "part_id", BOOK_PART, "part")         \
+	X(BOOK_PREDICTION, "prediction", "mix_id", BOOK_MIX, "mix")            \
 	X(BOOK_FOAM_STANDING, "foam_standing", "generator_id", BOOK_GENERATOR, \
-		"generator")                                                  \
-	X(BOOK_RIG_CHECK, "rig_check", "rig_id", BOOK_RIG, "rig")             \
-	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                  \
-	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")      \
-	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                 \
-	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")                 \
-	X(BOOK_WEIGHT, "choice_weight", "part_id", BOOK_PART, "part")         \
-	X(BOOK_PHOTO, "photo", "batch_id", BOOK_BATCH, "batch")               \
+		"generator")                                                   \
+	X(BOOK_RIG_CHECK, "rig_check", "rig_id", BOOK_RIG, "rig")              \
+	X(BOOK_TRACE, "trace", "file_id", BOOK_FILE, "file")                   \
+	X(BOOK_TRACE, "trace", "specimen_id", BOOK_SPECIMEN, "specimen")       \
+	X(BOOK_CURE, "cure", "batch_id", BOOK_BATCH, "batch")                  \
+	X(BOOK_CURE, "cure", "trace_id", BOOK_TRACE, "trace")                  \
+	X(BOOK_WEIGHT, "choice_weight", "part_id", BOOK_PART, "part")          \
+	X(BOOK_PHOTO, "photo", "batch_id", BOOK_BATCH, "batch")                \
 	X(BOOK_PHOTO, "photo", "file_id", BOOK_FILE, "file")
 
 #endif /* BOOK_THINGS_H */

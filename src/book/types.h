@@ -118,7 +118,8 @@ struct book_rig_check {
 	struct book_row row;
 	int64_t rig_id;
 	const char *code;
-	const char *what; /* "dead load", "exit speed", "check piece", "weight" */
+	const char
+		*what; /* "dead load", "exit speed", "check piece", "weight" */
 	const char *read_on;
 	struct maybe known_kg, found_kg;
 	struct maybe gauge_pa, zero_pa, height_m, speed_m_s, dent_m;
@@ -393,7 +394,7 @@ struct book_reading {
 		        * "screw", "frost", "hot box" */
 	struct maybe age_s;
 	const char *remark;
-	int64_t rig_id; /* 0: not said */
+	int64_t rig_id;              /* 0: not said */
 	struct book_bending bending; /* the one that kind names is filled */
 	struct book_drop drop;
 	struct book_crushing crushing;

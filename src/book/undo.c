@@ -7,7 +7,7 @@
 #include "book/things.h"
 #include "core/text.h"
 
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define COUNT(list) (sizeof(list) / sizeof(list)[0])
@@ -161,13 +161,14 @@ struct state {
 static int64_t
 undone_entry(const char *what, const char *detail)
 {
-	long long entry = 0;
+	static const char before[] = "entry ";
+	const size_t n = sizeof before - 1;
 
 	if (what == NULL || detail == NULL ||
 		strcmp(what, BOOK_UNDO_DEED) != 0 ||
-		sscanf(detail, "entry %lld", &entry) != 1)
+		strncmp(detail, before, n) != 0)
 		return 0;
-	return entry;
+	return strtoll(detail + n, NULL, 10); /* 0: no number */
 }
 
 static enum err_code

@@ -211,8 +211,7 @@ list_results(struct view *v)
 			figure_exact(v->in->arena, r->measure, r->value.high),
 			choose_measure_unit(r->measure),
 			figure(v, r->age_s, UNIT_TIME, "d", 3), r->why,
-			from_text(v, r),
-			open_figure(v, r->u_ratio)};
+			from_text(v, r), open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}
@@ -239,8 +238,7 @@ show_results(struct view *v)
 				: s->batch[r->batch].code,
 			s->mix[r->mix].code, work_result_what(v->in->arena, r),
 			r->place, work_result_value(v->in->arena, r), r->why,
-			from_text(v, r),
-			open_figure(v, r->u_ratio)};
+			from_text(v, r), open_figure(v, r->u_ratio)};
 
 		table_row(&v->table, cell);
 	}

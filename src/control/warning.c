@@ -134,12 +134,9 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.basis = N_("from memory"),
 			.read_at = "batch, watch",
 			.later = "",
-			.limit =
-				{{N_("watch"), UNIT_RATIO, "%", 0.03, 0, 1},
-					{N_("flag"), UNIT_RATIO, "%", 0.10, 0,
-						1},
-					{N_("other"), UNIT_RATIO, "%", 0.15, 0,
-						1}},
+			.limit = {{N_("watch"), UNIT_RATIO, "%", 0.03, 0, 1},
+				{N_("flag"), UNIT_RATIO, "%", 0.10, 0, 1},
+				{N_("other"), UNIT_RATIO, "%", 0.15, 0, 1}},
 		},
 	[CONTROL_W10] =
 		{
@@ -153,10 +150,8 @@ static const struct control_warning rules[CONTROL_WARNING_COUNT] = {
 			.basis = N_("common practice, no source"),
 			.read_at = "batch",
 			.later = "",
-			.limit =
-				{{N_("from"), UNIT_TIME, "h", 3600, 0, 86400},
-					{N_("to"), UNIT_TIME, "h", 21600, 0,
-						172800}},
+			.limit = {{N_("from"), UNIT_TIME, "h", 3600, 0, 86400},
+				{N_("to"), UNIT_TIME, "h", 21600, 0, 172800}},
 		},
 	[CONTROL_W11] =
 		{

@@ -5,6 +5,7 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 enum { BUCKETS = 512 };
 
@@ -21,6 +22,8 @@ struct memo_answer {
 
 struct memo {
 	pthread_mutex_t lock;
+	pthread_cond_t unclaimed;
+	struct memo_claim *claim; /* a list: a few at a time */
 	struct memo_answer *bucket[BUCKETS];
 	struct memo_answer *newest, *oldest;
 	size_t used, room;
@@ -88,6 +91,21 @@ memo_key_end(struct memo_keying *keying)
 
 /* --- The table. --- */
 
+/* Told to wait by a clock that is never set. */
+static bool
+init_unclaimed(pthread_cond_t *unclaimed)
+{
+	pthread_condattr_t steady;
+	bool done;
+
+	if (pthread_condattr_init(&steady) != 0)
+		return false;
+	done = pthread_condattr_setclock(&steady, CLOCK_MONOTONIC) == 0 &&
+		pthread_cond_init(unclaimed, &steady) == 0;
+	(void)pthread_condattr_destroy(&steady);
+	return done;
+}
+
 struct memo *
 memo_new(size_t room)
 {
@@ -95,7 +113,12 @@ memo_new(size_t room)
 
 	if (memo == NULL)
 		return NULL;
+	if (!init_unclaimed(&memo->unclaimed)) {
+		free(memo);
+		return NULL;
+	}
 	if (pthread_mutex_init(&memo->lock, NULL) != 0) {
+		(void)pthread_cond_destroy(&memo->unclaimed);
 		free(memo);
 		return NULL;
 	}
@@ -282,6 +305,81 @@ memo_keep(struct memo *memo, const struct memo_key *key, struct arena *own,
 	return lend(one, arena);
 }
 
+/* --- Claims. --- */
+
+/* With the lock held. */
+static bool
+is_claimed(const struct memo *memo, const struct memo_key *key)
+{
+	const struct memo_claim *one = memo->claim;
+
+	while (one != NULL && memcmp(&one->key, key, sizeof *key) != 0)
+		one = one->next;
+	return one != NULL;
+}
+
+static struct timespec
+time_after(unsigned wait_ms)
+{
+	enum {
+		MS_A_SECOND = 1000,
+		NS_A_MS = 1000000,
+		NS_A_SECOND = 1000000000
+	};
+	struct timespec t;
+
+	(void)clock_gettime(CLOCK_MONOTONIC, &t);
+	t.tv_sec += (time_t)(wait_ms / MS_A_SECOND);
+	t.tv_nsec += (long)(wait_ms % MS_A_SECOND) * NS_A_MS;
+	if (t.tv_nsec >= NS_A_SECOND) {
+		t.tv_sec++;
+		t.tv_nsec -= NS_A_SECOND;
+	}
+	return t;
+}
+
+const void *
+memo_claim(struct memo *memo, const struct memo_key *key, unsigned wait_ms,
+	struct arena *arena, struct memo_claim *claim)
+{
+	const struct timespec until = time_after(wait_ms);
+	struct memo_answer *one;
+	bool waits = wait_ms > 0;
+
+	*claim = (struct memo_claim){.key = *key, .held = memo == NULL};
+	if (memo == NULL)
+		return NULL;
+	(void)pthread_mutex_lock(&memo->lock);
+	while ((one = look_up(memo, key)) == NULL && waits &&
+		is_claimed(memo, key))
+		waits = pthread_cond_timedwait(
+				&memo->unclaimed, &memo->lock, &until) == 0;
+	if (one == NULL && !is_claimed(memo, key)) {
+		claim->held = true;
+		claim->next = memo->claim;
+		memo->claim = claim;
+	}
+	(void)pthread_mutex_unlock(&memo->lock);
+	return lend(one, arena);
+}
+
+void
+memo_unclaim(struct memo *memo, struct memo_claim *claim)
+{
+	struct memo_claim **at;
+
+	if (memo == NULL || !claim->held)
+		return;
+	(void)pthread_mutex_lock(&memo->lock);
+	at = &memo->claim;
+	while (*at != claim)
+		at = &(*at)->next;
+	*at = claim->next;
+	claim->held = false;
+	(void)pthread_cond_broadcast(&memo->unclaimed);
+	(void)pthread_mutex_unlock(&memo->lock);
+}
+
 size_t
 memo_used(struct memo *memo)
 {
@@ -304,6 +402,7 @@ memo_free(struct memo *memo)
 		if (take_out(memo, one))
 			free_answer(one);
 	}
+	(void)pthread_cond_destroy(&memo->unclaimed);
 	(void)pthread_mutex_destroy(&memo->lock);
 	free(memo);
 }

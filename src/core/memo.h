@@ -61,6 +61,27 @@ const void *memo_find(
 const void *memo_keep(struct memo *memo, const struct memo_key *key,
 	struct arena *own, const void *answer, struct arena *arena);
 
+/* That somebody is making an answer; in the memory of whoever does, and left
+ * alone between memo_claim and memo_unclaim. */
+struct memo_claim {
+	struct memo_claim *next;
+	struct memo_key key;
+	bool held;
+};
+
+/* memo_claim(memo, key, wait_ms, arena, claim): as memo_find; but where there is
+ * no answer, claim->held says whether the caller is the one to make it.
+ *   held      nobody else is at it, or there is no memo: make it, keep it with
+ *             memo_keep, and call memo_unclaim, also where making it failed
+ *   not held  another thread was at it still after wait_ms (0: not waited for);
+ *             whoever cannot wait longer makes it all the same, without a claim
+ * A thread that waits while it holds a claim may wait for one that waits for it,
+ * until wait_ms are over: let go first, or take claims in one order.
+ * memo_unclaim: whoever waits goes on.  Does nothing where it is not held. */
+const void *memo_claim(struct memo *memo, const struct memo_key *key,
+	unsigned wait_ms, struct arena *arena, struct memo_claim *claim);
+void memo_unclaim(struct memo *memo, struct memo_claim *claim);
+
 /* memo_used(memo): bytes of the answers kept, at most the room. */
 size_t memo_used(struct memo *memo);
 

@@ -200,8 +200,9 @@ draw_all(struct draw_canvas *canvas, const struct draw_chances *chart)
 		.high = 100};
 	struct draw_rows rows = draw_rows_lay(
 		canvas, &axis, (struct draw_span){0}, text_px);
-	double top = canvas->y, y = top;
-	double bottom = top + whole_height(canvas, chart, &rows) + 4;
+	double height = whole_height(canvas, chart, &rows) + 4;
+	double top = canvas->y + draw_rows_room_px(height), y = top;
+	double bottom = top + height;
 
 	draw_rows_grid(canvas, &rows, &axis, top, bottom);
 	for (size_t i = 0; i < chart->n_part; i++)

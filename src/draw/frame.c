@@ -6,6 +6,7 @@
 #include <math.h>
 
 static const double tick_line = 18, name_line = 20;
+static const double rows_long_px = 900; /* then the figures stand above too */
 static const struct draw_pen grid_pen = {DRAW_INK_NONE, DRAW_INK_GRID, 1, NULL};
 static const struct draw_pen edge_pen = {DRAW_INK_NONE, DRAW_INK_SOFT, 1, NULL};
 static const struct draw_type tick_type = {
@@ -181,6 +182,12 @@ draw_rows_lay(const struct draw_canvas *canvas, const struct draw_axis *axis,
 	return rows;
 }
 
+double
+draw_rows_room_px(double height)
+{
+	return height > rows_long_px ? draw_small * 1.25 : 0;
+}
+
 void
 draw_rows_grid(struct draw_canvas *canvas, const struct draw_rows *rows,
 	const struct draw_axis *axis, double top, double bottom)
@@ -194,7 +201,7 @@ draw_rows_grid(struct draw_canvas *canvas, const struct draw_rows *rows,
 	}
 	draw_line_at(canvas, rows->left, bottom, rows->right, bottom, edge_pen);
 	say_ticks(canvas, &rows->x, y);
-	if (bottom - top > 900) /* a long one has its figures above too */
+	if (draw_rows_room_px(bottom - top) > 0)
 		say_ticks(canvas, &rows->x, top - 5);
 	y += name_line;
 	y += draw_small * 1.25 *

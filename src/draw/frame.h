@@ -38,6 +38,10 @@ struct draw_rows {
 struct draw_rows draw_rows_lay(const struct draw_canvas *canvas,
 	const struct draw_axis *axis, struct draw_span span, double right_px);
 
+/* draw_rows_room_px(height): what is to be left free under the title for the
+ * figures that rows of so much height have above them too; 0: they have none. */
+double draw_rows_room_px(double height);
+
 /* draw_rows_grid(canvas, rows, axis, top, bottom): the scale's lines from top
  * to bottom, its figures and name below; canvas->y moves below them. */
 void draw_rows_grid(struct draw_canvas *canvas, const struct draw_rows *rows,

@@ -286,7 +286,7 @@ page_name_of(const char *option)
 }
 
 static struct form_field *
-find_field(struct form *form, const char *name)
+find_field(const struct form *form, const char *name)
 {
 	for (size_t i = 0; i < form->n_field; i++)
 		if (strcmp(form->field[i]->name, name) == 0)
@@ -334,6 +334,12 @@ form_fault_at(struct form *form, const char *name, const char *sentence)
 		field->error = kept;
 	else
 		form->error = kept;
+}
+
+bool
+form_has(const struct form *form, const char *name)
+{
+	return find_field(form, name) != NULL;
 }
 
 bool

@@ -146,6 +146,9 @@ void form_fault(struct form *form, const struct err *err);
 /* form_fault_at(form, name, sentence): beside the field of that name. */
 void form_fault_at(struct form *form, const char *name, const char *sentence);
 
+/* form_has(form, name): whether a field of that name was added. */
+bool form_has(const struct form *form, const char *name);
+
 /* form_has_fault(form): something is wrong. */
 bool form_has_fault(const struct form *form);
 

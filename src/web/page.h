@@ -29,7 +29,7 @@ enum page_section {
 	PAGE_NOWHERE    /* sign-in: nothing to choose from */
 };
 
-struct page_block; /* of page.c */
+struct page_block; /* of page_priv.h */
 
 struct page {
 	const struct web_request *request; /* borrowed */
@@ -86,6 +86,8 @@ void page_chart(struct page *page, const char *address, const char *words);
 void page_photo(struct page *page, const char *address, const char *picture,
 	const char *words);
 
+/* page_form: who signed in to read is given no form that records, but for those of
+ * the sign-in, which stand PAGE_NOWHERE. */
 void page_form(struct page *page, const struct form *form);
 
 /* page_table(page, grid, key, caption, column, n): a grid begun, its headings

@@ -6,6 +6,7 @@
 #include "web/dents.h"
 #include "web/rigs.h"
 #include "web/pages_trace.h"
+#include "web/reading_form.h"
 #include "work/bend.h"
 #include "work/due.h"
 #include "work/fields.h"
@@ -678,7 +679,6 @@ web_piece(const struct web_request *request, struct web_reply *reply,
 #define DROP(member) AT(reading.drop.member)
 #define CRUSH(member) AT(reading.crushing.member)
 static const struct field drop_fields[] = {
-	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"place", FIELD_TEXT, UNIT_NUMBER, DROP(place)},
 	{"tip", FIELD_TEXT, UNIT_NUMBER, DROP(tip)},
 	{"bar", FIELD_MAYBE, UNIT_MASS, DROP(bar_kg)},
@@ -691,39 +691,19 @@ static const struct field drop_fields[] = {
 	{"tip-angle", FIELD_MAYBE, UNIT_ANGLE, DROP(tip_angle_rad)},
 	{"tube-loss", FIELD_MAYBE, UNIT_RATIO, DROP(tube_loss_ratio)},
 	{"blows", FIELD_WHOLE, UNIT_NUMBER, DROP(blows)},
-	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
-	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
-	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
-	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field crush_fields[] = {
-	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"gauge", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_pa)},
 	{"gauge-zero", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_zero_pa)},
 	{"gauge-step", FIELD_MAYBE, UNIT_STRESS, CRUSH(gauge_step_pa)},
 	{"ram", FIELD_MAYBE, UNIT_LENGTH, CRUSH(ram_diameter_m)},
 	{"held", FIELD_MAYBE, UNIT_FORCE, CRUSH(held_n)},
 	{"broke", FIELD_MAYBE, UNIT_FORCE, CRUSH(broke_n)},
-	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
-	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
-	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
-	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
 	{"load", FIELD_MAYBE, UNIT_FORCE, CRUSH(load_n)},
 	{"half", FIELD_MAYBE, UNIT_LENGTH, CRUSH(plate_m)},
-	{"code", FIELD_TEXT, UNIT_NUMBER, AT(reading.code)},
-	{"piece-mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
-	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
-	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 static const struct field weigh_fields[] = {
-	{"mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
 	{"state", FIELD_TEXT, UNIT_NUMBER, AT(reading.weighing.state)},
-	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
-	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
-	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
-	{"diameter", FIELD_MAYBE, UNIT_LENGTH, AT(diameter_m)},
-	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
-	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 #undef AT
 #undef DROP
@@ -769,7 +749,8 @@ put_drop(const struct web_request *request, struct form *form)
 
 	ask.reading.drop.went_through = web_given(request, "through") != NULL;
 	ask.reading.drop.cracked = web_given(request, "cracked") != NULL;
-	if (!form_read(request, drop_fields, COUNT(drop_fields), &ask, form))
+	if (!reading_form_read(
+		    request, drop_fields, COUNT(drop_fields), &ask, &ask, form))
 		return false;
 	if (ask.reading.code == NULL)
 		ask.reading.code = ask.reading.drop.place;
@@ -783,7 +764,8 @@ put_crush(const struct web_request *request, struct form *form)
 		.typed = form_as_typed(request),
 		.reading = {.kind = "crushing", .code = "1", .remark = ""}};
 
-	if (!form_read(request, crush_fields, COUNT(crush_fields), &ask, form))
+	if (!reading_form_read(request, crush_fields, COUNT(crush_fields), &ask,
+		    &ask, form))
 		return false;
 	if (ask.reading.crushing.plate_m.has) {
 		ask.keeps_fate = true;
@@ -808,7 +790,8 @@ put_weight(const struct web_request *request, struct form *form)
 			.weighing = {.state = "at test"}},
 		.keeps_fate = true};
 
-	if (!form_read(request, weigh_fields, COUNT(weigh_fields), &ask, form))
+	if (!reading_form_read(request, weigh_fields, COUNT(weigh_fields), &ask,
+		    &ask, form))
 		return false;
 	if (!ask.mass_kg.has) {
 		form_fault_at(form, "mass", _("This is needed."));

@@ -1,5 +1,6 @@
 /* pages_bent.c - a bending test that was done already, told at once. */
 #include "web/page.h"
+#include "web/reading_form.h"
 #include "web/rigs.h"
 
 #include "work/fields.h"
@@ -18,7 +19,6 @@ struct typed_bending {
 #define AT(member) offsetof(struct typed_bending, ask.member)
 #define BEND(member) AT(reading.bending.member)
 static const struct field fields[] = {
-	{"rig", FIELD_TEXT, UNIT_NUMBER, AT(rig)},
 	{"held", FIELD_MAYBE, UNIT_MASS,
 		offsetof(struct typed_bending, held_kg)},
 	{"broke", FIELD_MAYBE, UNIT_MASS, BEND(broke_kg)},
@@ -30,12 +30,6 @@ static const struct field fields[] = {
 	{"after-held", FIELD_MAYBE, UNIT_MASS, BEND(after_held_kg)},
 	{"after-broke", FIELD_MAYBE, UNIT_MASS, BEND(after_broke_kg)},
 	{"sag", FIELD_MAYBE, UNIT_LENGTH, BEND(sag_m)},
-	{"width", FIELD_MAYBE, UNIT_LENGTH, AT(width_m)},
-	{"depth", FIELD_MAYBE, UNIT_LENGTH, AT(depth_m)},
-	{"length", FIELD_MAYBE, UNIT_LENGTH, AT(length_m)},
-	{"mass", FIELD_MAYBE, UNIT_MASS, AT(mass_kg)},
-	{"on", FIELD_DATE, UNIT_NUMBER, AT(on)},
-	{"remark", FIELD_TEXT, UNIT_NUMBER, AT(reading.remark)},
 };
 #undef AT
 #undef BEND
@@ -147,7 +141,8 @@ web_bent_post(const struct web_request *request, struct web_reply *reply,
 		return err_memory(err);
 	TRY(find(request, &bench, &code, err));
 	fill(&form, request, &bench.site, code);
-	if (!form_read(request, fields, COUNT(fields), &typed, &form))
+	if (!reading_form_read(
+		    request, fields, COUNT(fields), &typed, &typed.ask, &form))
 		return show(request, reply, code, &form, err);
 	typed.ask.piece = code;
 	typed.ask.reading.bending.held_kg = typed.held_kg.value;

@@ -261,16 +261,36 @@ add_relation(struct page *page, const struct work_compared *all,
 	return ERR_NONE;
 }
 
+/* What it says, in sentences. */
+static void
+add_answer(struct page *page, const struct work_comparison *c)
+{
+	const struct web_request *request = page->request;
+
+	page_heading(page, _(choose_measure_name(c->measure)));
+	for (size_t i = 0; i < c->n_sentence; i++)
+		page_say(page, c->sentence[i]);
+	for (size_t i = 0; i < c->n_firm; i++)
+		page_say(page, c->firm[i]);
+	for (size_t i = 0; i < c->n_surer; i++)
+		page_say(page, c->surer[i]);
+	if (c->lacks[0] != '\0')
+		page_say(page, c->lacks);
+	page_link(page,
+		page_format(page, "%s: %s", _("How firm it is"),
+			_(choose_measure_name(c->measure))),
+		web_at(request,
+			"/firm?measure=", choose_measure_word(c->measure)));
+}
+
+/* What that rests on: pictures, and tables that open when asked. */
 static enum err_code
-add_comparison(struct page *page, const struct work_compared *all,
+add_grounds(struct page *page, const struct work_compared *all,
 	const struct work_comparison *c, struct err *err)
 {
 	const struct web_request *request = page->request;
 	const char *word = choose_measure_word(c->measure);
 
-	page_heading(page, _(choose_measure_name(c->measure)));
-	for (size_t i = 0; i < c->n_sentence; i++)
-		page_say(page, c->sentence[i]);
 	page_chart(page, page_format(page, "/chart/pieces/%s.svg", word),
 		page_format(page, "%s: %s", _(choose_measure_name(c->measure)),
 			_("every test piece as a dot or a line between what it "
@@ -281,20 +301,21 @@ add_comparison(struct page *page, const struct work_compared *all,
 			_("each mix against the baseline; the figures stand in "
 			  "the table below")));
 	add_groups(page, all, c);
-	for (size_t i = 0; i < c->n_firm; i++)
-		page_say(page, c->firm[i]);
-	for (size_t i = 0; i < c->n_surer; i++)
-		page_say(page, c->surer[i]);
-	if (c->lacks[0] != '\0')
-		page_say(page, c->lacks);
-	page_say(page, c->prior_words);
-	page_link(page,
-		page_format(page, "%s: %s", _("How firm it is"),
-			_(choose_measure_name(c->measure))),
-		web_at(request, "/firm?measure=", word));
 	return add_relation(page, all, c, err);
 }
 
+/* A sentence that several measures share is said once. */
+static bool
+was_said(const struct work_compared *all, size_t at)
+{
+	for (size_t i = 0; i < at; i++)
+		if (strcmp(all->comparison[i].prior_words,
+			    all->comparison[at].prior_words) == 0)
+			return true;
+	return false;
+}
+
+/* Every answer comes before the pictures of any: on a phone those are long. */
 enum err_code
 web_compare(const struct web_request *request, struct web_reply *reply,
 	struct err *err)
@@ -307,10 +328,17 @@ web_compare(const struct web_request *request, struct web_reply *reply,
 		PAGE_COMPARE);
 	for (size_t i = 0; i < all.n_caution; i++)
 		page_caution(&page, all.caution[i]);
-	page_link(&page, _("What further testing would gain"), "/next");
 	for (size_t i = 0; i < all.n_comparison; i++)
-		TRY(add_comparison(&page, &all, &all.comparison[i], err));
+		add_answer(&page, &all.comparison[i]);
+	page_link(&page, _("What further testing would gain"), "/next");
 	page_link(&page, _("Which mix for which part"), "/choose");
+	if (all.n_comparison > 0)
+		page_heading(&page, _("In pictures and figures"));
+	for (size_t i = 0; i < all.n_comparison; i++)
+		if (!was_said(&all, i))
+			page_say(&page, all.comparison[i].prior_words);
+	for (size_t i = 0; i < all.n_comparison; i++)
+		TRY(add_grounds(&page, &all, &all.comparison[i], err));
 	return page_answer(&page, reply, err);
 }
 

@@ -112,6 +112,21 @@ web_due(const struct web_request *request, struct web_reply *reply,
 	return page_answer(&page, reply, err);
 }
 
+/* The first batch of a plan that is not made yet; NULL: none. */
+static const char *
+next_to_make(struct page *page, const struct work_mixer *m)
+{
+	for (size_t i = 0; i < m->n_slot; i++) {
+		struct err unknown = err_in(page->request->arena);
+		size_t at;
+
+		if (work_find_batch(m, m->slot[i].batch_code, &at, &unknown) !=
+			ERR_NONE)
+			return m->slot[i].batch_code;
+	}
+	return NULL;
+}
+
 /* The foam as it was last weighed, and what to make next. */
 static void
 add_mixer(struct page *page, const struct work_mixer *m)
@@ -207,14 +222,75 @@ add_trial(struct page *page)
 	page_link(page, _("What would settle it"), "/next");
 }
 
+/* The first piece that is due, and when; NULL: none, or some are due by now. */
+static const char *
+first_due(struct page *page, const struct work_status *s)
+{
+	const struct web_request *request = page->request;
+	char day[DATE_TEXT_MAX];
+	int64_t first_s;
+
+	if (s->due.n == 0 || s->n_overdue + s->n_today > 0)
+		return NULL;
+	first_s = s->due.row[0].due_s;
+	for (size_t i = 1; i < s->due.n; i++)
+		if (s->due.row[i].due_s < first_s)
+			first_s = s->due.row[i].due_s;
+	date_write_day(first_s, 0, day);
+	return page_format(page, "%s %s", _("The first test is due on"), day);
+}
+
+/* What a page knows better than status: that there is nothing yet to make foam
+ * with, that batches of the plan are open, that no piece is old enough. */
+static bool
+add_own_next(struct page *page, const struct work_status *s,
+	const struct work_mixer *m)
+{
+	const struct web_request *request = page->request;
+	const bool without_gear = m->n_generator == 0 && m->site.n_batch == 0 &&
+		(strcmp(s->next, "mix") == 0 || strcmp(s->next, "trial") == 0 ||
+			strcmp(s->next, "batch") == 0);
+	const char *due = strcmp(s->next, "due") == 0 ? first_due(page, s)
+						      : NULL;
+
+	if (without_gear) {
+		page_say(page,
+			_("Say what mixer, scale and foam generator you "
+			  "have."));
+		page_link(page, _("Mixer, scale and generators"), "/gear");
+		return true;
+	}
+	if (next_to_make(page, m) != NULL &&
+		(due != NULL || strcmp(s->next, "choose") == 0)) {
+		page_say(page, _("Make the next batch of the plan."));
+		page_link(page, _("To the mixer"), "/mixer");
+		return due != NULL;
+	}
+	if (due != NULL && s->n_part == 0) {
+		page_say(page,
+			_("While the pieces age: enter the parts of the "
+			  "building and what each must do, before any test "
+			  "says what can be had."));
+		page_link(page, _("Enter the parts of the building"),
+			"/building");
+		return true;
+	}
+	if (due != NULL) {
+		page_say(page, page_format(page, "%s.", due));
+		page_link(page, _("Test pieces and when they are due"), "/due");
+	}
+	return due != NULL;
+}
+
 /* The step that is open, by the command that status names. */
 static void
-add_next(struct page *page, const struct work_status *s)
+add_next(struct page *page, const struct work_status *s,
+	const struct work_mixer *m)
 {
 	static const struct {
 		const char *next, *say, *words, *address;
 	} steps[] = {
-		{"due", N_("Test the pieces whose age has come."),
+		{"due", N_("Test the pieces that are due today."),
 			N_("Test pieces and when they are due"), "/due"},
 		{"material",
 			N_("Enter your materials: cement, water, sand, "
@@ -245,10 +321,12 @@ add_next(struct page *page, const struct work_status *s)
 	};
 	const struct web_request *request = page->request;
 
+	page_heading(page, _("What comes next"));
+	if (add_own_next(page, s, m))
+		return;
 	for (size_t i = 0; i < COUNT(steps); i++) {
 		if (strcmp(steps[i].next, s->next) != 0)
 			continue;
-		page_heading(page, _("What comes next"));
 		page_say(page, steps[i].say);
 		page_link(page, _(steps[i].words), steps[i].address);
 	}
@@ -298,6 +376,7 @@ web_today(const struct web_request *request, struct web_reply *reply,
 {
 	struct work_status status;
 	struct work_mixer m;
+	const char *waits;
 	struct page page;
 
 	TRY(work_status(&request->desk, request->arena, &status, err));
@@ -305,9 +384,14 @@ web_today(const struct web_request *request, struct web_reply *reply,
 	page_start(&page, request, _("Today"), PAGE_TODAY);
 	if (m.site.info.note[0] != '\0')
 		page_say(&page, m.site.info.note);
-	add_next(&page, &status);
+	add_next(&page, &status, &m);
 	page_heading(&page, _("At the bench"));
 	add_due(&page, &status.due, LONG_AGO, 0, "due", _("To test today"));
+	waits = first_due(&page, &status);
+	if (waits != NULL)
+		page_say(&page,
+			page_format(&page, "%s %s.",
+				_("Nothing to test today."), waits));
 	if (status.due.n == 0)
 		page_say(&page, _("Nothing waits for a test."));
 	page_link(&page, _("All that is due"), "/due");

@@ -124,13 +124,14 @@ is_closed(const struct sessions *sessions, int64_t now_ms)
 		MINUTE_MS;
 }
 
-/* As it was drawn: capitals, without spaces and hyphens. */
+/* As it was drawn: capitals, without spaces and hyphens.  One letter more than a
+ * code has is kept, so that a code with more behind it is none. */
 static void
-tidy(const char *typed, char code[static SESSION_CODE + 1])
+tidy(const char *typed, char code[static SESSION_CODE + 2])
 {
 	size_t n = 0;
 
-	for (; *typed != '\0' && n < SESSION_CODE; typed++)
+	for (; *typed != '\0' && n <= SESSION_CODE; typed++)
 		if (isalnum((unsigned char)*typed))
 			code[n++] = (char)toupper((unsigned char)*typed);
 	code[n] = '\0';
@@ -141,7 +142,7 @@ static enum session_role
 role_of_code(const struct sessions *sessions, const char *code)
 {
 	static const enum session_role role[] = {SESSION_RECORD, SESSION_READ};
-	char tidied[SESSION_CODE + 1];
+	char tidied[SESSION_CODE + 2];
 
 	tidy(code, tidied);
 	for (size_t i = 0; i < 2; i++)

@@ -379,6 +379,26 @@ tell_rescue(struct telling *t, const struct work_mixer *m, struct err *err)
 	return ERR_NONE;
 }
 
+/* Without the foam there is no rescue to reckon, but an answer all the same. */
+static void
+tell_wet(struct telling *t, const struct work_mixer *m,
+	const struct book_mix *mix)
+{
+	const double limit = m->warning.w[CONTROL_W4].limit[0];
+
+	if (!t->ask->wet_kg_m3.has || !mix->wet_target_kg_m3.has ||
+		m->site.batch[t->told->batch].foam_m3.has)
+		return;
+	if (fabs(t->ask->wet_kg_m3.value / mix->wet_target_kg_m3.value - 1) <=
+		limit)
+		say(t, N_("The wet weight is what it should be."));
+	else
+		say(t,
+			N_("How much foam went in is not recorded: with it "
+			   "there "
+			   "would be advice what to do now."));
+}
+
 /* A figure far off is more often a slip than a batch. */
 static void
 tell_slip(struct telling *t, struct maybe got, double expected)
@@ -411,7 +431,8 @@ tell_slurry(struct telling *t, const struct work_mixer *m, struct err *err)
 	TRY(mix_slurry_of(part, n, &slurry, err));
 	tell_slip(t, t->ask->slurry_kg_m3, slurry.density.kg_m3);
 	off = t->ask->slurry_kg_m3.value / slurry.density.kg_m3 - 1;
-	if (fabs(off) <= m->warning.w[CONTROL_W3].limit[0])
+	if (fabs(off) <= m->warning.w[CONTROL_W3].limit[0] &&
+		!m->site.batch[t->told->batch].wet_kg_m3.has)
 		say(t, N_("The slurry weighs what it should: foam may go in."));
 	return ERR_NONE;
 }
@@ -512,6 +533,7 @@ tell(struct noting *r, struct work_batch_told *out, struct err *err)
 	if (mix->wet_target_kg_m3.has)
 		tell_slip(&t, r->ask->wet_kg_m3, mix->wet_target_kg_m3.value);
 	TRY(tell_slurry(&t, &out->m, err));
+	tell_wet(&t, &out->m, mix);
 	TRY(tell_rescue(&t, &out->m, err));
 	TRY(work_batch_survival(&out->m, r->arena, out->batch,
 		&out->survival_ratio, &out->has_survival, err));

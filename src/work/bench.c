@@ -70,8 +70,10 @@ write_nearest(const struct nearest *near, char *out, size_t room)
 
 		n += k > 0 ? (size_t)k : 0;
 	}
-	if (near->n > 0 && n + 1 < room)
-		(void)strcpy(out + n, ".");
+	if (near->n > 0 && n + 1 < room) {
+		out[n] = '.';
+		out[n + 1] = '\0';
+	}
 }
 
 enum err_code

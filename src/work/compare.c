@@ -211,7 +211,7 @@ read_main(const struct comparing *on, const struct compare_measure *m,
 	const struct compare_job *job = m->main;
 
 	c->draws = job->got.draws;
-	c->drawn_from = job->key;
+	c->drawn_from = job->claim.key;
 	c->prior = job->prior;
 	c->rhat_max = job->got.draws.rhat_max;
 	c->ess_min = job->got.draws.ess_min;

@@ -278,7 +278,8 @@ key_equal(const struct equalising *e)
 
 	memo_key_start(&k, "at equal density");
 	memo_key_bytes(&k, &e->c->drawn_from, sizeof e->c->drawn_from);
-	memo_key_bytes(&k, &e->exponent->key, sizeof e->exponent->key);
+	memo_key_bytes(
+		&k, &e->exponent->claim.key, sizeof e->exponent->claim.key);
 	memo_key_count(&k, e->c->baseline);
 	memo_key_numbers(&k, e->log_ratio, e->c->n_group);
 	return memo_key_end(&k);

@@ -3,6 +3,7 @@
 #include "work/compare_priv.h"
 
 #include "core/pool.h"
+#include "work/remember.h"
 
 #include <math.h>
 #include <string.h>
@@ -67,6 +68,8 @@ struct running {
 	const struct desk *desk;
 	struct compare_job **job; /* those that have to run */
 	size_t n;
+	struct compare_job **elsewhere; /* those that another thread runs */
+	size_t n_elsewhere;
 	size_t n_thread; /* inside a job */
 };
 
@@ -261,61 +264,100 @@ count_threads(const struct desk *desk)
 	return n > 0 ? (size_t)n : 1;
 }
 
-/* What was not sampled before from the same readings with the same settings. */
+/* What was not sampled before from the same readings with the same settings, and
+ * is not being sampled now. */
 static enum err_code
 find_new(const struct desk *desk, struct arena *arena,
 	const struct compare_jobs *jobs, struct running *running,
 	struct err *err)
 {
 	running->job = arena_take(arena, jobs->n, sizeof *running->job);
-	if (running->job == NULL)
+	running->elsewhere = arena_take(
+		arena, jobs->n, sizeof *running->elsewhere);
+	if (running->job == NULL || running->elsewhere == NULL)
 		return err_memory(err);
 	for (size_t i = 0; i < jobs->n; i++) {
 		struct compare_job *job = jobs->job[i];
 
-		if (desk->memo != NULL && compare_recall(desk, arena, job))
+		if (desk->memo != NULL && compare_recall(desk, arena, 0, job))
 			continue;
+		if (desk->memo != NULL && !job->claim.held) {
+			running->elsewhere[running->n_elsewhere++] = job;
+			continue;
+		}
 		running->job[running->n++] = job;
 		TRY(take_answers(desk, arena, job, err));
 	}
 	return ERR_NONE;
 }
 
+/* What a job that ran came to is kept; of one that failed nothing is. */
 static enum err_code
-run_new(const struct desk *desk, struct arena *arena,
-	const struct compare_jobs *jobs, struct running *running,
+end_job(const struct desk *desk, struct arena *arena, struct compare_job *job,
+	enum err_code code, struct err *err)
+{
+	if (code == ERR_NONE)
+		code = keep_draws(job, err);
+	arena_free(job->own);
+	job->own = NULL;
+	if (desk->memo == NULL)
+		return code;
+	if (code == ERR_NONE)
+		code = compare_remember(desk, arena, job, err);
+	else
+		arena_free(job->kept);
+	job->kept = NULL;
+	memo_unclaim(desk->memo, &job->claim);
+	return code;
+}
+
+/* Those running, side by side; with fewer jobs than threads the chains of each
+ * run so too. */
+static enum err_code
+run_and_end(struct running *running, struct arena *arena, enum err_code code,
 	struct err *err)
 {
-	TRY(find_new(desk, arena, jobs, running, err));
-	/* With fewer jobs than threads the chains of each run side by side. */
-	if (running->n < count_threads(desk))
-		running->n_thread = count_threads(desk);
-	return pool_run(desk->n_thread, running->n, run_job, running, err);
+	const struct desk *desk = running->desk;
+
+	running->n_thread = running->n < count_threads(desk)
+		? count_threads(desk)
+		: 1;
+	if (code == ERR_NONE)
+		code = pool_run(
+			desk->n_thread, running->n, run_job, running, err);
+	for (size_t i = 0; i < running->n; i++)
+		code = end_job(desk, arena, running->job[i], code, err);
+	return code;
+}
+
+/* Nothing is claimed while it waits, so that no two wait for each other; what
+ * does not come, or failed there, is run here. */
+static enum err_code
+await_elsewhere(
+	const struct running *first, struct arena *arena, struct err *err)
+{
+	const struct desk *desk = first->desk;
+
+	for (size_t i = 0; i < first->n_elsewhere; i++) {
+		struct compare_job *job = first->elsewhere[i];
+		struct running running = {.desk = desk, .job = &job, .n = 1};
+
+		if (compare_recall(desk, arena, WORK_WAIT_MS, job))
+			continue;
+		TRY(run_and_end(&running, arena,
+			take_answers(desk, arena, job, err), err));
+	}
+	return ERR_NONE;
 }
 
 enum err_code
 compare_jobs_run(const struct desk *desk, struct arena *arena,
 	struct compare_jobs *jobs, struct err *err)
 {
-	struct running running = {.desk = desk, .n_thread = 1};
-	enum err_code code;
+	struct running running = {.desk = desk};
 
 	limit_draws(desk, jobs);
-	code = run_new(desk, arena, jobs, &running, err);
-	for (size_t i = 0; i < running.n; i++) {
-		struct compare_job *job = running.job[i];
-
-		if (code == ERR_NONE)
-			code = keep_draws(job, err);
-		arena_free(job->own);
-		job->own = NULL;
-		if (desk->memo == NULL)
-			continue;
-		if (code == ERR_NONE)
-			code = compare_remember(desk, arena, job, err);
-		else
-			arena_free(job->kept);
-		job->kept = NULL;
-	}
-	return code;
+	TRY(run_and_end(&running, arena,
+		find_new(desk, arena, jobs, &running, err), err));
+	return await_elsewhere(&running, arena, err);
 }

@@ -56,13 +56,13 @@ key_of(const struct desk *desk, const struct compare_job *job)
 }
 
 bool
-compare_recall(
-	const struct desk *desk, struct arena *arena, struct compare_job *job)
+compare_recall(const struct desk *desk, struct arena *arena, unsigned wait_ms,
+	struct compare_job *job)
 {
 	const struct compare_got *got;
+	const struct memo_key key = key_of(desk, job);
 
-	job->key = key_of(desk, job);
-	got = memo_find(desk->memo, &job->key, arena);
+	got = memo_claim(desk->memo, &key, wait_ms, arena, &job->claim);
 	if (got != NULL)
 		job->got = *got;
 	return got != NULL;
@@ -79,7 +79,8 @@ compare_remember(const struct desk *desk, struct arena *arena,
 	if (whole == NULL)
 		arena_free(job->kept);
 	else
-		got = memo_keep(desk->memo, &job->key, job->kept, whole, arena);
+		got = memo_keep(
+			desk->memo, &job->claim.key, job->kept, whole, arena);
 	if (got == NULL)
 		return err_memory(err);
 	job->got = *got;

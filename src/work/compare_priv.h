@@ -74,9 +74,9 @@ struct compare_job {
 	bool keep_draws;
 	bool check; /* the model against the readings */
 	struct compare_got got;
-	struct memo_key key; /* of all above; with desk->memo */
-	struct arena *own;  /* the job's, while it runs */
-	struct arena *kept; /* where what it came to is put */
+	struct memo_claim claim; /* its key of all above; with desk->memo */
+	struct arena *own;       /* the job's, while it runs */
+	struct arena *kept;      /* where what it came to is put */
 };
 
 struct compare_jobs {
@@ -145,11 +145,12 @@ struct comparing {
 	struct compare_jobs jobs;
 };
 
-/* compare_memo.c: compare_recall(desk, arena, job): sets the job's key, and takes
- * what it came to the last time; false: it has to run.
+/* compare_memo.c: compare_recall(desk, arena, wait_ms, job): takes what the job
+ * came to the last time, or comes to in another thread within wait_ms; false: it
+ * has to run, claimed where job->claim is held.
  * compare_remember(desk, arena, job, err): after it ran; takes over job->kept. */
-bool compare_recall(
-	const struct desk *desk, struct arena *arena, struct compare_job *job);
+bool compare_recall(const struct desk *desk, struct arena *arena,
+	unsigned wait_ms, struct compare_job *job);
 enum err_code compare_remember(const struct desk *desk, struct arena *arena,
 	struct compare_job *job, struct err *err) MUST_CHECK;
 

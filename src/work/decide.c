@@ -8,6 +8,7 @@
 #include "work/choose.h"
 #include "work/take_off.h"
 
+#include <math.h>
 #include <string.h>
 
 struct deciding {
@@ -49,6 +50,13 @@ static const char figures_cost_against[] = N_(
 	", cost %.2f against %.2f %s a m3");
 static const char figures_pieces_end[] = ")";
 
+/* In whole hundredths; never 0 and never 100, which would say that it is sure. */
+static double
+chance_percent(double p)
+{
+	return fmin(fmax(round(100 * p), 1), 99);
+}
+
 static void
 add_amount(struct text *text, enum choose_measure measure, double si)
 {
@@ -73,7 +81,7 @@ add_need(struct text *text, const struct choose_requirement *r,
 		text_addf(text, figures_not_tested);
 		return;
 	}
-	text_addf(text, figures_chance, 100 * need->p);
+	text_addf(text, figures_chance, chance_percent(need->p));
 	if (!need->has_lower)
 		return;
 	text_addf(
@@ -103,7 +111,7 @@ add_runner_up(const struct deciding *d, struct text *text)
 	text_addf(text, figures_next,
 		d->chosen.compared.site.mix[other->mix].code);
 	if (other->all_known)
-		text_addf(text, figures_next_all, 100 * other->p_all);
+		text_addf(text, figures_next_all, chance_percent(other->p_all));
 	else
 		text_addf(text, figures_next_not);
 	for (size_t i = 0; i < d->choice->n_requirement; i++)
@@ -111,7 +119,8 @@ add_runner_up(const struct deciding *d, struct text *text)
 			text_addf(text, figures_against,
 				choose_measure_name(
 					d->choice->requirement[i].measure),
-				100 * other->need[i].p, 100 * c->need[i].p);
+				chance_percent(other->need[i].p),
+				chance_percent(c->need[i].p));
 	if (other->has_cost && c->has_cost)
 		text_addf(text, figures_cost_against,
 			other->cost_cents_per_m3 / 100,
@@ -131,7 +140,7 @@ figures_of(const struct deciding *d, const char **figures, struct err *err)
 	}
 	text_init(&text, d->arena);
 	if (c->all_known)
-		text_addf(&text, figures_all, 100 * c->p_all);
+		text_addf(&text, figures_all, chance_percent(c->p_all));
 	else
 		text_addf(&text, figures_unknown);
 	for (size_t i = 0; i < d->choice->n_requirement; i++)

@@ -6,21 +6,15 @@
 /* What one answer may hold at the most, its scratch included. */
 static const size_t most_bytes = (size_t)1 << 30;
 
-enum err_code
-work_remember(const struct desk *desk, const struct memo_key *key,
+static enum err_code
+make_and_keep(const struct desk *desk, const struct memo_key *key,
 	struct arena *arena, work_make *make, void *data, const void **answer,
 	struct err *err)
 {
+	struct arena *own = arena_new(most_bytes);
 	const void *got;
-	struct arena *own;
 	enum err_code code;
 
-	if (desk->memo == NULL)
-		return make(data, arena, answer, err);
-	*answer = memo_find(desk->memo, key, arena);
-	if (*answer != NULL)
-		return ERR_NONE;
-	own = arena_new(most_bytes);
 	if (own == NULL)
 		return err_memory(err);
 	code = make(data, own, &got, err);
@@ -30,6 +24,27 @@ work_remember(const struct desk *desk, const struct memo_key *key,
 	}
 	*answer = memo_keep(desk->memo, key, own, got, arena);
 	return *answer != NULL ? ERR_NONE : err_memory(err);
+}
+
+enum err_code
+work_remember(const struct desk *desk, const struct memo_key *key,
+	struct arena *arena, work_make *make, void *data, const void **answer,
+	struct err *err)
+{
+	struct memo_claim claim;
+	const void *known;
+	enum err_code code;
+
+	if (desk->memo == NULL)
+		return make(data, arena, answer, err);
+	known = memo_claim(desk->memo, key, WORK_WAIT_MS, arena, &claim);
+	if (known != NULL) {
+		*answer = known;
+		return ERR_NONE;
+	}
+	code = make_and_keep(desk, key, arena, make, data, answer, err);
+	memo_unclaim(desk->memo, &claim);
+	return code;
 }
 
 void

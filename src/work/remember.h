@@ -12,8 +12,13 @@
 typedef enum err_code work_make(
 	void *data, struct arena *own, const void **answer, struct err *err);
 
+/* So long an answer that another thread is making is waited for; then it is made
+ * a second time. */
+enum { WORK_WAIT_MS = 60000 };
+
 /* work_remember(desk, key, arena, make, data, answer, err): the answer of make,
- * or what it gave before under that key.  It lives as long as the arena and is
+ * or what it gave before under that key, or gives to another thread that began
+ * with it.  It lives as long as the arena and is
  * not to be changed.  The errors of make, which are not remembered. */
 enum err_code work_remember(const struct desk *desk, const struct memo_key *key,
 	struct arena *arena, work_make *make, void *data, const void **answer,

@@ -6,6 +6,7 @@
 #include "core/pool.h"
 #include "core/rng.h"
 
+#include <pthread.h>
 #include <string.h>
 
 enum { ROOM = 20000, BIG = 3000 };
@@ -203,6 +204,134 @@ memo__is_safe_between_threads(void **state)
 	memo_free(memo);
 }
 
+enum { SHORT_MS = 20, LONG_MS = 30000, N_ASKER = 6 };
+
+static void
+memo_claim__is_for_the_first_until_it_lets_go(void **state)
+{
+	struct fixture *f = *state;
+	struct memo *memo = memo_new(ROOM);
+	struct memo_key key = key_of(7), other = key_of(8);
+	struct memo_claim first, second, third;
+
+	assert_null(memo_claim(memo, &key, 0, f->a, &first));
+	assert_true(first.held);
+	assert_null(memo_claim(memo, &key, 0, f->a, &second));
+	assert_false(second.held);
+	assert_null(memo_claim(memo, &key, SHORT_MS, f->a, &second));
+	assert_false(second.held); /* waited, in vain */
+	assert_null(memo_claim(memo, &other, LONG_MS, f->a, &third));
+	assert_true(third.held); /* of another answer: no wait */
+	memo_unclaim(memo, &second);
+	memo_unclaim(memo, &first); /* it failed: the next may try */
+	assert_null(memo_claim(memo, &key, LONG_MS, f->a, &second));
+	assert_true(second.held);
+	(void)keep(memo, 7, f->a);
+	memo_unclaim(memo, &second);
+	assert_says(memo_claim(memo, &key, 0, f->a, &first), 7);
+	assert_false(first.held);
+	memo_unclaim(memo, &third);
+	memo_unclaim(memo, &third);
+	arena_free(f->a);
+	f->a = NULL;
+	memo_free(memo);
+}
+
+static void
+memo_claim__without_a_memo_is_held(void **state)
+{
+	struct fixture *f = *state;
+	struct memo_key key = key_of(7);
+	struct memo_claim claim;
+
+	assert_null(memo_claim(NULL, &key, LONG_MS, f->a, &claim));
+	assert_true(claim.held);
+	memo_unclaim(NULL, &claim);
+}
+
+/* Threads that all ask for one answer at once; the first n_fail to be let make
+ * it fail. */
+struct asking {
+	struct memo *memo;
+	pthread_barrier_t start;
+	pthread_mutex_t lock;
+	size_t n_fail, n_failed, n_made;
+};
+
+static bool
+try_making(struct asking *asking)
+{
+	bool made;
+
+	(void)pthread_mutex_lock(&asking->lock);
+	made = asking->n_failed >= asking->n_fail;
+	if (made)
+		asking->n_made++;
+	else
+		asking->n_failed++;
+	(void)pthread_mutex_unlock(&asking->lock);
+	return made;
+}
+
+static void *
+ask_at_once(void *data)
+{
+	struct asking *asking = data;
+	struct arena *arena = arena_new((size_t)1 << 20);
+	struct memo_key key = key_of(9);
+	struct memo_claim claim;
+	const unsigned char *got;
+	bool good;
+
+	(void)pthread_barrier_wait(&asking->start);
+	got = memo_claim(asking->memo, &key, LONG_MS, arena, &claim);
+	good = got != NULL || claim.held;
+	if (claim.held && try_making(asking))
+		got = keep(asking->memo, 9, arena);
+	memo_unclaim(asking->memo, &claim);
+	good = good && (got == NULL || (got[0] == 9 && got[BIG - 1] == 9));
+	arena_free(arena);
+	return good ? asking : NULL;
+}
+
+static void
+assert_made_once(size_t n_fail)
+{
+	struct asking asking = {.memo = memo_new(ROOM), .n_fail = n_fail};
+	pthread_t thread[N_ASKER];
+
+	assert_int_equal(0, pthread_barrier_init(&asking.start, NULL, N_ASKER));
+	assert_int_equal(0, pthread_mutex_init(&asking.lock, NULL));
+	for (size_t i = 0; i < N_ASKER; i++)
+		assert_int_equal(0,
+			pthread_create(&thread[i], NULL, ask_at_once, &asking));
+	for (size_t i = 0; i < N_ASKER; i++) {
+		void *good;
+
+		assert_int_equal(0, pthread_join(thread[i], &good));
+		assert_non_null(good);
+	}
+	assert_int_equal(n_fail, asking.n_failed);
+	assert_int_equal(1, asking.n_made);
+	(void)pthread_mutex_destroy(&asking.lock);
+	(void)pthread_barrier_destroy(&asking.start);
+	memo_free(asking.memo);
+}
+
+static void
+memo_claim__lets_one_make_what_many_ask_for(void **state)
+{
+	(void)state;
+	assert_made_once(0);
+}
+
+static void
+memo_claim__lets_the_next_try_where_one_failed(void **state)
+{
+	(void)state;
+	assert_made_once(3);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(memo__finds_what_was_kept_and_nothing_else),
 	TEST(memo_key__is_blake2b_of_lengths_and_bytes),
@@ -211,6 +340,10 @@ static const struct CMUnitTest tests[] = {
 	TEST(memo__lends_what_is_larger_than_its_room),
 	TEST(memo__is_given_back_with_the_arena),
 	TEST(memo__is_safe_between_threads),
+	TEST(memo_claim__is_for_the_first_until_it_lets_go),
+	TEST(memo_claim__without_a_memo_is_held),
+	TEST(memo_claim__lets_one_make_what_many_ask_for),
+	TEST(memo_claim__lets_the_next_try_where_one_failed),
 };
 
 TEST_MAIN(tests)

@@ -135,23 +135,26 @@ export function demoBook(folder) {
 const serving = new Set();
 process.on('exit', () => serving.forEach((child) => child.kill('SIGKILL')));
 
-// The program serving a book; its address is its first line.
-export async function serve(book, port = 0) {
-  const child = spawn(program, ['serve', book, '--port', String(port)], { stdio: ['ignore', 'pipe', 'pipe'] });
+// The program serving a book; its address is its first line, and with --lan the
+// codes follow, which said() has.
+export async function serve(book, port = 0, flags = []) {
+  const child = spawn(program, ['serve', book, '--port', String(port), ...flags], { stdio: ['ignore', 'pipe', 'pipe'] });
   serving.add(child);
+  const last = flags.includes('--lan') ? /code to read: .*\n/ : /\n/;
   let errors = '';
+  let out = '';
   child.stderr.on('data', (d) => { errors += d; });
   const address = await new Promise((resolve, reject) => {
-    let out = '';
     child.stdout.on('data', (d) => {
       out += d;
-      if (out.includes('\n')) resolve(out.split('\n')[0].replace(/\/$/, ''));
+      if (last.test(out)) resolve(out.split('\n')[0].replace(/\/$/, ''));
     });
     child.on('exit', (code) => reject(new Error(`serve ended with ${code}: ${errors}`)));
   });
   return {
     address,
     port: Number(address.split(':')[2]),
+    said: () => out,
     stop: () => new Promise((resolve) => {
       child.removeAllListeners('exit');
       child.on('exit', (code) => resolve(code));
@@ -165,12 +168,13 @@ export async function serve(book, port = 0) {
   };
 }
 
-export async function launch() {
+export async function launch(flags = [], env = process.env) {
   return chromium.launch({
     executablePath: '/usr/bin/chromium',
+    env,
     args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--disable-quic',
       '--no-first-run', '--disable-background-networking',
-      '--disable-component-update', '--disable-sync'],
+      '--disable-component-update', '--disable-sync', ...flags],
   });
 }
 

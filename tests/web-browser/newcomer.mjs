@@ -26,6 +26,20 @@ async function noDeadEnds(home) {
   }
 }
 
+// With materials and nothing to make foam with, the gear comes before the mixes.
+async function gearNext(page, home) {
+  await check('after the materials Today leads to the foam generator', async () => {
+    await page.goto(`${home}/today`);
+    await page.locator('main a.go').first().tap();
+    await page.waitForURL(/gear/);
+    await send(page, 'generator', { code: 'G1', metering: 'seconds', target: '70', 'scale-step': '5', rate: '25', 'vessel-empty': '0.612', 'vessel-full': '10.9', dilution: '40' });
+    same(await page.locator('.faults').count(), 0, 'refused');
+    await page.goto(`${home}/today`);
+    await page.locator('main a.go').first().tap();
+    await page.waitForURL(/mixes/);
+  });
+}
+
 async function send(page, form, values) {
   const root = page.locator(`form#${form}`);
   for (const [name, value] of Object.entries(values)) {
@@ -167,6 +181,7 @@ export async function testNewcomer(browser, folder) {
     await noDeadEnds(server.address);
     await stepByStep(page, server.address);
     await asPeopleWrite(page, server.address);
+    await gearNext(page, server.address);
     await undoes(page, server.address);
     await check('nothing odd happened', async () => same(odd.join('\n'), '', 'odd'));
   } finally {

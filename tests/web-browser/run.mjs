@@ -1,7 +1,7 @@
 // run.mjs [--pictures FOLDER] [GROUP ...] - the browser tests, all or some groups:
 // reading (coverage, newcomer, pages, spanish) and writing (twins, paper, later,
-// kept, mixing, logger, labels, outbox, hostile, journeys); ends with "N passed, N
-// failed".
+// kept, join, mixing, logger, labels, outbox, hostile, journeys); ends with "N
+// passed, N failed".
 import { execFileSync } from 'node:child_process';
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -12,6 +12,7 @@ import { testLabels } from './labels.mjs';
 import { testMixing } from './mixing.mjs';
 import { testLogger } from './logger.mjs';
 import { testHostile } from './hostile.mjs';
+import { testJoin } from './join.mjs';
 import { testJourneys } from './journey.mjs';
 import { testKept } from './kept.mjs';
 import { testAcceptance, testNewcomer, testPlainWords, testSameFigures, testTapsOnly } from './newcomer.mjs';
@@ -77,6 +78,7 @@ const writing = { // paper and data first, of the book as it is
   paper: () => withBrowser((browser, home) => testPaper(browser, home, folder)),
   later: () => withBrowser((browser, home) => testLater(browser, home, folder)),
   kept: () => withBrowser((browser) => testKept(browser, folder)),
+  join: () => testJoin(folder), // browsers of its own
   mixing: () => withBrowser((browser, home) => testMixing(browser, home, book)),
   logger: () => withBrowser((browser, home) => testLogger(browser, home, folder)),
   labels: () => withBrowser((browser, home) => testLabels(browser, home, book, folder)),

@@ -493,6 +493,21 @@ firm__holds_the_textbook_tests_and_each_batch_left_out(void **state)
 		f, "/firm?measure=%3Cimg+src%3Dx+onerror%3Dalert(1)%3E"));
 }
 
+static void
+compare__has_every_answer_before_the_pictures(void **state)
+{
+	struct fixture *f = *state;
+	const char *page = get(f, "/compare");
+	const char *pictures = strstr(page, "/chart/");
+	const char *taken = strstr(page, "Taken for granted beforehand");
+
+	assert_non_null(pictures);
+	assert_non_null(taken);
+	assert_null(strstr(pictures, "/firm?measure="));
+	assert_non_null(strstr(page, "/firm?measure=crushing_strength"));
+	assert_null(strstr(taken + 1, "Taken for granted beforehand"));
+}
+
 /* ---- the bench ---- */
 
 static void
@@ -667,6 +682,7 @@ main(void)
 		TEST(plan__is_asked_by_days_and_order),
 		TEST(confirm__keeps_its_ranges_sealed),
 		TEST(choose__shows_what_if_and_writes_nothing),
+		TEST(compare__has_every_answer_before_the_pictures),
 		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
 		TEST(measured__takes_code_steps_and_remark),

@@ -184,13 +184,14 @@ door__the_code_to_read_lets_read_alone(void **state)
 
 	assert_int_equal(303, sign_in(far, far->read, cookie));
 	assert_int_equal(200, say_far(far, "GET", "/foam/G1", cookie, NULL));
+	assert_lacks(answer, "method=\"post\"");
 	assert_int_equal(200, say_far(far, "GET", "/today", cookie, NULL));
 	assert_lacks(answer, "/pair");
 	assert_has(answer, "<a href=\"/sign-out\">");
 	assert_int_equal(
 		403, say_far(far, "POST", "/foam/G1", cookie, check_fields));
-	assert_int_equal(403,
-		say_far(far, "POST", "/photos/01", cookie, check_fields));
+	assert_int_equal(
+		403, say_far(far, "POST", "/photos/01", cookie, check_fields));
 	assert_int_equal(404, say_far(far, "GET", "/pair", cookie, NULL));
 	assert_int_equal(0, visit_check_count(&far->visit, 0));
 	visit_close(&far->visit);

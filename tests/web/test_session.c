@@ -59,6 +59,27 @@ session__each_code_gives_its_role(void **state)
 }
 
 static void
+session__a_code_with_more_behind_it_is_none(void **state)
+{
+	struct signing s;
+	char typed[4096];
+
+	begin(*state, &s);
+	(void)snprintf(typed, sizeof typed, "%sX", s.record);
+	assert_int_equal(SESSION_NONE, try(&s, typed, 5));
+	memset(typed, 'A', sizeof typed - 1);
+	typed[sizeof typed - 1] = '\0';
+	memcpy(typed, s.record, SESSION_CODE);
+	assert_int_equal(SESSION_NONE, try(&s, typed, 5));
+	assert_int_equal(SESSION_NONE, try(&s, "", 5));
+	/* what people put between is no letter */
+	(void)snprintf(
+		typed, sizeof typed, " %.5s-%s \n", s.record, s.record + 5);
+	assert_int_equal(SESSION_RECORD, try(&s, typed, 5));
+	sessions_free(s.sessions);
+}
+
+static void
 session__five_wrong_codes_close_the_door_for_a_minute(void **state)
 {
 	struct signing s;
@@ -148,6 +169,7 @@ main(void)
 {
 	const struct CMUnitTest tests[] = {
 		TEST(session__each_code_gives_its_role),
+		TEST(session__a_code_with_more_behind_it_is_none),
 		TEST(session__five_wrong_codes_close_the_door_for_a_minute),
 		TEST(session__it_ends_after_twelve_idle_hours),
 		TEST(session__a_token_is_good_once_and_for_ten_minutes),

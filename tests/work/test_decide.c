@@ -297,8 +297,26 @@ decide__is_kept_in_english_and_said_in_any_tongue(void **state)
 	close_place(&p);
 }
 
+/* Mix L's dry weight is over 99 in 100 sure to do, its strength hardly ever. */
+static void
+decide__never_writes_that_it_is_sure(void **state)
+{
+	struct fixture *f = *state;
+	const struct work_decide ask = {"wall-w", "L", "to see its figures"};
+	struct work_decision got;
+	struct place p;
+
+	open_place(f, &p);
+	assert_ok(work_decide(&p.desk, f->a, &ask, &got, &f->err), &f->err);
+	assert_has(got.figures, ": 99 %");
+	assert_null(strstr(got.figures, " 100 %"));
+	assert_null(strstr(got.figures, " 0 %"));
+	close_place(&p);
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(decide__is_kept_in_english_and_said_in_any_tongue),
+	TEST(decide__never_writes_that_it_is_sure),
 	TEST(decide__refuses_a_mix_without_results),
 	TEST(decide__takes_a_part_without_sizes),
 	TEST(choose__asks_what_if_and_weighs),

@@ -3,48 +3,11 @@
 #include "work/part.h"
 #include "work/usual.h"
 
-#include "support.h"
+#include "place.h"
 
 #include "book/book.h"
 
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
-
-enum { MOMENT_S = 1773651600 };
-
-struct place {
-	char folder[64], book[96];
-	struct desk desk;
-};
-
-static void
-open_place(struct fixture *f, struct place *p)
-{
-	static const struct book_info info = {.row.typed = "",
-		.name = "House",
-		.note = "",
-		.gallon = "us",
-		.currency = "units"};
-
-	memset(p, 0, sizeof *p);
-	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
-	assert_non_null(mkdtemp(p->folder));
-	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
-	p->desk = (struct desk){.now_utc_s = MOMENT_S, .who = "tester"};
-	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
-			  &f->err),
-		&f->err);
-}
-
-static void
-close_place(struct place *p)
-{
-	book_close(p->desk.book);
-	unlink(p->book);
-	rmdir(p->folder);
-}
 
 static const struct work_usual *
 find(const struct work_usual *all, size_t n, const char *form,
@@ -68,7 +31,7 @@ usual__every_kind_has_a_set_with_a_source(void **state)
 	struct place p;
 	size_t n, n_form;
 
-	open_place(f, &p);
+	open_empty_place(f, &p);
 	assert_ok(work_usual_read(&p.desk, f->a, &all, &n, &f->err), &f->err);
 	form = work_usual_forms(&n_form);
 	for (size_t k = 0; k + 1 < n_form; k++) {
@@ -105,7 +68,7 @@ usual__set_taken_out_and_as_it_comes(void **state)
 	struct place p;
 	size_t n, n_before;
 
-	open_place(f, &p);
+	open_empty_place(f, &p);
 	assert_ok(work_usual_read(&p.desk, f->a, &all, &n_before, &f->err),
 		&f->err);
 	for (int i = 0; i < 2; i++) {
@@ -160,7 +123,7 @@ usual__refuses_and_changes_nothing(void **state)
 	struct place p;
 	size_t n;
 
-	open_place(f, &p);
+	open_empty_place(f, &p);
 	for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
 		assert_int_not_equal(ERR_NONE,
 			work_usual_put(&p.desk, f->a, &bad[i], &f->err));
@@ -213,7 +176,7 @@ usual__goes_into_a_part_that_is_made(void **state)
 	struct place p;
 	bool made;
 
-	open_place(f, &p);
+	open_empty_place(f, &p);
 	assert_ok(work_usual_put(&p.desk, f->a, &set, &f->err), &f->err);
 	assert_ok(work_part_put(&p.desk, f->a, &roof, &made, &f->err), &f->err);
 	assert_ok(work_part_put(&p.desk, f->a, &flat, &made, &f->err), &f->err);

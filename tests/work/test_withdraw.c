@@ -1,63 +1,12 @@
 /* test_withdraw.c - what is taken back no longer counts, and stays written. */
 #include "work/withdraw.h"
 
-#include "support.h"
+#include "place.h"
 
 #include "book/book.h"
-#include "work/import.h"
 #include "work/site.h"
 
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
-
-enum { PATH_ROOM = 4096, MOMENT_S = 1773651600 };
-
-struct place {
-	char folder[64], book[96], demo[PATH_ROOM];
-	struct desk desk;
-};
-
-static void
-take_demo(struct fixture *f, struct place *p, struct work_imported *out)
-{
-	const struct work_import ask = {.folder = p->demo};
-
-	assert_ok(work_import(&p->desk, f->a, &ask, out, &f->err), &f->err);
-}
-
-static void
-open_place(struct fixture *f, struct place *p)
-{
-	static const struct book_info info = {.row.typed = "",
-		.name = "Demo",
-		.note = "",
-		.gallon = "us",
-		.currency = "units"};
-	const char *source = getenv("FOAMWRIGHT_SOURCE");
-	struct work_imported out;
-
-	memset(p, 0, sizeof *p);
-	snprintf(p->folder, sizeof p->folder, "/var/tmp/fwXXXXXX");
-	assert_non_null(mkdtemp(p->folder));
-	snprintf(p->book, sizeof p->book, "%s/a.book", p->folder);
-	snprintf(p->demo, sizeof p->demo, "%s/demo",
-		source != NULL ? source : ".");
-	p->desk = (struct desk){.now_utc_s = MOMENT_S, .who = "tester"};
-	assert_ok(book_create(p->book, &info, MOMENT_S, "tester", &p->desk.book,
-			  &f->err),
-		&f->err);
-	take_demo(f, p, &out);
-}
-
-static void
-close_place(struct place *p)
-{
-	book_close(p->desk.book);
-	unlink(p->book);
-	rmdir(p->folder);
-}
 
 struct tally {
 	size_t n_batch, n_specimen, n_reading, n_settling, n_entry;
@@ -157,7 +106,7 @@ withdraw__the_same_folder_does_not_bring_it_back(void **state)
 	open_place(f, &p);
 	assert_int_equal(ERR_NONE, turn(f, &p, false, "batch", "03"));
 	without = tally(f, &p);
-	take_demo(f, &p, &out);
+	import_demo(f, &p, &out);
 	for (size_t i = 0; i < out.n_count; i++)
 		n_withdrawn += out.count[i].n_withdrawn;
 	assert_true(n_withdrawn > 1);
