@@ -56,8 +56,7 @@ print_curve(const struct invocation *in, const struct work_next *next)
 		const char *cell[] = {batches(in, next, d),
 			text_format(in->arena, "%zu", d->n_day),
 			text_format(in->arena, "%.0f", d->cost),
-			text_format(in->arena, "%.0f in 100",
-				100 * d->gain.p_wrong),
+			work_next_in_100(in->arena, d->gain.p_wrong),
 			text_format(in->arena, "%.2f %%",
 				percent(fmax(
 					0, next->now.regret - d->gain.gain))),

@@ -150,12 +150,13 @@ web_address(struct arena *arena, const char *target,
 		return err_report(err, ERR_INPUT, "",
 			"The address is too long, or does not begin with a "
 			"slash.");
-	TRY(decode(arena, target, path, false, &decoded, &m, err));
-	own = arena_text(arena, decoded);
+	own = text_format(arena, "%.*s", (int)path, target);
 	if (own == NULL)
 		return err_memory(err);
+	/* Before it is read: "%2Ecsv" is the end of a code (web_at). */
 	request->twin = take_twin(own);
-	request->path = own;
+	TRY(decode(arena, own, strlen(own), false, &decoded, &m, err));
+	request->path = decoded;
 	request->tail = "";
 	request->n_query = 0;
 	return question != NULL

@@ -158,10 +158,10 @@ unsaid(const struct web_request *request, const char *typed)
 {
 	static const char *const kept[] = {N_("bending"), N_("drop"),
 		N_("crushing"), N_("weighing"), N_("soaking"), N_("rise"),
-		N_("shrinkage"), N_("screw"), N_("frost"), N_("other"),
-		N_("centre"), N_("edge"), N_("corner"), N_("as cast"),
-		N_("at test"), N_("air dry"), N_("oven dry"), N_("saturated"),
-		N_("in water")};
+		N_("shrinkage"), N_("screw"), N_("frost"), N_("hot box"),
+		N_("other"), N_("centre"), N_("edge"), N_("corner"),
+		N_("as cast"), N_("at test"), N_("air dry"), N_("oven dry"),
+		N_("saturated"), N_("in water")};
 
 	for (size_t i = 0; i < COUNT(kept); i++)
 		if (strcmp(words(request->language, kept[i]), typed) == 0)
@@ -169,7 +169,25 @@ unsaid(const struct web_request *request, const char *typed)
 	return typed;
 }
 
-/* The words of a code: a reading has three. */
+/* How many bytes of typed the test at its start takes, in the book's words or the
+ * page's: "hot box" has a space in it.  Any other: up to the next space. */
+static size_t
+test_bytes(const struct web_request *request, const char *typed)
+{
+	static const char *const spaced = N_("hot box");
+	const char *const name[] = {spaced, words(request->language, spaced)};
+
+	for (size_t i = 0; i < COUNT(name); i++) {
+		size_t n = strlen(name[i]);
+
+		if (strncmp(typed, name[i], n) == 0 &&
+			(typed[n] == ' ' || typed[n] == '\0'))
+			return n;
+	}
+	return strcspn(typed, " ");
+}
+
+/* The words of a code: a reading has three, the last may hold spaces. */
 static bool
 split_words(const struct web_request *request, struct work_withdraw *ask)
 {
@@ -177,7 +195,9 @@ split_words(const struct web_request *request, struct work_withdraw *ask)
 	char *copy = code != NULL ? arena_text(request->arena, code) : NULL;
 
 	while (copy != NULL && *copy != '\0') {
-		size_t n = strcspn(copy, " ");
+		size_t n = ask->n_word == 1 && strcmp(ask->kind, "reading") == 0
+			? test_bytes(request, copy)
+			: strcspn(copy, " ");
 		bool last = copy[n] == '\0' ||
 			ask->n_word + 1 == WITHDRAW_WORDS;
 

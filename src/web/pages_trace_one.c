@@ -3,6 +3,7 @@
 #include "web/page.h"
 
 #include "draw/trace.h"
+#include "web/attachment.h"
 #include "web/chart.h"
 #include "work/bytes.h"
 #include "work/trace_curve.h"
@@ -181,6 +182,9 @@ web_trace_file(const struct web_request *request, struct web_reply *reply,
 			"The file of trace \"%.60s\" is not in the book.",
 			x->code);
 	TRY(work_file_bytes(&request->desk, request->arena, file, &bytes, err));
+	reply->attachment = web_attachment(request->arena, file->name);
+	if (reply->attachment == NULL)
+		return err_memory(err);
 	reply->type = "application/octet-stream";
 	reply->no_store = true;
 	text_add_n(&reply->body, bytes, (size_t)file->bytes);

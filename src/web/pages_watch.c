@@ -62,7 +62,7 @@ add_alarm(struct page *page, const struct work_watch *all,
 		page_say(page, text.bytes);
 }
 
-/* What no batch has a reading of, in one sentence. */
+/* What has no reading yet, of a batch or between batches, in one sentence. */
 static void
 say_unrecorded(struct page *page, const struct work_watch *all)
 {
@@ -78,7 +78,7 @@ say_unrecorded(struct page *page, const struct work_watch *all)
 	if (text.n > 0)
 		page_say(page,
 			page_format(page, "%s: %s.",
-				_("Not recorded of any batch yet"),
+				_("No readings yet"),
 				text.bytes));
 }
 

@@ -37,6 +37,27 @@ web_given_next(const struct web_request *request, const char *name, size_t *at)
 	return find(request->field, request->n_field, name, at);
 }
 
+/* A code that ends as a twin's address does (web_address) keeps its ending: its
+ * point is written "%2E". */
+static void
+keep_ending(struct text *text)
+{
+	static const char *const ending[] = {"json", "csv", "svg"};
+
+	for (size_t i = 0; i < sizeof ending / sizeof ending[0]; i++) {
+		size_t n = strlen(ending[i]) + 1;
+
+		if (text_failed(text) || text->n <= n)
+			return;
+		if (text->bytes[text->n - n] == '.' &&
+			strcmp(text->bytes + text->n - n + 1, ending[i]) == 0) {
+			text->n -= n;
+			text_addf(text, "%%2E%s", ending[i]);
+			return;
+		}
+	}
+}
+
 const char *
 web_at(const struct web_request *request, const char *route, const char *code)
 {
@@ -46,6 +67,7 @@ web_at(const struct web_request *request, const char *route, const char *code)
 	text_init(&text, request->arena);
 	text_add(&text, route);
 	html_address_part(&html, code);
+	keep_ending(&text);
 	return text_failed(&text) ? "/" : text.bytes;
 }
 

@@ -39,12 +39,14 @@ struct web_request {
 };
 
 struct web_reply {
-	int status;            /* 0: 200 */
-	const char *type;      /* Content-Type; NULL: HTML */
-	struct text body;      /* made ready by the server; may hold marks */
-	const char *see_other; /* after a deed: where to go on (303) */
-	const char *cookie;    /* Set-Cookie; NULL: none */
-	bool no_store;         /* not to be kept by the server's own store */
+	int status;             /* 0: 200 */
+	const char *type;       /* Content-Type; NULL: HTML */
+	struct text body;       /* made ready by the server; may hold marks */
+	const char *see_other;  /* after a deed: where to go on (303) */
+	const char *cookie;     /* Set-Cookie; NULL: none */
+	const char *attachment; /* Content-Disposition, web/attachment.h; NULL:
+				 * none */
+	bool no_store;          /* not to be kept by the server's own store */
 };
 
 /* One page or deed.  What it reports is shown as a page that says it. */

@@ -223,6 +223,8 @@ send_answer(
 		add_header(response, "Location", answer->see_other);
 	if (answer->cookie != NULL)
 		add_header(response, "Set-Cookie", answer->cookie);
+	if (answer->attachment != NULL)
+		add_header(response, "Content-Disposition", answer->attachment);
 	return queue(exchange->connection, answer->status, response);
 }
 

@@ -133,7 +133,7 @@ answer_make(const struct web_reply *reply)
 	if (kept == NULL)
 		return NULL;
 	texts = text_size(reply->type) + text_size(reply->see_other) +
-		text_size(reply->cookie);
+		text_size(reply->cookie) + text_size(reply->attachment);
 	kept->bytes = malloc(texts + n + 1);
 	if (kept->bytes == NULL) {
 		free(kept);
@@ -144,6 +144,7 @@ answer_make(const struct web_reply *reply)
 	kept->answer.type = place_text(&at, reply->type);
 	kept->answer.see_other = place_text(&at, reply->see_other);
 	kept->answer.cookie = place_text(&at, reply->cookie);
+	kept->answer.attachment = place_text(&at, reply->attachment);
 	if (n > 0)
 		memcpy(at, reply->body.bytes, n);
 	kept->answer.body = at;

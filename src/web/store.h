@@ -16,8 +16,8 @@
 /* One answer, complete and unchanging. */
 struct answer {
 	int status;
-	const char *type, *see_other, *cookie; /* NULL: none */
-	const unsigned char *body, *packed;    /* packed: gzip (RFC 1952), NULL
+	const char *type, *see_other, *cookie, *attachment; /* NULL: none */
+	const unsigned char *body, *packed; /* packed: gzip (RFC 1952), NULL
 						* where there are marks */
 	size_t n_body, n_packed;
 	bool has_marks;

@@ -81,4 +81,9 @@ enum err_code work_next(const struct desk *desk, struct arena *arena,
 	const struct work_next_ask *ask, struct work_next *out,
 	struct err *err) MUST_CHECK;
 
+/* work_next_in_100(arena, p): a chance from 0 to 1 in words, never none and never
+ * all: "27 in 100", "fewer than 1 in 100", "more than 99 in 100"; NULL: no
+ * memory. */
+const char *work_next_in_100(struct arena *arena, double p);
+
 #endif /* WORK_NEXT_H */

@@ -33,6 +33,16 @@ number_word(struct arena *arena, size_t n)
 						: text_format(arena, "%zu", n);
 }
 
+const char *
+work_next_in_100(struct arena *arena, double p)
+{
+	if (p < 0.01)
+		return N_("fewer than 1 in 100");
+	if (p > 0.99)
+		return N_("more than 99 in 100");
+	return text_format(arena, "%.0f in 100", 100 * p);
+}
+
 /* "1 in 3" where that is within a twentieth of it, else "27 in 100". */
 static const char *
 chance(struct arena *arena, double p)
@@ -40,11 +50,9 @@ chance(struct arena *arena, double p)
 	const double near = 0.05, least = 1. / 12;
 	double n = round(1 / fmax(p, 1e-9));
 
-	if (p < 0.005)
-		return N_("less than 1 in 200");
 	if (p >= least && p <= 0.55 && fabs(p * n - 1) <= near)
 		return text_format(arena, "1 in %.0f", n);
-	return text_format(arena, "%.0f in 100", 100 * p);
+	return work_next_in_100(arena, p);
 }
 
 static const char *

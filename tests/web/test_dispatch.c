@@ -66,6 +66,29 @@ dispatch__what_is_no_text_is_refused(void **state)
 		ERR_INPUT, web_address(f->a, long_one, &request, &f->err));
 }
 
+/* "a.csv" is a code, not the table of "a". */
+static void
+dispatch__a_code_keeps_an_ending_like_a_tables(void **state)
+{
+	static const char *const code[] = {
+		"a.csv", "a b.json", "a.svg", ".csv", "a.csv.csv", "acsv"};
+	struct fixture *f = *state;
+
+	for (size_t i = 0; i < sizeof code / sizeof code[0]; i++) {
+		struct web_request request = {.arena = f->a};
+		const char *at = web_at(&request, "/trace/", code[i]);
+
+		assert_ok(web_address(f->a, at, &request, &f->err), &f->err);
+		assert_int_equal(WEB_PAGE, request.twin);
+		assert_string_equal(code[i], request.path + strlen("/trace/"));
+		assert_ok(web_address(f->a, text_format(f->a, "%s.csv", at),
+				  &request, &f->err),
+			&f->err);
+		assert_int_equal(WEB_CSV, request.twin);
+		assert_string_equal(code[i], request.path + strlen("/trace/"));
+	}
+}
+
 static void
 dispatch__so_many_fields_and_no_more(void **state)
 {
@@ -174,6 +197,7 @@ main(void)
 	const struct CMUnitTest tests[] = {
 		TEST(dispatch__an_address_is_taken_apart),
 		TEST(dispatch__what_is_no_text_is_refused),
+		TEST(dispatch__a_code_keeps_an_ending_like_a_tables),
 		TEST(dispatch__so_many_fields_and_no_more),
 		TEST(exchange__pieces_of_a_value_are_put_together),
 		TEST(exchange__the_digest_is_of_the_content),

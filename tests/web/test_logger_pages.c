@@ -157,6 +157,8 @@ trace__is_kept_once_it_was_shown(void **state)
 			f->a, "/trace-file/%s%%20load%%201.csv", y.piece[0]),
 		NULL, "en");
 	assert_string_equal("application/octet-stream", reply.type);
+	assert_string_equal("attachment; filename=\"_script_alert_1_.csv\"",
+		reply.attachment);
 	assert_int_equal(n, reply.body.n);
 	assert_memory_equal(log_text, reply.body.bytes, n);
 	reply = send(f, &y,

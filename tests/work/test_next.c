@@ -236,11 +236,28 @@ next__refusals(void **state)
 	close_demo(&d);
 }
 
+static void
+next__a_chance_is_never_none_and_never_all(void **state)
+{
+	struct fixture *f = *state;
+
+	assert_string_equal("fewer than 1 in 100", work_next_in_100(f->a, 0));
+	assert_string_equal(
+		"fewer than 1 in 100", work_next_in_100(f->a, 0.0099));
+	assert_string_equal("1 in 100", work_next_in_100(f->a, 0.01));
+	assert_string_equal("27 in 100", work_next_in_100(f->a, 0.27));
+	assert_string_equal("99 in 100", work_next_in_100(f->a, 0.99));
+	assert_string_equal(
+		"more than 99 in 100", work_next_in_100(f->a, 0.9901));
+	assert_string_equal("more than 99 in 100", work_next_in_100(f->a, 1));
+}
+
 static const struct CMUnitTest tests[] = {
 	TEST(next__says_when_a_choice_is_settled),
 	TEST(next__advises_among_like_mixes),
 	TEST(next__weights_for_the_beams),
 	TEST(next__enough_ends_the_search),
+	TEST(next__a_chance_is_never_none_and_never_all),
 	TEST(next__refusals),
 };
 
