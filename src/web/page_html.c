@@ -182,8 +182,10 @@ twin_address(const struct web_request *request, const char *suffix,
 
 	text_init(&text, request->arena);
 	text_add(&text,
-		strcmp(request->path, "/") == 0 ? "/today" : request->path);
-	html_address_part(&html, request->tail);
+		strcmp(request->path, "/") == 0 ? "/today"
+			: request->tail[0] != '\0'
+			? web_at(request, request->path, request->tail)
+			: request->path);
 	text_add(&text, suffix);
 	for (size_t i = 0; i < request->n_query; i++, join = '&') {
 		text_add_char(&text, join);

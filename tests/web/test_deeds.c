@@ -556,6 +556,46 @@ measured__takes_code_steps_and_remark(void **state)
 		"id=\"rise-height-step-error\"");
 }
 
+/* How often the book holds this test now, of any piece. */
+static size_t
+times_held(struct fixture *f, const char *kind, const char *code)
+{
+	const struct book_reading *r;
+	size_t n, held = 0;
+
+	assert_ok(book_all_reading(house.desk.book, f->a, &r, &n, &f->err),
+		&f->err);
+	for (size_t i = 0; i < n; i++)
+		held += strcmp(r[i].kind, kind) == 0 &&
+			strcmp(r[i].code, code) == 0;
+	return held;
+}
+
+/* A test of two words, and its code of two. */
+static void
+record__takes_a_test_of_two_words_back(void **state)
+{
+	struct fixture *f = *state;
+
+	(void)assert_done(f, "/measure/01-B-p1", "form", "hotbox", "power",
+		"12", "power_unit", "W", "warm", "31", "warm_unit", "degC",
+		"cold", "18", "cold_unit", "degC", "code", "by night");
+	assert_int_equal(1, times_held(f, "hot box", "by night"));
+	assert_has(refused(f, "/record", "kind", "reading", "code",
+			   "01-B-p1 hot by night", "because", "wrong piece"),
+		"id=\"withdraw-code\"");
+	assert_int_equal(1, times_held(f, "hot box", "by night"));
+	(void)assert_done(f, "/record", "kind", "reading", "code",
+		"01-B-p1 hot box by night", "because", "wrong piece");
+	assert_int_equal(0, times_held(f, "hot box", "by night"));
+	language = "es";
+	(void)assert_done(f, "/record", "kind", "reading", "code",
+		"01-B-p1 caja caliente by night", "because", "era esa",
+		"restore", "yes");
+	language = "en";
+	assert_int_equal(1, times_held(f, "hot box", "by night"));
+}
+
 static void
 due__is_shown_blind_and_of_another_day(void **state)
 {
@@ -686,6 +726,7 @@ main(void)
 		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
 		TEST(measured__takes_code_steps_and_remark),
+		TEST(record__takes_a_test_of_two_words_back),
 		TEST(due__is_shown_blind_and_of_another_day),
 		TEST(serving__names_every_command_and_no_address_that_is_not),
 	};
