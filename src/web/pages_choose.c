@@ -335,8 +335,6 @@ add_part(struct page *page, const struct work_chosen *all, size_t i,
 	struct form form;
 
 	page_heading(page, part->name);
-	if (p->in_short != NULL)
-		page_say(page, p->in_short);
 	add_needs(page, p, all->compared.site.info.currency);
 	add_candidates(page, all, p);
 	if (all->weighed != NULL && all->weighed[i].n > 1)
@@ -375,6 +373,9 @@ show_choose(const struct web_request *request, struct web_reply *reply,
 		page_alarm(&page,
 			_("What if: the figures of the tables are worked out "
 			  "as asked below; nothing of it is in the book."));
+	for (size_t i = 0; i < all.n_part; i++)
+		if (all.part[i].in_short != NULL)
+			page_say(&page, all.part[i].in_short);
 	page_chart(&page, "/chart/choice.svg",
 		_("For each part of the building the chance that each mix "
 		  "meets all that is asked; the figures stand in the tables "

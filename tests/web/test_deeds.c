@@ -508,6 +508,24 @@ compare__has_every_answer_before_the_pictures(void **state)
 	assert_null(strstr(taken + 1, "Taken for granted beforehand"));
 }
 
+static void
+choose__has_every_answer_before_the_picture(void **state)
+{
+	struct fixture *f = *state;
+	const char *body = get(f, "/choose");
+	const char *chart = strstr(body, "/chart/choice.svg");
+	static const char *const said[] = {
+		"<p>Floor layer: ", "<p>Guest house walls: ", "<p>Roof fill: "};
+
+	assert_non_null(chart);
+	for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+		const char *at = strstr(body, said[i]);
+
+		if (at == NULL || at > chart)
+			fail_msg("%s: not before the picture", said[i]);
+	}
+}
+
 /* ---- the bench ---- */
 
 static void
@@ -723,6 +741,7 @@ main(void)
 		TEST(confirm__keeps_its_ranges_sealed),
 		TEST(choose__shows_what_if_and_writes_nothing),
 		TEST(compare__has_every_answer_before_the_pictures),
+		TEST(choose__has_every_answer_before_the_picture),
 		TEST(firm__holds_the_textbook_tests_and_each_batch_left_out),
 		TEST(bent__is_told_at_once),
 		TEST(measured__takes_code_steps_and_remark),
