@@ -37,9 +37,9 @@ const char *
 work_next_in_100(struct arena *arena, double p)
 {
 	if (p < 0.01)
-		return N_("fewer than 1 in 100");
+		return arena_say(arena, "fewer than 1 in 100");
 	if (p > 0.99)
-		return N_("more than 99 in 100");
+		return arena_say(arena, "more than 99 in 100");
 	return text_format(arena, "%.0f in 100", 100 * p);
 }
 
