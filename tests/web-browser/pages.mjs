@@ -108,6 +108,8 @@ export async function testPages(browser, home) {
           ensure(wide <= 0, `${wide} px wider than the screen`);
           const option = (await page.innerText('main')).match(/.{0,40}(?:^|[\s("“])--(?!lan\b|tls\b)[a-z].*/m);
           ensure(!option, `an option of the command line: ${option}`);
+          // photos are fetched when they come near the screen, not before the page is done
+          await page.waitForFunction(() => [...document.images].every((i) => i.naturalWidth > 0), null, { timeout: 10000 }).catch(() => {});
           const images = await page.evaluate(() => [...document.images].filter((i) => i.naturalWidth === 0).map((i) => i.src));
           same(images.join(' '), '', 'pictures that did not come');
           const found = await violations(page, size === 'phone' && colour === 'dark'); // its elements were looked at in light
