@@ -118,8 +118,8 @@ struct book_rig_check {
 	struct book_row row;
 	int64_t rig_id;
 	const char *code;
-	const char
-		*what; /* "dead load", "exit speed", "check piece", "weight" */
+	/* "dead load", "exit speed", "check piece", "weight" */
+	const char *what;
 	const char *read_on;
 	struct maybe known_kg, found_kg;
 	struct maybe gauge_pa, zero_pa, height_m, speed_m_s, dent_m;
